@@ -1,0 +1,222 @@
+/**
+ * A number that knows what it is. SI inside; people's units are read (`parseAmount`) and said (`say`) from the one table here.
+ * Adding a unit of measure is adding a line to UNITS.
+ */
+export type Quantity =
+  | 'temperature' // K
+  | 'difference' // K, of two temperatures
+  | 'pressure' // Pa absolute
+  | 'gauge' // Pa above the zero that its gauge or control was set against
+  | 'duration' // s
+  | 'length' // m
+  | 'area' // m²
+  | 'volume' // m³
+  | 'mass' // kg
+  | 'resistance' // ohm
+  | 'power' // W
+  | 'voltage' // V
+  | 'current' // A
+  | 'frequency' // Hz
+  | 'fraction'; // 1
+
+export interface Amount<Q extends Quantity = Quantity> {
+  readonly q: Q;
+  readonly si: number;
+  /** The figure as its source prints it, by unit: a law's own pair (41 °F and 5 °C) is never converted. */
+  readonly printed?: Readonly<Record<string, number>>;
+}
+
+export const amount = <Q extends Quantity>(q: Q, si: number): Amount<Q> => ({ q, si });
+
+interface Unit {
+  readonly q: Quantity;
+  /** SI = value * scale + zero. */
+  readonly scale: number;
+  readonly zero: number;
+  /** Other spellings that people write. */
+  readonly spellings: readonly string[];
+}
+
+const unit = (q: Quantity, scale: number, spellings: string[] = [], zero = 0): Unit => ({ q, scale, zero, spellings });
+
+export const PSI = 6894.757293168361;
+export const ATMOSPHERE = 101325;
+const FEET = 0.3048;
+const INCH = 0.0254;
+
+/** The one table of units: the key is how the unit is printed. Definitions are exact (international inch and pound); horsepower is the mechanical one. */
+export const UNITS = {
+  '°F': unit('temperature', 5 / 9, ['F', 'ºF', 'degF'], 459.67 * (5 / 9)),
+  '°C': unit('temperature', 1, ['C', 'ºC', 'degC'], 273.15),
+  'Δ°F': unit('difference', 5 / 9, ['°F', 'F', 'ºF', 'degF']),
+  'Δ°C': unit('difference', 1, ['°C', 'C', 'ºC', 'degC', 'K']),
+  psia: unit('pressure', PSI, ['psi(a)']),
+  'bar(a)': unit('pressure', 1e5, ['bara']),
+  'kPa(a)': unit('pressure', 1e3, ['kPaa']),
+  psig: unit('gauge', PSI, ['psi(g)']),
+  'bar(g)': unit('gauge', 1e5, ['barg']),
+  'kPa(g)': unit('gauge', 1e3, ['kPag']),
+  // A vacuum below the zero of the gauge: 4 inHg is 4 inches of mercury (at 0 °C) under it.
+  inHg: unit('gauge', -3386.389, ['in Hg', 'inHg vac']),
+  s: unit('duration', 1, ['sec', 'second', 'seconds']),
+  min: unit('duration', 60, ['minute', 'minutes', 'mins']),
+  h: unit('duration', 3600, ['hr', 'hrs', 'hour', 'hours']),
+  days: unit('duration', 86400, ['d', 'day']),
+  weeks: unit('duration', 604800, ['week', 'wk']),
+  months: unit('duration', 2629746, ['month']),
+  years: unit('duration', 31556952, ['year', 'yr']),
+  in: unit('length', INCH, ['"', 'inch', 'inches']),
+  ft: unit('length', FEET, ["'", 'foot', 'feet']),
+  mm: unit('length', 0.001),
+  cm: unit('length', 0.01),
+  m: unit('length', 1, ['metre', 'metres', 'meter', 'meters']),
+  'sq ft': unit('area', FEET * FEET, ['ft2', 'ft²']),
+  'sq in': unit('area', INCH * INCH, ['in2', 'in²']),
+  'm²': unit('area', 1, ['m2', 'sq m']),
+  'cu ft': unit('volume', FEET ** 3, ['ft3', 'ft³']),
+  L: unit('volume', 0.001, ['l', 'litre', 'litres', 'liter', 'liters']),
+  qt: unit('volume', 0.000946352946, ['quart', 'quarts']),
+  oz: unit('mass', 0.028349523125, ['ounce', 'ounces']),
+  lb: unit('mass', 0.45359237, ['lbs', 'pound', 'pounds']),
+  g: unit('mass', 0.001),
+  kg: unit('mass', 1),
+  ohm: unit('resistance', 1, ['ohms', 'Ω']),
+  kohm: unit('resistance', 1000, ['kohms', 'kΩ', 'k']),
+  W: unit('power', 1),
+  kW: unit('power', 1000),
+  hp: unit('power', 745.6998715822702),
+  V: unit('voltage', 1, ['volt', 'volts']),
+  A: unit('current', 1, ['amp', 'amps', 'ampere', 'amperes']),
+  Hz: unit('frequency', 1, ['hertz']),
+  '%': unit('fraction', 0.01, ['percent', '% RH']),
+} as const satisfies Record<string, Unit>;
+
+export type UnitName = keyof typeof UNITS;
+
+export const toSI = (unitName: UnitName, value: number): number => value * UNITS[unitName].scale + UNITS[unitName].zero;
+export const fromSI = (unitName: UnitName, si: number): number => (si - UNITS[unitName].zero) / UNITS[unitName].scale;
+
+/** The unit's name as a reader sees it: a difference is printed with the plain degree sign. */
+export const symbol = (unitName: UnitName): string => unitName.replace('Δ', '');
+
+/** Builds an amount in a person's unit: `of(41, '°F')`. */
+export const of = <U extends UnitName>(value: number, unitName: U): Amount<(typeof UNITS)[U]['q']> =>
+  amount(UNITS[unitName].q, toSI(unitName, value));
+
+const unitNames = Object.keys(UNITS) as UnitName[];
+
+const finder = (q: Quantity): ReadonlyMap<string, UnitName> => {
+  const found = new Map<string, UnitName>();
+  for (const name of unitNames) {
+    if (UNITS[name].q !== q) continue;
+    for (const spelling of [symbol(name), ...UNITS[name].spellings]) found.set(spelling.toLowerCase(), name);
+  }
+  return found;
+};
+
+const finders = new Map<Quantity, ReadonlyMap<string, UnitName>>();
+const unitsOf = (q: Quantity): ReadonlyMap<string, UnitName> => {
+  const known = finders.get(q) ?? finder(q);
+  finders.set(q, known);
+  return known;
+};
+
+/** Why a text is not an amount of the quantity asked for; the words are in words/ under `findings`. */
+export type AmountFault =
+  | { readonly fault: 'no-number' }
+  | { readonly fault: 'no-unit' }
+  | { readonly fault: 'unknown-unit'; readonly unit: string }
+  | { readonly fault: 'wrong-quantity'; readonly unit: string; readonly is: Quantity }
+  | { readonly fault: 'no-zero'; readonly unit: string } // bare psi, bar, kPa: gauge or absolute?
+  | { readonly fault: 'out-of-range' };
+
+export type Parsed<T> = { readonly ok: true; readonly value: T } | ({ readonly ok: false } & AmountFault);
+
+const NUMBER = String.raw`[-−+]?(?:\d+[.,]?\d*|[.,]\d+)(?:\s?\d+/\d+|/\d+)?`;
+const PART = new RegExp(String.raw`^\s*(${NUMBER})\s*`);
+
+const readNumber = (text: string): number => {
+  const plain = text.replace('−', '-').replace(',', '.').trim();
+  const mixed = /^([-+]?)(?:(\d+)\s)?(\d+)\/(\d+)$/.exec(plain);
+  if (mixed) {
+    const sign = mixed[1] === '-' ? -1 : 1;
+    return sign * (Number(mixed[2] ?? 0) + Number(mixed[3]) / Number(mixed[4]));
+  }
+  return Number(plain);
+};
+
+const quantityOf = (spelling: string): Quantity | undefined => {
+  for (const name of unitNames) {
+    if ([symbol(name), ...UNITS[name].spellings].some((s) => s.toLowerCase() === spelling)) return UNITS[name].q;
+  }
+  return undefined;
+};
+
+const readUnit = (q: Quantity, written: string): Parsed<UnitName> => {
+  const spelling = written.trim().replace(/\s+/g, ' ').toLowerCase();
+  if (spelling === '') return { ok: false, fault: 'no-unit' };
+  const known = unitsOf(q).get(spelling);
+  if (known) return { ok: true, value: known };
+  if ((q === 'gauge' || q === 'pressure') && ['psi', 'bar', 'kpa'].includes(spelling)) {
+    return { ok: false, fault: 'no-zero', unit: written.trim() };
+  }
+  const other = quantityOf(spelling);
+  return other
+    ? { ok: false, fault: 'wrong-quantity', unit: written.trim(), is: other }
+    : { ok: false, fault: 'unknown-unit', unit: written.trim() };
+};
+
+/** Absolute zero, an unbounded weight and the like never pass for a figure. */
+const possible = (q: Quantity, si: number): boolean =>
+  Number.isFinite(si) &&
+  Math.abs(si) < 1e12 &&
+  (q === 'temperature' || q === 'pressure' ? si > 0 : q === 'difference' || q === 'gauge' ? true : si >= 0);
+
+/**
+ * Reads what a person writes: `41 °F`, `14 psig`, `1 h 30 min`, `1/2 hp`, `4 in`.
+ * @param q the quantity that is wanted; `41 °F` is a temperature or a difference as asked.
+ * @returns the amount in SI, or why it is none. Never throws.
+ */
+export const parseAmount = <Q extends Quantity>(q: Q, text: string): Parsed<Amount<Q>> => {
+  let rest = text.trim();
+  let total = 0;
+  let parts = 0;
+  while (rest !== '') {
+    const number = PART.exec(rest);
+    if (!number) return parts === 0 ? { ok: false, fault: 'no-number' } : { ok: false, fault: 'unknown-unit', unit: rest };
+    rest = rest.slice(number[0].length);
+    // `1 h 30 min` is the one form of several parts; every other quantity takes all the rest as its unit.
+    const written = q === 'duration' ? (/^[^\d+\-−.,]*/.exec(rest)?.[0] ?? '') : rest;
+    rest = rest.slice(written.length);
+    const found = readUnit(q, written);
+    if (!found.ok) return found;
+    total += toSI(found.value, readNumber(number[1] as string));
+    parts += 1;
+  }
+  if (parts === 0) return { ok: false, fault: 'no-number' };
+  return possible(q, total) ? { ok: true, value: amount(q, total) } : { ok: false, fault: 'out-of-range' };
+};
+
+/** A span of amounts, `18 to 22 °F`; a single figure is a span of one. */
+export interface Span<Q extends Quantity = Quantity> {
+  readonly low: Amount<Q>;
+  readonly high: Amount<Q>;
+}
+
+/** Reads `18 to 22 °F`, `18 °F to 22 °F` or `20 °F`. */
+export const parseSpan = <Q extends Quantity>(q: Q, text: string): Parsed<Span<Q>> => {
+  const [first, second, ...more] = text.split(/\s+to\s+|\s*–\s*/);
+  if (more.length > 0 || first === undefined) return { ok: false, fault: 'no-number' };
+  if (second === undefined) {
+    const only = parseAmount(q, first);
+    return only.ok ? { ok: true, value: { low: only.value, high: only.value } } : only;
+  }
+  const high = parseAmount(q, second);
+  if (!high.ok) return high;
+  const bare = new RegExp(`^\\s*${NUMBER}\\s*$`).test(first);
+  const low = parseAmount(q, bare ? `${first} ${/[^\d\s.,+\-−/].*$/.exec(second)?.[0] ?? ''}` : first);
+  if (!low.ok) return low;
+  return low.value.si <= high.value.si
+    ? { ok: true, value: { low: low.value, high: high.value } }
+    : { ok: false, fault: 'out-of-range' };
+};

@@ -1,0 +1,37 @@
+/**
+ * One shape for everything that is wrong or worth knowing: a typo, a broken rule of the trade, a schedule that cannot work, a page that does not fit.
+ * A finding holds a code and data; the words are made per language in `say`, so that a test can pin the fact and not the prose.
+ */
+import type { Amount } from './amount.js';
+import type { Moment } from './moment.js';
+import type { Place } from './place.js';
+
+export type Severity = 'error' | 'warning' | 'note';
+
+/** What a finding can tell: a figure, a time of day, a word; a list of words is joined by the one who prints it. */
+export type Datum = Amount | Moment | string | number | readonly string[];
+
+export interface Finding {
+  /** Kebab-case, unique; its words stand under `findings.<code>` in words/. */
+  readonly code: string;
+  readonly severity: Severity;
+  readonly at: Place;
+  readonly also?: readonly Place[];
+  readonly data: Readonly<Record<string, Datum>>;
+}
+
+const make =
+  (severity: Severity) =>
+  (code: string, at: Place, data: Finding['data'] = {}, also?: readonly Place[]): Finding => ({
+    code,
+    severity,
+    at,
+    data,
+    ...(also ? { also } : {}),
+  });
+
+export const error = make('error');
+export const warning = make('warning');
+export const note = make('note');
+
+export const anyError = (findings: readonly Finding[]): boolean => findings.some((f) => f.severity === 'error');

@@ -1,0 +1,26 @@
+/**
+ * A time of the night, in minutes from 00:00 of the business day it belongs to: 00:30 after Friday's closing is Friday's 1470.
+ * It is never wrapped, so "before" is `<`.
+ */
+export interface Moment {
+  readonly q: 'moment';
+  /** Whole minutes; 0 is 00:00 of the business day, 1440 the midnight after it. */
+  readonly min: number;
+}
+
+export const DAY = 1440;
+export const WEEK = 7 * DAY;
+
+export const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
+export type Weekday = (typeof WEEKDAYS)[number];
+
+export const moment = (min: number): Moment => ({ q: 'moment', min: Math.round(min) });
+
+/** Calendar days between the business day and the day on which the clock on the wall shows the moment: 1 for 00:30 after closing. */
+export const daysLater = (m: Moment): number => Math.floor(m.min / DAY);
+
+/** Minutes on the clock on the wall, 0 to 1439. */
+export const onTheWall = (m: Moment): number => ((m.min % DAY) + DAY) % DAY;
+
+export const weekdayAfter = (day: Weekday, days: number): Weekday =>
+  WEEKDAYS[(((WEEKDAYS.indexOf(day) + days) % 7) + 7) % 7] as Weekday;

@@ -1,0 +1,124 @@
+/**
+ * What a page is made of, between templates and print. A small closed union; `docs/blocks.md` says what each becomes in HTML and in PDF tags.
+ * Blocks hold finished words and finished drawings: print measures, breaks and paints, and decides nothing about content.
+ */
+import type { Run } from '../base/run.js';
+import type { Drawing } from '../draw/drawing.js';
+
+/** How far away the reader stands; sets the type scale and its legible floor (ANSI Z535.2 proportions for `room`). */
+export type Distance =
+  | 'room' // across the room, 10 ft / 3 m
+  | 'unit' // at the unit, 3 ft / 1 m: capitals at least 3 mm
+  | 'hand'; // in the hand: capitals at least 2.2 mm
+
+/** What a paragraph is for. */
+export type Role =
+  | 'signal' // the one time of the page, in the largest type
+  | 'message' // the sentence beside the signal
+  | 'body'
+  | 'fine' // the smallest type the distance allows
+  | 'label'; // names a thing: small, strong
+
+/** ANSI Z535 / ISO 3864 level of a hazard. */
+export type Level = 'danger' | 'warning' | 'caution' | 'notice';
+
+interface At {
+  /** Line of the template that wrote the block, 1-based; 0 for a block that the program made. */
+  readonly line: number;
+}
+
+export interface Cell {
+  readonly text: readonly Run[];
+  /** `tick`: a box to tick before the text; `write`: room for a hand to write, a line at the cell's foot. */
+  readonly hand?: 'tick' | 'write';
+  /** True for a cell that heads its row. */
+  readonly head?: true;
+  /** Columns that the cell spans; 1 unless told. */
+  readonly span?: number;
+  /** `mute` for a cell in which nothing is to be done (a closed day); printed with a diagonal hatch and its text. */
+  readonly tone?: 'plain' | 'strong' | 'mute';
+}
+
+export type Block =
+  | (At & { readonly block: 'heading'; readonly level: 1 | 2 | 3 | 4; readonly text: readonly Run[] })
+  | (At & { readonly block: 'paragraph'; readonly role: Role; readonly text: readonly Run[] })
+  /** `mark`: `tick` gives each item a box to tick; `never` a cross that means "never do this". */
+  | (At & { readonly block: 'list'; readonly mark: 'dot' | 'tick' | 'never'; readonly items: readonly (readonly Block[])[] })
+  /** Numbered steps with large numerals; `when` (a clock time) is set out before the words. */
+  | (At & {
+      readonly block: 'steps';
+      readonly items: readonly { readonly when?: readonly Run[]; readonly body: readonly Block[] }[];
+    })
+  | (At & {
+      readonly block: 'table';
+      readonly caption?: readonly Run[];
+      readonly columns: readonly { readonly weight: number; readonly align: 'start' | 'middle' | 'end' }[];
+      readonly head: readonly (readonly Cell[])[];
+      readonly rows: readonly (readonly Cell[])[];
+    })
+  | (At & {
+      readonly block: 'callout';
+      readonly level: Level;
+      /** Code of the caution it carries; such a callout is never dropped. */
+      readonly caution?: string;
+      readonly title: readonly Run[];
+      readonly body: readonly Block[];
+    })
+  /** `share`: the width of the figure as a part of its column, 0 to 1. */
+  | (At & { readonly block: 'figure'; readonly drawing: Drawing; readonly caption?: readonly Run[]; readonly share: number })
+  | (At & {
+      readonly block: 'columns';
+      readonly columns: readonly { readonly weight: number; readonly body: readonly Block[] }[];
+    })
+  /** May be left out when a sheet is too full, rank 3 first; never holds a caution, a "never" or a "call". */
+  | (At & { readonly block: 'optional'; readonly rank: 1 | 2 | 3; readonly body: readonly Block[] })
+  /** Sets the reading distance for what it holds. */
+  | (At & { readonly block: 'face'; readonly distance: Distance; readonly body: readonly Block[] })
+  /** Room to write: `lines` ruled lines under an optional label. */
+  | (At & { readonly block: 'blank'; readonly label: readonly Run[]; readonly lines: number })
+  /** What follows starts on a new sheet. */
+  | (At & { readonly block: 'new-sheet' });
+
+export type SheetSize = 'letter' | 'legal' | 'tabloid' | 'a4' | 'a3';
+
+/** One paper, ready for print. */
+export interface Page {
+  readonly title: string;
+  /** BCP 47 tag. */
+  readonly lang: string;
+  readonly sheet: SheetSize;
+  readonly orientation: 'portrait' | 'landscape';
+  /** `one`: all of it on one sheet (or one per `new-sheet`), else a finding; `flow`: as many as it takes. */
+  readonly length: 'one' | 'flow';
+  /** Laminated sheets keep a safe edge for the pouch and a place for a punched hole. */
+  readonly finish: 'laminated' | 'plain';
+  readonly distance: Distance;
+  /** Printed at the head of each sheet, small: what unit, where. */
+  readonly head: readonly Run[];
+  /** Printed at the foot of each sheet; "2 of 4" and the sheet number are added by print. */
+  readonly foot: readonly (readonly Run[])[];
+  readonly body: readonly Block[];
+  readonly brand: { readonly colour: string; readonly logo?: Logo };
+  /** Words that print itself needs, in the page's language. */
+  readonly words: {
+    readonly sheetOf: string /* "{n} of {of}" */;
+    readonly levels: Readonly<Record<Level, string>>;
+    readonly draft?: string;
+  };
+}
+
+/** A logo that was checked when read: opaque pixels or plain paths. */
+export type Logo =
+  | {
+      readonly kind: 'paths';
+      readonly width: number;
+      readonly height: number;
+      readonly paths: readonly { readonly d: string; readonly fill: string }[];
+    }
+  | {
+      readonly kind: 'image';
+      readonly width: number;
+      readonly height: number;
+      readonly bytes: Uint8Array;
+      readonly type: 'png' | 'jpeg';
+    };
