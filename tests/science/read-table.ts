@@ -1,0 +1,27 @@
+/**
+ * The published tables as the tests use them, and the units in which handbooks print.
+ * The tests parse the YAML plainly; the reading room checks it for people.
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+import { parse } from 'yaml';
+import type { Refrigerant } from '../../src/science/saturation.js';
+
+const tables = new URL('../../equipment/tables/', import.meta.url);
+
+export const readTable = <T>(path: string): T => parse(readFileSync(new URL(path, tables), 'utf8')) as T;
+
+export const refrigerants: readonly Refrigerant[] = readdirSync(new URL('refrigerants', tables)).map((file) =>
+  readTable<Refrigerant>(`refrigerants/${file}`),
+);
+
+export const refrigerant = (name: string): Refrigerant => refrigerants.find((r) => r.name === name) as Refrigerant;
+
+/** K from °F and back. */
+export const fahrenheit = (f: number): number => (f + 459.67) / 1.8;
+export const inFahrenheit = (k: number | undefined): number => (k ?? NaN) * 1.8 - 459.67;
+
+/** Pa from psi and back; psig by a sea-level gauge, whose zero the check tables print as 14.696 psia. */
+export const PSI = 6894.757293168361;
+export const psig = (p: number): number => (p + 14.696) * PSI;
+export const inPsig = (pa: number | undefined): number => (pa ?? NaN) / PSI - 14.696;
+export const feet = (f: number): number => f * 0.3048;
