@@ -98,7 +98,7 @@ test('every food of the table has properties at 5 °C, adds up, and air between 
   expect(foods.length).toBeGreaterThanOrEqual(15);
   for (const [name, food] of foods) {
     const { water, protein, fat, carbohydrate, ash } = food.composition;
-    expect(Math.abs(water + protein + fat + carbohydrate + ash - 1), name).toBeLessThan(0.011);
+    expect(Math.abs(water + protein + fat + carbohydrate + ash - 1), name).toBeLessThan(0.02);
     const found = foodMaterial(food, 278.15)!;
     const dense = foodMaterial({ ...food, porosity: 0 }, 278.15)!;
     expect(found.conductivity, name).toBeLessThanOrEqual(dense.conductivity);
