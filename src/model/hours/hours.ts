@@ -1,0 +1,86 @@
+/**
+ * Opening hours as a value: rules in the order in which they were written; a later one overrides an earlier one on the days that both name.
+ * A span belongs to the business day on which it opens, and runs past midnight without being cut: 06:00 to 01:00 is 360 to 1500.
+ */
+
+/** Minutes from 00:00 of the business day; `to` is over 1440 when the store closes after midnight, and at most 2880. */
+export interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A day of a year, or of one given year. */
+export interface DayOfYear {
+  readonly year: number | null;
+  /** 1 to 12. */
+  readonly month: number;
+  /** 1 to 31. */
+  readonly day: number;
+}
+
+/** Both ends count. Without years it comes back every year, and may run over New Year. */
+export interface DateRange {
+  readonly first: DayOfYear;
+  readonly last: DayOfYear;
+}
+
+/** A weekday (0 Monday to 6 Sunday); `nth` picks it in its month: 1 the first, -1 the last. */
+export interface DayPick {
+  readonly day: number;
+  readonly nth: readonly number[] | null;
+}
+
+export interface Rule {
+  /** Null: on all dates. */
+  readonly dates: readonly DateRange[] | null;
+  /** Null: on all weekdays (unless the rule is for holidays alone). */
+  readonly days: readonly DayPick[] | null;
+  /** Also, or only, on the public holidays that the caller lists. */
+  readonly holidays: boolean;
+  /** Null: the whole day. */
+  readonly spans: readonly Span[] | null;
+  readonly open: boolean;
+  /** Adds to what earlier rules say of the day (`, `) and does not replace it (`; `). */
+  readonly adds: boolean;
+  /** What a person wrote in quotes: the name of a holiday. */
+  readonly comment: string | null;
+}
+
+export interface Hours {
+  readonly rules: readonly Rule[];
+}
+
+/** Why a text is not opening hours; the words stand in words/ under `findings.hours-<fault>`. */
+export type HoursFault =
+  | 'empty' // nothing was written
+  | 'unknown-word' // {word}
+  | 'unexpected' // {found, wanted}: right words in a wrong order
+  | 'bad-time' // {time}: no such time of day
+  | 'bad-date' // {date}: no such day
+  | 'am-or-pm' // {time}: 9-5 can be two things
+  | 'closes-before-opens' // {from, to}: would be open past the next noon
+  | 'same-time' // {time}: opens and closes at the same minute
+  | 'too-long' // {from, to}: over 24 hours
+  | 'overlapping' // {first, second}: two spans of one day overlap
+  | 'contradicting' // {days, first, second}: two rules say different things of the same days
+  | 'outside-subset'; // {what}: sound grammar that nightrail doesn't read
+
+export type ParsedHours =
+  | {
+      readonly ok: true;
+      readonly hours: Hours;
+      /** The canonical rewriting, in the open grammar; a tool that cuts a night at midnight reads it alike. */
+      readonly readAs: string;
+      /** Written as people write, not in the open grammar: worth showing how it was read. */
+      readonly plain: boolean;
+    }
+  | {
+      readonly ok: false;
+      readonly fault: HoursFault;
+      /** Where in the text: UTF-16 units. */
+      readonly offset: number;
+      readonly length: number;
+      readonly data: Readonly<Record<string, string>>;
+      /** What to write in place of the marked part. */
+      readonly suggestion?: string;
+    };

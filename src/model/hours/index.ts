@@ -1,0 +1,16 @@
+/**
+ * Opening hours: a subset of the open `opening_hours` grammar of OpenStreetMap (specification 0.7), and what people write instead.
+ *
+ * Read:  rules `;` rules, additional rules `,`; [years] [months, dates, ranges of them] [weekdays, `Th[4]`, `Mo[-1]`, `PH`] [times] [open | off | closed] ["comment"];
+ *        times up to 48:00, past midnight, several a day; `24/7`.
+ * Not:   sunrise and the like, open ends (`+`), fallback (`||`), `week`, `SH`, `easter`, points in time, repeats (`/`), `unknown`.
+ * Other: a night belongs to the day on which it opens and a later rule for the next day doesn't cut it (tools of the grammar cut it at midnight); `readAs` is written
+ *        so that they read the same.
+ *
+ *   parseHours('mon-thu 6am-11pm; fri-sat 6am-1am; sun closed')
+ *   -> { ok: true, hours, plain: true, readAs: 'Su off; Mo-Th 06:00-23:00, Fr-Sa 06:00-01:00' }
+ */
+export type { DateRange, DayOfYear, DayPick, Hours, HoursFault, ParsedHours, Rule, Span } from './hours.js';
+export { parseHours } from './read.js';
+export { onlySeasonal, openOn, weekOf, type DateFacts } from './week.js';
+export { civil, dayNumber, dayOfIso, isoOf, weekdayOf, type Civil, type DayNumber } from './civil.js';

@@ -1,0 +1,277 @@
+/**
+ * Reads opening hours: tokens -> rules. The subset of the open grammar is stated in model/hours/index.ts; a mistake is told with its place.
+ */
+import { nearest } from '../../base/nearest.js';
+import { daysInMonth } from './civil.js';
+import { checkRules } from './contradictions.js';
+import type { DateRange, DayOfYear, DayPick, HoursFault, ParsedHours, Rule, Span } from './hours.js';
+import { KNOWN_WORDS, scan, type Token } from './scan.js';
+import { writeHours, writeSpan } from './write.js';
+
+/** Leaves the reading of one text; caught in `parseHours` and nowhere else. */
+class Fault {
+  constructor(
+    readonly fault: HoursFault,
+    readonly from: { readonly offset: number },
+    readonly upTo: { readonly offset: number; readonly length: number },
+    readonly data: Readonly<Record<string, string>> = {},
+    readonly suggestion?: string,
+  ) {}
+}
+
+/** A rule and the stretch of text it was read from. */
+export interface PlacedRule {
+  readonly rule: Rule;
+  readonly offset: number;
+  readonly length: number;
+}
+
+const NOON = 720;
+const DAY = 1440;
+/** A number this large is a year, not a day or an hour. */
+const YEAR = 1900;
+
+const reader = (text: string) => {
+  const tokens = scan(text);
+  let i = 0;
+  let plain = false;
+
+  const peek = (ahead = 0): Token => tokens[Math.min(i + ahead, tokens.length - 1)] as Token;
+  const next = (): Token => {
+    const token = peek();
+    if (token.plain) plain = true;
+    i = Math.min(i + 1, tokens.length - 1);
+    return token;
+  };
+  const took = (kind: Token['kind']): boolean => peek().kind === kind && next() !== undefined;
+  const textOf = (from: Token, upTo: Token = from): string => text.slice(from.offset, upTo.offset + upTo.length);
+  const last = (): Token => tokens[i - 1] as Token;
+
+  const refuse = (token: Token, wanted: string): never => {
+    const found = textOf(token);
+    if (token.kind === 'outside') throw new Fault('outside-subset', token, token, { what: token.what });
+    if (token.kind === 'bad-time') throw new Fault('bad-time', token, token, { time: found });
+    if (token.kind === 'unknown') throw new Fault('unknown-word', token, token, { word: found }, nearest(found, KNOWN_WORDS));
+    throw new Fault('unexpected', token, token, { found, wanted });
+  };
+
+  const dayOfYear = (first: Token, year: number | null, month: number, day: number, upTo: Token): DayOfYear => {
+    if (month < 1 || month > 12 || day < 1 || day > daysInMonth(year ?? 2000, month)) {
+      throw new Fault('bad-date', first, upTo, { date: textOf(first, upTo) });
+    }
+    return { year, month, day };
+  };
+
+  const startsDate = (token: Token): boolean => token.kind === 'month' || token.kind === 'iso' || (token.kind === 'number' && token.value >= YEAR);
+
+  /** One end of a range of dates; `day` is null where a whole month or year is named. */
+  interface End {
+    readonly at: Token;
+    readonly year: number | null;
+    readonly month: number | null;
+    readonly day: number | null;
+  }
+
+  const isDayNumber = (token: Token): boolean => token.kind === 'number' && token.value < YEAR;
+
+  const dateEnd = (before?: End): End => {
+    const at = next();
+    if (at.kind === 'iso') return { at, year: at.year, month: at.month, day: at.day };
+    if (at.kind === 'number' && at.value < YEAR && before?.day != null) return { at, year: before.year, month: before.month, day: at.value };
+    const year = at.kind === 'number' && at.value >= YEAR ? at.value : (before?.year ?? null);
+    const month = at.kind === 'month' ? at : peek().kind === 'month' ? next() : undefined;
+    if (month?.kind !== 'month') return at.kind === 'number' && at.value >= YEAR ? { at, year, month: null, day: null } : refuse(at, 'a date');
+    if (!isDayNumber(peek())) return { at, year, month: month.month, day: null };
+    const day = next();
+    return { at, year, month: month.month, day: day.kind === 'number' ? day.value : 0 };
+  };
+
+  const dateRange = (before?: End): { range: DateRange; end: End } => {
+    const first = dateEnd(before);
+    const end = peek().kind === 'dash' && (startsDate(peek(1)) || (first.day !== null && peek(1).kind === 'number')) && next() ? dateEnd(first) : first;
+    const opening = dayOfYear(first.at, first.year, first.month ?? 1, first.day ?? 1, last());
+    const closing = dayOfYear(
+      first.at,
+      end.year,
+      end.month ?? 12,
+      end.day ?? (end.month === null ? 31 : daysInMonth(end.year ?? 2000, end.month)),
+      last(),
+    );
+    const ordinal = (d: DayOfYear): number => ((d.year ?? 0) * 12 + d.month) * 31 + d.day;
+    if ((opening.year === null) !== (closing.year === null) || (opening.year !== null && ordinal(closing) < ordinal(opening))) {
+      throw new Fault('bad-date', first.at, last(), { date: textOf(first.at, last()) });
+    }
+    return { range: { first: opening, last: closing }, end };
+  };
+
+  const dates = (): DateRange[] | null => {
+    if (!startsDate(peek())) return null;
+    let found = dateRange();
+    const ranges = [found.range];
+    while (peek().kind === 'comma' && (startsDate(peek(1)) || (found.end.day !== null && peek(1).kind === 'number' && peek(2).kind !== 'dash'))) {
+      next();
+      found = dateRange(startsDate(peek()) ? undefined : found.end);
+      ranges.push(found.range);
+    }
+    return ranges;
+  };
+
+  const startsDay = (token: Token): boolean => token.kind === 'day' || token.kind === 'days' || token.kind === 'holiday';
+
+  const nth = (): number[] => {
+    const found: number[] = [];
+    do {
+      const at = peek();
+      const sign = took('dash') ? -1 : 1;
+      const number = next();
+      if (number.kind !== 'number' || number.value < 1 || number.value > 5) return refuse(at, 'a number from 1 to 5');
+      const upTo = sign === 1 && took('dash') ? next() : number;
+      if (upTo.kind !== 'number' || upTo.value < number.value || upTo.value > 5) return refuse(upTo, 'a number from 1 to 5');
+      for (let n = number.value; n <= upTo.value; n++) found.push(sign * n);
+    } while (took('comma'));
+    if (!took('unbracket')) refuse(peek(), ']');
+    return found;
+  };
+
+  const dayPicks = (): DayPick[] => {
+    const token = next();
+    if (token.kind === 'days') return token.days.map((day) => ({ day, nth: null }));
+    if (token.kind !== 'day') return refuse(token, 'a day');
+    if (took('bracket')) return [{ day: token.day, nth: nth() }];
+    if (!took('dash')) return [{ day: token.day, nth: null }];
+    const end = next();
+    if (end.kind !== 'day') return refuse(end, 'a day');
+    return Array.from({ length: ((end.day - token.day + 7) % 7) + 1 }, (_, n) => ({ day: (token.day + n) % 7, nth: null }));
+  };
+
+  const days = (): { days: DayPick[] | null; holidays: boolean } => {
+    const picks: DayPick[] = [];
+    let holidays = false;
+    if (!startsDay(peek())) return { days: null, holidays };
+    do {
+      if (took('holiday')) holidays = true;
+      else picks.push(...dayPicks());
+    } while (peek().kind === 'comma' && startsDay(peek(1)) && next());
+    return { days: picks.length > 0 ? picks : null, holidays };
+  };
+
+  const startsTime = (token: Token): boolean =>
+    token.kind === 'clock' || token.kind === 'bad-time' || (token.kind === 'number' && token.value <= 24);
+
+  const time = (): { at: Token; minutes: number; sure: boolean } => {
+    const at = next();
+    if (at.kind === 'clock') return { at, minutes: at.minutes, sure: at.sure };
+    if (at.kind !== 'number') return refuse(at, 'a time');
+    if (at.value > 24) throw new Fault('bad-time', at, at, { time: textOf(at) });
+    plain = true;
+    return { at, minutes: at.value * 60, sure: at.value > 12 };
+  };
+
+  const span = (): Span => {
+    const opens = time();
+    if (peek().kind !== 'dash') refuse(peek(), '-');
+    next();
+    const closes = time();
+    const written = { from: textOf(opens.at), to: textOf(closes.at) };
+    const bad = (fault: HoursFault, suggestion?: Span): never => {
+      throw new Fault(fault, opens.at, closes.at, written, suggestion && writeSpan(suggestion));
+    };
+    const from = opens.minutes;
+    const said = closes.minutes === 0 ? DAY : closes.minutes;
+    const likely = [said, said + NOON, said + DAY].find((to, n) => to > from && (n > 0 || closes.sure)) ?? DAY;
+    // One figure of 13 or more shows that the text counts to 24; otherwise each must say which half of the day it means.
+    const by24 = [opens, closes].some((t) => t.sure && (t.at.kind === 'number' || !/[apn]/i.test(textOf(t.at))));
+    if (!(opens.sure && closes.sure) && !by24) bad('am-or-pm', { from, to: likely });
+    if (from >= DAY) throw new Fault('bad-time', opens.at, opens.at, { time: written.from });
+    let to = said;
+    if (to === from) bad('same-time', { from: 0, to: DAY });
+    if (to < from) {
+      if (to > NOON) bad('closes-before-opens', { from: to, to: from });
+      to += DAY;
+    }
+    if (to - from > DAY) bad('too-long', { from, to: to - DAY });
+    return { from, to };
+  };
+
+  const spans = (): Span[] | null => {
+    if (took('always')) return [{ from: 0, to: DAY }];
+    if (!startsTime(peek())) return null;
+    const found: Span[] = [];
+    do {
+      const from = peek();
+      const read = span();
+      const clash = found.find((other) => other.from < read.to && read.from < other.to);
+      if (clash) throw new Fault('overlapping', from, last(), { first: writeSpan(clash), second: writeSpan(read) });
+      found.push(read);
+    } while (peek().kind === 'comma' && startsTime(peek(1)) && next());
+    return found.sort((a, b) => a.from - b.from);
+  };
+
+  const state = (): boolean | null => (took('off') ? false : took('open') ? true : null);
+
+  const rule = (adds: boolean): PlacedRule => {
+    const start = peek();
+    const early = state();
+    if (early !== null && (startsDate(peek()) || startsDay(peek()) || startsTime(peek()) || peek().kind === 'always')) plain = true;
+    const onDates = dates();
+    if (peek().kind === 'colon') next();
+    const onDays = days();
+    if (onDays.days !== null && peek().kind === 'colon') plain = next() !== undefined;
+    const at = spans();
+    const late = early === null ? state() : null;
+    const comment = peek().kind === 'comment' ? next() : undefined;
+    const said = early ?? late;
+    if (at === null && said === null) {
+      if (onDates === null && onDays.days === null && !onDays.holidays) refuse(start, 'days or times');
+      refuse(peek(), 'times, open or off');
+    }
+    return {
+      rule: {
+        dates: onDates,
+        ...onDays,
+        spans: at,
+        open: said ?? true,
+        adds,
+        comment: comment?.kind === 'comment' ? comment.text : null,
+      },
+      offset: start.offset,
+      length: last().offset + last().length - start.offset,
+    };
+  };
+
+  const rules = (): { rules: PlacedRule[]; plain: boolean } => {
+    const found: PlacedRule[] = [];
+    let adds = false;
+    while (took('semicolon')); // a text may begin with an empty line
+    if (peek().kind === 'end') throw new Fault('empty', peek(), peek());
+    while (peek().kind !== 'end') {
+      found.push(rule(adds));
+      const separator = peek();
+      if (separator.kind !== 'semicolon' && separator.kind !== 'comma' && separator.kind !== 'end') refuse(separator, '; or the end');
+      adds = separator.kind === 'comma';
+      next();
+      while (took('semicolon'));
+    }
+    return { rules: found, plain };
+  };
+  return rules;
+};
+
+/**
+ * Reads opening hours in the subset of the open grammar that index.ts states, or as people write them. Never throws on what a person wrote.
+ * @returns the hours and how they were read, or the first fault with its place in the text and, where there is one, what to write instead.
+ */
+export const parseHours = (text: string): ParsedHours => {
+  try {
+    const { rules, plain } = reader(text)();
+    const clash = checkRules(rules);
+    if (clash) return { ok: false, ...clash };
+    const hours = { rules: rules.map((r) => r.rule) };
+    return { ok: true, hours, readAs: writeHours(hours), plain };
+  } catch (thrown) {
+    if (!(thrown instanceof Fault)) throw thrown;
+    const { fault, from, upTo, data, suggestion } = thrown;
+    const length = upTo.offset + upTo.length - from.offset;
+    return { ok: false, fault, offset: from.offset, length, data, ...(suggestion === undefined ? {} : { suggestion }) };
+  }
+};

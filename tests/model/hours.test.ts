@@ -1,0 +1,66 @@
+/**
+ * Opening hours as people write them, and what is said when they can't be right.
+ */
+import { describe, expect, it } from 'vitest';
+import { parseHours, weekOf } from '../../src/model/hours/index.js';
+
+const read = (text: string) => {
+  const parsed = parseHours(text);
+  if (!parsed.ok) throw new Error(`${text}: ${parsed.fault}`);
+  return parsed;
+};
+const week = (text: string) => weekOf(read(text).hours).map((s) => [s.from, s.to]);
+
+describe('plain forms', () => {
+  it.each([
+    ['mon-thu 6am-11pm; fri-sat 6am-1am; sun closed', 'Su off; Mo-Th 06:00-23:00, Fr-Sa 06:00-01:00'],
+    ['mon-fri 6:30 a.m. to 10 p.m.\nSat & Sun: noon-midnight', 'Mo-Fr 06:30-22:00; Sa-Su 12:00-24:00'],
+    ['daily 11am-11pm', '11:00-23:00'],
+    ['closed sundays; mon-sat 7am-9pm', 'Mo-Sa 07:00-21:00; Su off'],
+    ['Open 24 hours', '24/7'],
+    ['tues-thurs 11 am - 2.30 pm, 5pm-10pm', 'Tu-Th 11:00-14:30,17:00-22:00; Mo,Fr-Su off'],
+  ])('%s', (wrote, readAs) => {
+    expect(read(wrote)).toMatchObject({ readAs, plain: true });
+    expect(week(readAs)).toEqual(week(wrote));
+  });
+});
+
+describe('the week', () => {
+  it('keeps a night whole past midnight, also where the next day is closed', () => {
+    expect(week('Mo-Th 06:30-22:00; Fr-Sa 06:30-00:30; Su off')).toEqual([
+      [390, 1320], [1830, 2760], [3270, 4200], [4710, 5640], [6150, 7230], [7590, 8670],
+    ]);
+  });
+  it('joins 24:00 with 00:00, round the end of the week too', () => {
+    expect(week('Fr-Mo 10:00-24:00; Tu-Th 00:00-24:00')).toEqual([[600, 5760], [6360, 7200], [7800, 8640], [9240, 10080]]);
+    expect(week('Sa,Su,Mo 00:00-24:00; Tu-Fr 10:00-20:00')).toEqual([[2040, 2640], [3480, 4080], [4920, 5520], [6360, 6960], [7200, 11520]]);
+    expect(week('24/7')).toEqual([[0, 10080]]);
+    expect(week('off')).toEqual([]);
+  });
+});
+
+describe('faults say where and what instead', () => {
+  it.each([
+    ['mon-fri 9-5', 'am-or-pm', '9-5', '09:00-17:00'],
+    ['6-11pm', 'am-or-pm', '6-11pm', '06:00-23:00'],
+    ['11-midnight', 'am-or-pm', '11-midnight', '11:00-24:00'],
+    ['Mo-Fr 10:00-20:00; Satturday 10:00-18:00', 'unknown-word', 'Satturday', 'saturday'],
+    ['Mo 10:00-10:00', 'same-time', '10:00-10:00', '00:00-24:00'],
+    ['Mo 14:00-13:00', 'closes-before-opens', '14:00-13:00', '13:00-14:00'],
+    ['Mo 25:00-26:00', 'bad-time', '25:00', undefined],
+    ['Mo 08:75-12:00', 'bad-time', '08:75', undefined],
+    ['Mo 08:00-40:00', 'too-long', '08:00-40:00', '08:00-16:00'],
+    ['Mo-Fr 8:00-18:00; Mo-Fr 09:00-17:00', 'contradicting', 'Mo-Fr 09:00-17:00', undefined],
+    ['Mo 10:00-14:00,13:00-18:00', 'overlapping', '13:00-18:00', undefined],
+    ['Mo 10:00-sunset', 'outside-subset', 'sunset', undefined],
+    ['Feb 30 off', 'bad-date', 'Feb 30', undefined],
+    ['Mo 08:00-', 'unexpected', '', undefined],
+    [' ', 'empty', '', undefined],
+  ])('%s', (wrote, fault, marked, suggestion) => {
+    const parsed = parseHours(wrote);
+    expect(parsed).toMatchObject({ ok: false, fault });
+    if (parsed.ok) return;
+    expect(wrote.slice(parsed.offset, parsed.offset + parsed.length)).toBe(marked);
+    expect(parsed.suggestion).toBe(suggestion);
+  });
+});
