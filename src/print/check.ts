@@ -1,0 +1,90 @@
+/**
+ * What a page says, piece by piece with the line that wrote it, checked before it is printed: no controls, and a glyph for every character.
+ */
+import { error, type Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
+import type { Run } from '../base/run.js';
+import type { Block, Page } from '../compose/block.js';
+import { codeOf, controlIn, printable } from './characters.js';
+import type { Faces } from './faces.js';
+import { walk } from './levels.js';
+
+interface Said {
+  readonly line: number;
+  readonly runs: readonly Run[];
+  /** False for what is read by machines only: the text alternative of a figure. */
+  readonly seen: boolean;
+}
+
+const said = (line: number, ...texts: readonly (readonly Run[])[]): readonly Said[] =>
+  texts.map((runs) => ({ line, runs, seen: true }));
+
+const saidBy = (block: Block): readonly Said[] => {
+  const { line } = block;
+  switch (block.block) {
+    case 'heading':
+    case 'paragraph':
+      return said(line, block.text);
+    case 'steps':
+      return said(line, ...block.items.map((item) => item.when ?? []));
+    case 'table':
+      return said(line, block.caption ?? [], ...[...block.head, ...block.rows].flatMap((row) => row.map((cell) => cell.text)));
+    case 'callout':
+      return said(line, block.title);
+    case 'figure':
+      return [
+        ...said(
+          line,
+          block.caption ?? [],
+          ...block.drawing.marks.flatMap((mark) => (mark.mark === 'text' ? [[{ text: mark.text }]] : [])),
+        ),
+        { line, runs: block.drawing.alt, seen: false },
+      ];
+    case 'blank':
+      return said(line, block.label);
+    case 'list':
+    case 'columns':
+    case 'optional':
+    case 'face':
+    case 'new-sheet':
+      return [];
+  }
+};
+
+const everything = (page: Page): readonly Said[] => {
+  const { words } = page;
+  const own = [words.sheetOf, words.draft ?? '', ...Object.values(words.levels).map((word) => word.toUpperCase())].map((text) => [
+    { text },
+  ]);
+  return [
+    { line: 0, runs: [{ text: page.title }], seen: false },
+    ...said(0, page.head),
+    ...[...walk(page.body)].flatMap(saidBy),
+    ...said(0, ...page.foot, ...own),
+  ];
+};
+
+/** Languages that a page's texts are in, its own first. */
+export const langsOf = (page: Page): ReadonlySet<string> =>
+  new Set([page.lang, ...everything(page).flatMap(({ runs }) => runs.flatMap((run) => run.lang ?? []))]);
+
+/** A finding names the first characters of the text, so that it can be found. */
+const EXCERPT = 40;
+
+/**
+ * `control-character` and, where faces are given, `no-glyph`: one finding for each character of each text.
+ * A glyph must be in every face, since a theme may set any text in any of them.
+ */
+export const badCharacters = (page: Page, at: Place, faces?: Faces): readonly Finding[] =>
+  everything(page).flatMap(({ line, runs, seen }) => {
+    const text = runs.map((run) => run.text).join('');
+    const where = line === 0 ? at : { ...at, line };
+    const data = (character: string) => ({ character: codeOf(character), text: [...printable(text)].slice(0, EXCERPT).join('') });
+    const control = controlIn(text);
+    if (control !== undefined) return [error('control-character', where, { ...data(control), text: '' })];
+    if (!seen || !faces) return [];
+    const missing = new Set(
+      [...printable(text)].filter((c) => !/\s/.test(c) && !Object.values(faces).every((f) => f.has(c.codePointAt(0) as number))),
+    );
+    return [...missing].map((c) => error('no-glyph', where, { ...data(c), glyph: c }));
+  });

@@ -1,0 +1,117 @@
+/**
+ * The three font faces of a page, parsed once from bytes: what they can write, how wide a word is, and the font object that pdf.ts embeds.
+ * The only file that knows fontkit. Shapes are remembered per face and word, so every document and every rung of the ladder shares them.
+ */
+import { create, type Font, type Glyph } from 'fontkit';
+import type { TextWidth } from '../draw/drawing.js';
+
+export type FaceName = 'regular' | 'strong' | 'heavy';
+
+interface Shape {
+  readonly glyphs: readonly Pick<Glyph, 'id' | 'advanceWidth' | 'codePoints'>[];
+  /** Thousandths of an em. */
+  readonly positions: readonly { xAdvance: number; yAdvance: number; xOffset: number; yOffset: number }[];
+  readonly advanceWidth: number;
+}
+
+/** What pdfkit asks of a font; everything in thousandths of an em, whatever the file's own units are. */
+export type EmbeddableFont = Omit<Font, 'layout'> & { layout(text: string): Shape };
+
+export interface Face {
+  readonly name: FaceName;
+  /** Height of a flat capital, em. */
+  readonly capHeight: number;
+  /** Depth of a descender below the baseline, em, positive. */
+  readonly descent: number;
+  has(codePoint: number): boolean;
+  /** Width of a text set on one line, em. Spaces are measured as they are painted: unkerned. */
+  width(text: string): number;
+  readonly font: EmbeddableFont;
+}
+
+export type Faces = Readonly<Record<FaceName, Face>>;
+
+/** A shape table is emptied when it has grown to this many words; forgetting changes speed only. */
+const REMEMBERED = 20000;
+
+const embeddable = (font: Font): EmbeddableFont => {
+  const scale = 1000 / font.unitsPerEm;
+  const shapes = new Map<string, Shape>();
+  const glyph = (g: Glyph): Shape['glyphs'][number] => ({
+    id: g.id,
+    advanceWidth: g.advanceWidth * scale,
+    codePoints: g.codePoints,
+  });
+  const shape = (text: string): Shape => {
+    const run = font.layout(text);
+    return {
+      glyphs: run.glyphs.map(glyph),
+      positions: run.positions.map((p) => ({
+        xAdvance: p.xAdvance * scale,
+        yAdvance: p.yAdvance * scale,
+        xOffset: p.xOffset * scale,
+        yOffset: p.yOffset * scale,
+      })),
+      advanceWidth: run.advanceWidth * scale,
+    };
+  };
+  const { minX, minY, maxX, maxY } = font.bbox;
+  return {
+    postscriptName: font.postscriptName,
+    unitsPerEm: 1000,
+    ascent: font.ascent * scale,
+    descent: font.descent * scale,
+    lineGap: font.lineGap * scale,
+    capHeight: font.capHeight * scale,
+    xHeight: font.xHeight * scale,
+    italicAngle: font.italicAngle,
+    bbox: { minX: minX * scale, minY: minY * scale, maxX: maxX * scale, maxY: maxY * scale },
+    'OS/2': font['OS/2'],
+    post: font.post,
+    head: font.head,
+    hasGlyphForCodePoint: (codePoint) => font.hasGlyphForCodePoint(codePoint),
+    getGlyph: (id) => ({ ...font.getGlyph(id), advanceWidth: font.getGlyph(id).advanceWidth * scale }),
+    createSubset: () => font.createSubset(),
+    layout: (text) => {
+      const known = shapes.get(text);
+      if (known) return known;
+      if (shapes.size >= REMEMBERED) shapes.clear();
+      const made = shape(text);
+      shapes.set(text, made);
+      return made;
+    },
+  };
+};
+
+const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
+  const font = embeddable(create(bytes));
+  const wordWidth = (word: string): number => font.layout(word).advanceWidth / 1000;
+  return {
+    name,
+    capHeight: font.capHeight / 1000,
+    descent: -font.descent / 1000,
+    has: (codePoint) => font.hasGlyphForCodePoint(codePoint),
+    width: (text) => {
+      const words = text.split(' ');
+      return words.reduce((sum, word) => sum + (word === '' ? 0 : wordWidth(word)), (words.length - 1) * wordWidth(' '));
+    },
+    font,
+  };
+};
+
+/**
+ * Parses the faces of a page. Do it once and share them between documents.
+ * @param bytes whole static TrueType fonts: for text, for strong text, and for the largest type.
+ * @throws when the bytes are not a font: the program's fonts are broken, not the user's input.
+ */
+export const makeFaces = (bytes: Readonly<Record<FaceName, Uint8Array>>): Faces => ({
+  regular: makeFace('regular', bytes.regular),
+  strong: makeFace('strong', bytes.strong),
+  heavy: makeFace('heavy', bytes.heavy),
+});
+
+/** Width of a text in points, for figures that keep their labels apart. */
+export const textWidth =
+  (faces: Faces): TextWidth =>
+  (text, size, strong) =>
+    faces[strong ? 'strong' : 'regular'].width(text) * size;

@@ -1,0 +1,32 @@
+/** The part of fontkit that print/faces uses; the library ships no types. */
+declare module 'fontkit' {
+  export interface Glyph {
+    readonly id: number;
+    readonly advanceWidth: number;
+    readonly codePoints: readonly number[];
+  }
+  export interface GlyphRun {
+    readonly glyphs: readonly Glyph[];
+    readonly positions: readonly { xAdvance: number; yAdvance: number; xOffset: number; yOffset: number }[];
+    readonly advanceWidth: number;
+  }
+  export interface Font {
+    readonly postscriptName: string;
+    readonly unitsPerEm: number;
+    readonly ascent: number;
+    readonly descent: number;
+    readonly lineGap: number;
+    readonly capHeight: number;
+    readonly xHeight: number;
+    readonly italicAngle: number;
+    readonly bbox: { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number };
+    readonly 'OS/2': { readonly sFamilyClass: number };
+    readonly post: { readonly isFixedPitch: number };
+    readonly head: { readonly macStyle: { readonly italic: boolean } };
+    hasGlyphForCodePoint(codePoint: number): boolean;
+    getGlyph(id: number): Glyph;
+    layout(text: string): GlyphRun;
+    createSubset(): { includeGlyph(glyph: number): number; encode(): Uint8Array };
+  }
+  export function create(bytes: Uint8Array): Font;
+}

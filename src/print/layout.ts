@@ -1,0 +1,186 @@
+/**
+ * Blocks to slabs: each kind of block measured in its frame, with its paint and its elements of the tag tree.
+ * Nothing here knows where a sheet ends; lists, steps, tables and callouts have files of their own.
+ */
+import { warning } from '../base/finding.js';
+import { textOf } from '../base/run.js';
+import type { Block } from '../compose/block.js';
+import { layCallout } from './callout.js';
+import { layList, laySteps } from './list.js';
+import { placeOf, space, typeAt, type Setting } from './setting.js';
+import { element, heightOf, slab, type Slab } from './sheet.js';
+import { bar, put } from './signs.js';
+import { layTable } from './table.js';
+import { setText, textSlabs } from './text.js';
+import { FIGURE_FLOOR, MM } from './theme.js';
+
+type Of<K extends Block['block']> = Extract<Block, { block: K }>;
+
+const HEADING_ROLE = { 1: 'h1', 2: 'h2', 3: 'h3', 4: 'h4' } as const;
+const HEADING_TAG = { 1: 'H1', 2: 'H2', 3: 'H3', 4: 'H4' } as const;
+
+const tagOf = (block: Block, setting: Setting): 'H1' | 'H2' | 'H3' | 'H4' | 'P' => {
+  const level = setting.job.levels.get(block);
+  return level === undefined ? 'P' : HEADING_TAG[level as 1 | 2 | 3 | 4];
+};
+
+const marked = (slabs: readonly Slab[], block: Of<'heading' | 'paragraph'>, setting: Setting): readonly Slab[] => {
+  const level = setting.job.levels.get(block);
+  const first = slabs[0];
+  if (level === undefined || !first) return slabs;
+  return [{ ...first, heading: { level, text: textOf(block.text) } }, ...slabs.slice(1)];
+};
+
+const SPACE_BEFORE_HEADING = { 1: 1, 2: 1.15, 3: 0.9, 4: 0.7 } as const;
+
+const layHeading = (block: Of<'heading'>, setting: Setting): readonly Slab[] => {
+  const style = typeAt(setting, HEADING_ROLE[block.level]);
+  const of = element(tagOf(block, setting), setting.parent);
+  const { palette } = setting.job;
+  const text = setText(block.text, style, setting, { colour: palette.text('ink'), balance: true, of });
+  const gap = space(setting, SPACE_BEFORE_HEADING[block.level]);
+  const slabs = marked(textSlabs(text, block.line, gap, true), block, setting);
+  if (block.level !== 2) return slabs;
+  const thick = style.size * 0.13;
+  const rule = slab(block.line, gap, thick, put(setting.x, 0, [bar(setting.width, thick, palette.shape('ink'))]), true);
+  return [rule, ...slabs.map((s, i) => (i === 0 ? { ...s, gap: style.size * 0.22 } : s))];
+};
+
+const SPACE_BEFORE = { signal: 0.5, message: 0.4, body: 0.5, fine: 0.45, label: 0.7 } as const;
+
+const layParagraph = (block: Of<'paragraph'>, setting: Setting): readonly Slab[] => {
+  const { palette } = setting.job;
+  const { role } = block;
+  const of = element(tagOf(block, setting), setting.parent);
+  const large = role === 'signal' || role === 'message';
+  const text = setText(block.text, typeAt(setting, role), setting, {
+    colour: palette.text(role === 'fine' ? 'soft-ink' : 'ink'),
+    ...(role === 'signal' ? { valueColour: palette.text('brand') } : {}),
+    ...(large ? { balance: true as const } : {}),
+    of,
+  });
+  return marked(
+    textSlabs(text, block.line, space(setting, SPACE_BEFORE[role]), role === 'label' || role === 'signal'),
+    block,
+    setting,
+  );
+};
+
+const layFigure = (block: Of<'figure'>, setting: Setting): readonly Slab[] => {
+  const { drawing } = block;
+  const { job } = setting;
+  const scale = ((setting.width * block.share) / drawing.width) * job.rung.scale;
+  const sizes = drawing.marks.flatMap((mark) => (mark.mark === 'text' ? [mark.size] : []));
+  const smallest = Math.min(...sizes) * scale * job.faces.regular.capHeight;
+  const floor = FIGURE_FLOOR[setting.distance];
+  if (smallest < floor - 0.01) {
+    const length = (points: number) => ({ q: 'length', si: points / MM / 1000 }) as const;
+    job.findings.push(
+      warning('figure-too-small', placeOf(setting), { figure: drawing.name, capitals: length(smallest), least: length(floor) }),
+    );
+  }
+  const langs = new Set(drawing.alt.map((run) => run.lang));
+  const [lang] = langs;
+  const of = element('Figure', setting.parent, {
+    alt: textOf(drawing.alt),
+    ...(langs.size === 1 && lang !== undefined ? { lang } : {}),
+  });
+  const picture = slab(
+    block.line,
+    space(setting, 0.7),
+    drawing.height * scale,
+    [{ kind: 'drawing', x: setting.x, y: 0, scale, drawing, of }],
+    block.caption !== undefined,
+  );
+  if (!block.caption) return [picture];
+  const caption = setText(block.caption, typeAt(setting, 'fine'), setting, {
+    colour: job.palette.text('soft-ink'),
+    of: element('P', setting.parent),
+  });
+  return [picture, ...textSlabs(caption, block.line, space(setting, 0.25))];
+};
+
+/** White between two columns, in body sizes. */
+const GUTTER = 1.5;
+
+const layColumns = (block: Of<'columns'>, setting: Setting): readonly Slab[] => {
+  const gutter = GUTTER * typeAt(setting, 'body').size;
+  const weights = block.columns.reduce((sum, column) => sum + column.weight, 0);
+  const free = setting.width - gutter * (block.columns.length - 1);
+  let x = setting.x;
+  const columns = block.columns.map((column) => {
+    const width = (free * column.weight) / weights;
+    const parent = element('Sect', setting.parent);
+    const slabs = layBlocks(column.body, { ...setting, x, width, parent });
+    x += width + gutter;
+    return slabs;
+  });
+  const height = Math.max(0, ...columns.map(heightOf));
+  return [{ ...slab(block.line, space(setting, 1), height, []), columns }];
+};
+
+const layFace = (block: Of<'face'>, setting: Setting, first: boolean): readonly Slab[] => {
+  const inner = { ...setting, distance: block.distance, parent: element('Sect', setting.parent) };
+  const slabs = layBlocks(block.body, inner);
+  if (first) return slabs;
+  const gap = space(inner, 1.1);
+  const thick = 1.2 * MM;
+  const rule = slab(
+    block.line,
+    gap,
+    thick,
+    put(setting.x, 0, [bar(setting.width, thick, setting.job.palette.shape('brand'))]),
+    true,
+  );
+  return [rule, ...slabs.map((s, i) => (i === 0 ? { ...s, gap: gap * 0.7 } : s))];
+};
+
+/** Room for handwriting (common practice, no source). */
+const WRITING_LINE = { room: 12 * MM, unit: 10 * MM, hand: 8.5 * MM } as const;
+
+const layBlank = (block: Of<'blank'>, setting: Setting): readonly Slab[] => {
+  const { palette } = setting.job;
+  const label = setText(block.label, typeAt(setting, 'label'), setting, {
+    colour: palette.text('ink'),
+    of: element('P', setting.parent),
+  });
+  const slabs = [...textSlabs(label, block.line, space(setting, 0.7), true)];
+  const pitch = WRITING_LINE[setting.distance];
+  const rule = put(setting.x, pitch - 0.4, [bar(setting.width, 0.8, palette.shape('rule'))]);
+  for (let i = 0; i < block.lines; i++) slabs.push(slab(block.line, 0, pitch, rule, i < block.lines - 1));
+  return slabs;
+};
+
+const layBlock = (block: Block, outer: Setting, first: boolean): readonly Slab[] => {
+  const setting = { ...outer, line: block.line };
+  switch (block.block) {
+    case 'heading':
+      return layHeading(block, setting);
+    case 'paragraph':
+      return layParagraph(block, setting);
+    case 'list':
+      return layList(block, setting);
+    case 'steps':
+      return laySteps(block, setting);
+    case 'table':
+      return layTable(block, setting);
+    case 'callout':
+      return layCallout(block, setting);
+    case 'figure':
+      return layFigure(block, setting);
+    case 'columns':
+      return layColumns(block, setting);
+    case 'optional':
+      return block.rank >= setting.job.rung.without ? [] : layBlocks(block.body, setting);
+    case 'face':
+      return layFace(block, setting, first);
+    case 'blank':
+      return layBlank(block, setting);
+    case 'new-sheet':
+      return [{ ...slab(block.line, 0, 0, []), fresh: true }];
+  }
+};
+
+/** Lays blocks one under the other in the frame. */
+export const layBlocks = (blocks: readonly Block[], setting: Setting): readonly Slab[] =>
+  blocks.flatMap((block, i) => layBlock(block, setting, i === 0 || blocks[i - 1]?.block === 'new-sheet'));

@@ -1,0 +1,133 @@
+/**
+ * Runs to words with their widths in em, free of any type size, and words to the smaller pieces that fit a narrow column.
+ * A run with a value is glued: it divides only where it alone is wider than the line.
+ */
+import type { Run } from '../base/run.js';
+import { BREAKS, printable } from './characters.js';
+import type { FaceName, Faces } from './faces.js';
+import type { Hyphenator } from './hyphens.js';
+
+/** A part of a word in one style. */
+export interface Bit {
+  readonly text: string;
+  readonly face: FaceName;
+  readonly lang?: string;
+  /** True where the text says a value of the plan. */
+  readonly value: boolean;
+  /** Em. */
+  readonly width: number;
+}
+
+export interface Word {
+  readonly bits: readonly Bit[];
+  /** Em. */
+  readonly width: number;
+  /** What stands between this word and the next on the same line; a line may end at any joint. */
+  readonly joint: 'space' | 'none' | 'hyphen';
+  /** Em that the joint takes: a space within a line, a hyphen at a line's end. */
+  readonly jointWidth: number;
+}
+
+export interface Faced {
+  readonly faces: Faces;
+  /** Face of plain runs and of strong runs. */
+  readonly plain: FaceName;
+  readonly strong: FaceName;
+}
+
+const bitOf = (faces: Faces, text: string, like: Omit<Bit, 'text' | 'width'>): Bit => ({
+  ...like,
+  text,
+  width: faces[like.face].width(text),
+});
+
+const wordOf = (faces: Faces, bits: readonly Bit[], joint: Word['joint']): Word => {
+  const last = faces[(bits.at(-1) as Bit).face];
+  return {
+    bits,
+    width: bits.reduce((sum, bit) => sum + bit.width, 0),
+    joint,
+    jointWidth: joint === 'space' ? last.width(' ') : joint === 'hyphen' ? last.width('-') : 0,
+  };
+};
+
+/** A line may end after a hyphen, dash or slash between letters: `walk-in/reach-in`. */
+const INNER_BREAK = /(?<=\p{L}[-–/])(?=\p{L})/u;
+
+/** Words of a text. Neighbouring runs without white space between them make one word. */
+export const wordsOf = (runs: readonly Run[], faced: Faced): readonly Word[] => {
+  const { faces } = faced;
+  const words: Word[] = [];
+  let bits: Bit[] = [];
+  const end = (joint: Word['joint']): void => {
+    if (bits.length > 0) words.push(wordOf(faces, bits, joint));
+    bits = [];
+  };
+  for (const run of runs) {
+    const text = printable(run.text);
+    if (text.trim() === '' && run.value !== undefined) continue;
+    const value = run.value !== undefined;
+    const style = { face: run.strong ? faced.strong : faced.plain, value, ...(run.lang === undefined ? {} : { lang: run.lang }) };
+    if (value) {
+      bits.push(bitOf(faces, text.trim().split(BREAKS).join(' '), style));
+      continue;
+    }
+    text.split(BREAKS).forEach((piece, i) => {
+      if (i > 0) end('space');
+      piece.split(INNER_BREAK).forEach((part, k) => {
+        if (k > 0) end('none');
+        if (part !== '') bits.push(bitOf(faces, part, style));
+      });
+    });
+  }
+  end('space');
+  return words;
+};
+
+const LETTERS = /^(\P{L}*)(\p{L}+)(\P{L}*)$/u;
+
+/** The word divided at its hyphenation points, or the word alone. Values and names in capitals stay whole. */
+export const hyphenated = (faces: Faces, word: Word, hyphenator: Hyphenator): readonly Word[] => {
+  const only = word.bits[0];
+  const match = word.bits.length === 1 && only && !only.value ? LETTERS.exec(only.text) : null;
+  if (!only || !match) return [word];
+  const [, before, letters, after] = match as unknown as [string, string, string, string];
+  const parts = hyphenator(letters);
+  return parts.map((part, i) => {
+    const text = (i === 0 ? before : '') + part + (i === parts.length - 1 ? after : '');
+    return wordOf(faces, [bitOf(faces, text, only)], i === parts.length - 1 ? word.joint : 'hyphen');
+  });
+};
+
+const characters = (faces: Faces, word: Word): readonly Word[] => {
+  const all = word.bits.flatMap((bit) => [...bit.text].map((c) => bitOf(faces, c, bit)));
+  return all.map((bit, i) => wordOf(faces, [bit], i === all.length - 1 ? word.joint : 'none'));
+};
+
+/** A glued value divided at its own spaces. */
+const unglued = (faces: Faces, word: Word): readonly Word[] => {
+  const words: Word[] = [];
+  let bits: Bit[] = [];
+  for (const bit of word.bits) {
+    bit.text.split(' ').forEach((text, i) => {
+      if (i > 0 && bits.length > 0) {
+        words.push(wordOf(faces, bits, 'space'));
+        bits = [];
+      }
+      if (text !== '') bits.push(bitOf(faces, text, bit));
+    });
+  }
+  return [...words, wordOf(faces, bits, word.joint)];
+};
+
+/**
+ * Words that each fit a line: one that does not is divided at a value's spaces, at hyphenation points, and at last between characters.
+ * @param width em.
+ */
+export const fitting = (faces: Faces, words: readonly Word[], width: number, hyphenator: Hyphenator): readonly Word[] =>
+  words.flatMap((word) => {
+    if (word.width + (word.joint === 'hyphen' ? word.jointWidth : 0) <= width) return [word];
+    const parts = word.bits.some((bit) => bit.text.includes(' ')) ? unglued(faces, word) : hyphenated(faces, word, hyphenator);
+    if (parts.length > 1) return fitting(faces, parts, width, hyphenator);
+    return [...word.bits.map((b) => b.text).join('')].length > 1 ? characters(faces, word) : [word];
+  });

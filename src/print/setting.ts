@@ -1,0 +1,59 @@
+/**
+ * Where and how blocks are laid: one job for a page on one rung of the fit ladder, and the frame that a block is laid in.
+ */
+import type { Block, Distance } from '../compose/block.js';
+import type { Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
+import type { Faces } from './faces.js';
+import type { Hyphenator } from './hyphens.js';
+import type { Element, Slab } from './sheet.js';
+import { typeStyle, type Palette, type TypeRole, type TypeStyle } from './theme.js';
+
+/** How tight a page is set: a rung of the fit ladder. */
+export interface Rung {
+  /** Factor on the space between blocks and on the type size. */
+  readonly gaps: number;
+  readonly scale: number;
+  /** Optional blocks of this rank and above are left out; 4 leaves none out. */
+  readonly without: 1 | 2 | 3 | 4;
+}
+
+export interface Job {
+  readonly faces: Faces;
+  readonly palette: Palette;
+  readonly hyphenator: (lang?: string) => Hyphenator;
+  readonly rung: Rung;
+  /** Level in the tag tree of every block that is a heading of the document. */
+  readonly levels: ReadonlyMap<Block, number>;
+  readonly levelWords: Readonly<Record<'danger' | 'warning' | 'caution' | 'notice', string>>;
+  /** Document that findings point into. */
+  readonly at: Place;
+  readonly findings: Finding[];
+  /** Lays blocks one under the other in a frame (layout/layBlocks), for blocks that hold blocks. */
+  readonly lay: (blocks: readonly Block[], setting: Setting) => readonly Slab[];
+}
+
+export interface Setting {
+  readonly job: Job;
+  readonly distance: Distance;
+  readonly x: number;
+  readonly width: number;
+  /** Parent in the tag tree; absent for what is painted as an artifact. */
+  readonly parent?: Element;
+  readonly line: number;
+}
+
+export const typeAt = (setting: Setting, role: TypeRole): TypeStyle =>
+  typeStyle(setting.distance, role, setting.job.faces.heavy.capHeight, setting.job.rung.scale);
+
+/** A space on the page: so many body sizes, tightened by the rung. */
+export const space = (setting: Setting, ems: number): number => ems * typeAt(setting, 'body').size * setting.job.rung.gaps;
+
+/** The frame without `left` points of its left side. */
+export const indented = (setting: Setting, left: number): Setting => ({
+  ...setting,
+  x: setting.x + left,
+  width: setting.width - left,
+});
+
+export const placeOf = (setting: Setting): Place => ({ ...setting.job.at, line: setting.line });

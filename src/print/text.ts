@@ -1,0 +1,131 @@
+/**
+ * Runs set into lines of paint within a frame, and a paragraph's lines as slabs that leave no single line behind.
+ */
+import { error } from '../base/finding.js';
+import type { Run } from '../base/run.js';
+import { setLines } from './lines.js';
+import { fitting, hyphenated, wordsOf, type Bit, type Word } from './measure.js';
+import { placeOf, type Setting } from './setting.js';
+import type { Element, Paint, Slab } from './sheet.js';
+import type { TypeStyle } from './theme.js';
+import type { FaceName } from './faces.js';
+
+export interface TextOptions {
+  readonly align?: 'start' | 'middle' | 'end';
+  /** Evens out the last line too. */
+  readonly balance?: true;
+  readonly colour: string;
+  /** Colour of runs that say a value; `colour` unless told. */
+  readonly valueColour?: string;
+  /** Face of strong runs. */
+  readonly strong?: FaceName;
+  /** Element that the text belongs to; an artifact without one. */
+  readonly of?: Element;
+}
+
+export interface SetText {
+  /** Paint of each line, y from the top of the text. */
+  readonly lines: readonly (readonly Paint[])[];
+  readonly pitch: number;
+  readonly height: number;
+  /** Baseline of the first line, from the top. */
+  readonly baseline: number;
+  /** Widest line, points. */
+  readonly width: number;
+}
+
+/** Capitals stand in the middle of their line. */
+export const baselineOf = (style: TypeStyle, capHeight: number): number => style.pitch / 2 + (capHeight * style.size) / 2;
+
+interface Segment {
+  readonly pieces: string[];
+  readonly style: Bit;
+  width: number;
+}
+
+const segmentsOf = (words: readonly Word[], last: boolean): { segments: readonly Segment[]; hyphen: boolean } => {
+  const segments: Segment[] = [];
+  const add = (text: string, width: number, style: Bit): void => {
+    const current = segments.at(-1);
+    if (
+      current &&
+      current.style.face === style.face &&
+      current.style.lang === style.lang &&
+      current.style.value === style.value
+    ) {
+      current.pieces.push(text);
+      current.width += width;
+    } else segments.push({ pieces: [text], style, width });
+  };
+  words.forEach((word, i) => {
+    for (const bit of word.bits) add(bit.text, bit.width, bit);
+    const atEnd = i === words.length - 1;
+    // The space at a line's end is kept, unseen, so that text read out of the file keeps its words apart.
+    if (word.joint === 'space' && !(atEnd && last)) add(' ', word.jointWidth, word.bits.at(-1) as Bit);
+  });
+  const end = words.at(-1);
+  return { segments, hyphen: !last && end?.joint === 'hyphen' };
+};
+
+/** Sets a text; lines that can't be made to fit are a finding. */
+export const setText = (runs: readonly Run[], style: TypeStyle, setting: Setting, options: TextOptions): SetText => {
+  const { job } = setting;
+  const { faces } = job;
+  const strong = options.strong ?? (style.face === 'regular' ? 'strong' : 'heavy');
+  const lang = runs.find((run) => run.lang !== undefined)?.lang;
+  const width = setting.width / style.size;
+  const all = fitting(faces, wordsOf(runs, { faces, plain: style.face, strong }), width, job.hyphenator(lang));
+  const { words, lines } = setLines(all, { width, balance: options.balance ?? false }, (word) =>
+    hyphenated(faces, word, job.hyphenator(word.bits[0]?.lang)),
+  );
+  if (lines.some((line) => line.width > width + 1e-6)) {
+    job.findings.push(error('too-narrow', placeOf(setting), { text: runs.map((run) => run.text).join('') }));
+  }
+  const baseline = baselineOf(style, faces[style.face].capHeight);
+  const painted = lines.map((line, i) => {
+    const { segments, hyphen } = segmentsOf(words.slice(line.from, line.to), i === lines.length - 1);
+    const free = setting.width - line.width * style.size;
+    let x = setting.x + (options.align === 'end' ? free : options.align === 'middle' ? free / 2 : 0);
+    return segments.map((segment, k): Paint => {
+      const cut = hyphen && k === segments.length - 1;
+      const paint: Paint = {
+        kind: 'text',
+        x,
+        y: i * style.pitch + baseline,
+        size: style.size,
+        face: segment.style.face,
+        pieces: segment.pieces,
+        colour: segment.style.value ? (options.valueColour ?? options.colour) : options.colour,
+        ...(segment.style.lang === undefined ? {} : { lang: segment.style.lang }),
+        ...(cut ? { hyphen: true as const } : {}),
+        ...(options.of ? { of: options.of } : {}),
+      };
+      x += segment.width * style.size;
+      return paint;
+    });
+  });
+  return {
+    lines: painted,
+    pitch: style.pitch,
+    height: lines.length * style.pitch,
+    baseline,
+    width: Math.max(0, ...lines.map((line) => line.width)) * style.size,
+  };
+};
+
+/** Paragraphs of up to this many lines never break; of longer ones two lines stay together at either end. */
+const UNBROKEN = 3;
+
+/** A text as slabs, one a line. */
+export const textSlabs = (text: SetText, line: number, gap: number, keep = false): readonly Slab[] =>
+  text.lines.map((paints, i): Slab => {
+    const n = text.lines.length;
+    return {
+      line,
+      gap: i === 0 ? gap : 0,
+      height: text.pitch,
+      paints: paints.map((paint) => ({ ...paint, y: paint.y - i * text.pitch })),
+      keep: i === n - 1 ? keep : n <= UNBROKEN || i === 0 || i === n - 2,
+      baseline: text.baseline,
+    };
+  });

@@ -1,0 +1,185 @@
+/**
+ * The look of a page: type sizes by reading distance with their legible floors, spacing, sheets and margins, and the colour of each tone.
+ * Lengths are points. Sizes are stated as the height of a capital, since that is what legibility rules count.
+ */
+import type { Distance, Level, Page, SheetSize } from '../compose/block.js';
+import type { Tone } from '../draw/drawing.js';
+import { contrast, readableOn } from './contrast.js';
+import type { FaceName } from './faces.js';
+
+export const MM = 72 / 25.4;
+const INCH = 72;
+
+/** Everything on a page that is set in type. */
+export type TypeRole = 'signal' | 'message' | 'body' | 'fine' | 'label' | 'h1' | 'h2' | 'h3' | 'h4';
+
+interface TypeSpec {
+  /** Height of a capital, points: as set, and never under. */
+  readonly normal: number;
+  readonly floor: number;
+}
+
+const scaleOf = (
+  body: number,
+  floor: number,
+  ratios: Partial<Record<TypeRole, number>>,
+): Readonly<Record<TypeRole, TypeSpec>> => {
+  const spec = (role: TypeRole): TypeSpec => ({ normal: Math.max(floor, body * (ratios[role] ?? 1)), floor });
+  return {
+    signal: spec('signal'),
+    message: spec('message'),
+    body: spec('body'),
+    fine: { normal: floor, floor },
+    label: spec('label'),
+    h1: spec('h1'),
+    h2: spec('h2'),
+    h3: spec('h3'),
+    h4: spec('h4'),
+  };
+};
+
+/**
+ * Room: ANSI Z535.2 clause 9.2.3, read at 10 ft: a signal's capitals at least distance/150, a message's at least distance/300 (0.8 in and 0.4 in).
+ * Unit: 3 mm at about 3 ft, above distance/300. Hand: 2.2 mm, about 9.5 point type. Sizes above the floors are the house's choice.
+ */
+const TYPE: Readonly<Record<Distance, Readonly<Record<TypeRole, TypeSpec>>>> = {
+  room: {
+    ...scaleOf(0.44 * INCH, 0.4 * INCH, { message: 1.04, h1: 1.5, h2: 1.2 }),
+    signal: { normal: 1.15 * INCH, floor: 0.8 * INCH },
+  },
+  unit: scaleOf(4 * MM, 3 * MM, { signal: 2.6, message: 1.35, label: 0.85, h1: 2, h2: 1.45, h3: 1.15 }),
+  hand: scaleOf(2.5 * MM, 2.2 * MM, { signal: 2.8, message: 1.35, label: 0.9, h1: 2.1, h2: 1.5, h3: 1.2 }),
+};
+
+/** Figures keep their labels at this height or above; across the room a picture is read by its shape, and its labels at the unit. */
+export const FIGURE_FLOOR: Readonly<Record<Distance, number>> = {
+  room: TYPE.unit.fine.floor,
+  unit: TYPE.unit.fine.floor,
+  hand: TYPE.hand.fine.floor,
+};
+
+const LEADING: Readonly<Record<TypeRole, number>> = {
+  signal: 0.98,
+  message: 1.14,
+  body: 1.26,
+  fine: 1.24,
+  label: 1.2,
+  h1: 1.06,
+  h2: 1.1,
+  h3: 1.16,
+  h4: 1.2,
+};
+
+const FACE: Readonly<Record<TypeRole, FaceName>> = {
+  signal: 'heavy',
+  message: 'strong',
+  body: 'regular',
+  fine: 'regular',
+  label: 'strong',
+  h1: 'heavy',
+  h2: 'heavy',
+  h3: 'strong',
+  h4: 'strong',
+};
+
+export interface TypeStyle {
+  readonly role: TypeRole;
+  /** Font size and distance of two baselines, points. */
+  readonly size: number;
+  readonly pitch: number;
+  readonly face: FaceName;
+}
+
+/**
+ * Type at a distance on a rung of the fit ladder.
+ * @param capHeight of the face, em.
+ * @param scale 1 as designed; smaller sizes stop at the legible floor.
+ */
+export const typeStyle = (distance: Distance, role: TypeRole, capHeight: number, scale: number): TypeStyle => {
+  const { normal, floor } = TYPE[distance][role];
+  const size = Math.max(floor, normal * scale) / capHeight;
+  return { role, size, pitch: size * LEADING[role], face: FACE[role] };
+};
+
+/** Width and height in points, upright. ANSI Y14.1 and ISO 216. */
+const SHEETS: Readonly<Record<SheetSize, readonly [number, number]>> = {
+  letter: [8.5 * INCH, 11 * INCH],
+  legal: [8.5 * INCH, 14 * INCH],
+  tabloid: [11 * INCH, 17 * INCH],
+  a4: [210 * MM, 297 * MM],
+  a3: [297 * MM, 420 * MM],
+};
+
+export const sheetOf = (page: Page): { readonly width: number; readonly height: number; readonly margin: number } => {
+  const [short, long] = SHEETS[page.sheet];
+  // 4 to 6 mm that office printers leave white and, laminated, 6 mm inside the trim (common practice, no source).
+  const margin = (page.finish === 'laminated' ? 12.5 : 11) * MM;
+  return page.orientation === 'portrait' ? { width: short, height: long, margin } : { width: long, height: short, margin };
+};
+
+export const PAPER = '#ffffff';
+const INK = '#111111';
+
+/**
+ * Safety colours: ANSI Z535.1 / ISO 3864-4 name red, orange, yellow, blue and green with printing tolerances;
+ * within these, the red and blue are dark enough for white letters at 7:1.
+ */
+const SAFETY: Readonly<Record<'red' | 'orange' | 'yellow' | 'blue' | 'green', string>> = {
+  red: '#a8191e',
+  orange: '#ef7d00',
+  yellow: '#ffcc00',
+  blue: '#0b4f9c',
+  green: '#00633a',
+};
+
+const TONES: Readonly<Record<Exclude<Tone, 'brand'>, string>> = {
+  ink: INK,
+  'soft-ink': '#454545',
+  rule: '#858585',
+  paper: PAPER,
+  wash: '#ededed',
+  'on-brand': PAPER,
+  cold: '#1c4e8a',
+  off: '#8a8a8a',
+  warm: '#c2410c',
+  danger: SAFETY.red,
+  warning: SAFETY.orange,
+  caution: SAFETY.yellow,
+  notice: SAFETY.blue,
+  safe: SAFETY.green,
+};
+
+/** Contrast that text keeps (WCAG 2.2, 1.4.6) and that the shapes which carry meaning keep (1.4.11). */
+export const TEXT_CONTRAST = 7;
+export const SHAPE_CONTRAST = 3;
+
+export interface Palette {
+  /** A filled or stroked shape. */
+  shape(tone: Tone): string;
+  /** Text on paper; a tone too pale to read is darkened. `paper` and `on-brand` are for text on a dark ground and stay. */
+  text(tone: Tone): string;
+  /** Set when the brand colour was too pale for text and was darkened. */
+  readonly adjusted?: { readonly from: string; readonly to: string };
+}
+
+export const paletteOf = (brand: string): Palette => {
+  const from = brand.toLowerCase();
+  const to = readableOn(from, PAPER, TEXT_CONTRAST);
+  const shape = (tone: Tone): string => (tone === 'brand' ? to : TONES[tone]);
+  return {
+    shape,
+    text: (tone) => {
+      if (tone === 'paper' || tone === 'on-brand') return PAPER;
+      return contrast(shape(tone), PAPER) >= TEXT_CONTRAST ? shape(tone) : readableOn(shape(tone), PAPER, TEXT_CONTRAST);
+    },
+    ...(from === to ? {} : { adjusted: { from, to } }),
+  };
+};
+
+/** Signal-word panels in the manner of ANSI Z535.4: letters on a safety colour; `alert` draws the safety alert symbol, which a notice has not. */
+export const PANELS: Readonly<Record<Level, { readonly ground: string; readonly letters: string; readonly alert: boolean }>> = {
+  danger: { ground: SAFETY.red, letters: PAPER, alert: true },
+  warning: { ground: SAFETY.orange, letters: '#000000', alert: true },
+  caution: { ground: SAFETY.yellow, letters: '#000000', alert: true },
+  notice: { ground: SAFETY.blue, letters: PAPER, alert: false },
+};
