@@ -1,0 +1,99 @@
+/** The pan of food: energy kept, bounds kept, warmer surroundings never give colder food. */
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { aroundConductance, aroundPull, panNetwork, steadyPan, stepPan, foodTemperature } from '../../src/science/pan.js';
+import { panHistory, timeToCool } from '../../src/science/pan-history.js';
+
+const pan = { length: 0.176, width: 0.162, depth: 0.1 };
+const food = { density: 1050, specificHeat: 3600, conductivity: 0.5 };
+const open = panNetwork(pan, food, { top: 7, bottom: 4, walls: 4 });
+
+const sizes = fc.record({
+  length: fc.double({ min: 0.1, max: 0.6, noNaN: true }),
+  width: fc.double({ min: 0.1, max: 0.4, noNaN: true }),
+  depth: fc.double({ min: 0.02, max: 0.2, noNaN: true }),
+});
+const film = fc.double({ min: 0, max: 50, noNaN: true });
+const films = fc.record({ top: film, bottom: film, walls: film });
+const kelvin = fc.double({ min: 240, max: 340, noNaN: true });
+
+test('what the food gains is what passed through its faces, within 0.1 %', () => {
+  const layers = new Array<number>(open.layers).fill(290);
+  let passed = 0;
+  for (let i = 0; i < 480; i += 1) {
+    passed += 60 * (open.top * (297 - layers[0]!) + aroundConductance(open) * 262 - aroundPull(open, layers));
+    stepPan(open, layers, 297, 262, 60);
+  }
+  const gained = layers.reduce((sum, t) => sum + open.capacity * (t - 290), 0);
+  expect(Math.abs(gained / passed - 1)).toBeLessThan(1e-3);
+});
+
+test('spots stay between the coldest and the warmest that food and surroundings were, and are in order', () => {
+  fc.assert(
+    fc.property(sizes, films, kelvin, kelvin, kelvin, (size, coefficients, start, above, around) => {
+      const points = panHistory(panNetwork(size, food, coefficients), { start, above, around, duration: 7200, every: 1800 });
+      for (const p of points) {
+        expect(p.coldest).toBeGreaterThanOrEqual(Math.min(start, above, around) - 1e-9);
+        expect(p.warmest).toBeLessThanOrEqual(Math.max(start, above, around) + 1e-9);
+        expect(p.coldest <= p.mean + 1e-9 && p.mean <= p.warmest + 1e-9).toBe(true);
+      }
+    }),
+    { seed: 7, numRuns: 60 },
+  );
+});
+
+test('a warmer kitchen, warmer air or warmer food never gives colder food', () => {
+  fc.assert(
+    fc.property(
+      sizes,
+      films,
+      kelvin,
+      kelvin,
+      kelvin,
+      fc.double({ min: 0, max: 20, noNaN: true }),
+      (size, f, start, above, around, more) => {
+        const n = panNetwork(size, food, f);
+        const end = (s: number, a: number, r: number) =>
+          panHistory(n, { start: s, above: a, around: r, duration: 5400, every: 5400 }).at(-1)!.mean;
+        const before = end(start, above, around);
+        for (const after of [
+          end(start + more, above, around),
+          end(start, above + more, around),
+          end(start, above, around + more),
+        ])
+          expect(after).toBeGreaterThanOrEqual(before - 1e-9);
+      },
+    ),
+    { seed: 8, numRuns: 40 },
+  );
+});
+
+test('left long enough, the pan settles where the steady solution says', () => {
+  const end = panHistory(open, { start: 300, above: 297, around: 262, duration: 4 * 86400, every: 86400 }).at(-1)!;
+  const steady = foodTemperature(open, steadyPan(open, 297, 262), 297, 262);
+  expect(end.mean).toBeCloseTo(steady.mean, 3);
+  expect(end.warmest).toBeCloseTo(steady.warmest, 3);
+});
+
+test('stirred food has one temperature; a cover keeps the top colder', () => {
+  const stirred = panHistory(open, { start: 277, above: 297, around: 277, duration: 4 * 3600, every: 3600, stirred: true }).at(
+    -1,
+  )!;
+  expect(stirred.coldest).toBe(stirred.warmest);
+  const course = { start: 277, above: 297, around: 262, duration: 4 * 3600, every: 3600 };
+  const covered = panNetwork(pan, food, { top: 2.5, bottom: 4, walls: 4 });
+  expect(panHistory(covered, course).at(-1)!.warmest).toBeLessThan(panHistory(open, course).at(-1)!.warmest - 2);
+});
+
+test('the time to cool is where the warmest spot passes the limit', () => {
+  const points = panHistory(open, { start: 330, above: 276, around: 276, duration: 12 * 3600, every: 600 });
+  const time = timeToCool(points, 294) as number;
+  expect(points.filter((p) => p.time < time).every((p) => p.warmest > 294)).toBe(true);
+  expect(timeToCool(points, 270)).toBeUndefined();
+  expect(timeToCool(points, 340)).toBe(0);
+});
+
+test('a pan without size, or insulated all round, is a mistake of the caller', () => {
+  expect(() => panNetwork({ ...pan, depth: 0 }, food, { top: 1, bottom: 1, walls: 1 })).toThrow(RangeError);
+  expect(() => steadyPan(panNetwork(pan, food, { top: 0, bottom: 0, walls: 0 }), 290, 290)).toThrow(RangeError);
+});
