@@ -37,7 +37,7 @@ interface Unit {
   readonly spellings: readonly string[];
 }
 
-const unit = (q: Quantity, scale: number, spellings: string[] = [], zero = 0): Unit => ({ q, scale, zero, spellings });
+const unit = <Q extends Quantity>(q: Q, scale: number, spellings: string[] = [], zero = 0): Unit & { readonly q: Q } => ({ q, scale, zero, spellings });
 
 export const PSI = 6894.757293168361;
 export const ATMOSPHERE = 101325;
@@ -101,7 +101,7 @@ export const symbol = (unitName: UnitName): string => unitName.replace('Δ', '')
 
 /** Builds an amount in a person's unit: `of(41, '°F')`. */
 export const of = <U extends UnitName>(value: number, unitName: U): Amount<(typeof UNITS)[U]['q']> =>
-  amount(UNITS[unitName].q, toSI(unitName, value));
+  amount<(typeof UNITS)[U]['q']>(UNITS[unitName].q, toSI(unitName, value));
 
 const unitNames = Object.keys(UNITS) as UnitName[];
 

@@ -1,9 +1,11 @@
 /**
- * Why a figure is what it is. Every leaf of the plan is a `Known`: a value, the path under which the plan holds it, and its basis.
+ * Why a figure is what it is. Every leaf of the plan is a `Known`: a value, its basis, and the path under which the plan holds it.
  * `nightrail plan STORE --why PATH` follows `from` down to what a person wrote, a law's section, or common practice.
  */
 import type { Amount } from './amount.js';
 import type { Place } from './place.js';
+
+export type Rounding = 'earlier' | 'later' | 'colder' | 'up' | 'down';
 
 export type Basis =
   | { readonly how: 'written'; readonly at: Place }
@@ -14,17 +16,17 @@ export type Basis =
       readonly how: 'computed';
       /** Code of the rule; its words stand under `why.<rule>`. */
       readonly rule: string;
-      /** Paths of the plan. */
-      readonly from: readonly string[];
+      readonly from: readonly Known<unknown>[];
       readonly band?: Amount;
       /** Which way it was rounded, always the safe one. */
-      readonly rounded?: 'earlier' | 'later' | 'colder' | 'up' | 'down';
+      readonly rounded?: Rounding;
     }
-  /** Common practice of the trade, no source. */
+  /** Common practice of the trade, no source; its words stand under `why.<rule>`. */
   | { readonly how: 'practice'; readonly rule: string };
 
 export interface Known<T> {
-  readonly path: string;
   readonly value: T;
   readonly basis: Basis;
+  /** Set once, when the plan is settled: the steps from the plan's top to this leaf, joined by dots. */
+  readonly path: string;
 }

@@ -2,6 +2,7 @@
  * What a page is made of, between templates and print. A small closed union; `docs/blocks.md` says what each becomes in HTML and in PDF tags.
  * Blocks hold finished words and finished drawings: print measures, breaks and paints, and decides nothing about content.
  */
+import type { Level } from '../base/level.js';
 import type { Run } from '../base/run.js';
 import type { Drawing } from '../draw/drawing.js';
 
@@ -19,8 +20,7 @@ export type Role =
   | 'fine' // the smallest type the distance allows
   | 'label'; // names a thing: small, strong
 
-/** ANSI Z535 / ISO 3864 level of a hazard. */
-export type Level = 'danger' | 'warning' | 'caution' | 'notice';
+export type { Level };
 
 interface At {
   /** Line of the template that wrote the block, 1-based; 0 for a block that the program made. */

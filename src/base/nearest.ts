@@ -1,0 +1,26 @@
+/** The word that a person probably meant: the nearest by edits, if it is near. */
+
+const edits = (a: string, b: string): number => {
+  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++) {
+      next[j] = Math.min((next[j - 1] as number) + 1, (row[j] as number) + 1, (row[j - 1] as number) + (a[i - 1] === b[j - 1] ? 0 : 1));
+    }
+    row = next;
+  }
+  return row[b.length] as number;
+};
+
+/** @returns the nearest of `words` within a third of its length in edits (at least two), or undefined. Long texts are never near. */
+export const nearest = (wrote: string, words: readonly string[]): string | undefined => {
+  if (wrote.length > 80) return undefined;
+  const plain = (s: string): string => s.toLowerCase().replace(/[_\s]/g, '-');
+  let best: string | undefined;
+  let least = Infinity;
+  for (const word of words) {
+    const distance = edits(plain(wrote), plain(word));
+    if (distance < least && distance <= Math.max(2, Math.floor(word.length / 3))) [best, least] = [word, distance];
+  }
+  return best;
+};

@@ -1,0 +1,101 @@
+/**
+ * Tables that code builds because they follow the week: a row a task, a column a day, that day's time and a box or a line to write on in each.
+ */
+import type { Run } from '../base/run.js';
+import { WEEKDAYS } from '../base/moment.js';
+import type { Step } from '../plan/steps.js';
+import type { UnitPlan } from '../plan/unit.js';
+import { timeOn, type Week, type WeekDay } from '../plan/week.js';
+import type { Speaker } from '../say/speaker.js';
+import type { Block, Cell } from './block.js';
+import type { Subject } from './paper.js';
+
+const TASK_WEIGHT = 3.2;
+
+const cell = (text: readonly Run[], more: Partial<Cell> = {}): Cell => ({ text, ...more });
+
+/** A day's cell of a step: mute where the store is closed, else its time and what a hand does. */
+const stepCell = (step: Step, day: WeekDay, speaker: Speaker): Cell => {
+  if (!day.open) return cell([], { tone: 'mute' });
+  const m = timeOn(step.at, day);
+  const time: readonly Run[] = m && step.at ? [{ text: speaker.times.momentOf(day.weekday, m), value: step.at.path, strong: true }] : [];
+  return cell(time, { hand: step.reading ? 'write' : 'tick' });
+};
+
+const stepRow = (step: Step, week: Week, speaker: Speaker): readonly Cell[] => {
+  const limit = step.reading ? speaker.phrase('week.limit', { limit: step.reading }) : [];
+  const row = speaker.say(step.row).runs;
+  return [cell(limit.length > 0 ? [...row, { text: ' · ' }, ...limit] : row, { head: true }), ...week.days.map((day) => stepCell(step, day, speaker))];
+};
+
+const band = (text: readonly Run[]): readonly Cell[] => [cell(text, { head: true, tone: 'strong', span: WEEKDAYS.length + 1 })];
+
+const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>
+  week.days.map((day) =>
+    cell([
+      { text: speaker.times.weekday(day.weekday), strong: true },
+      { text: ` ${speaker.times.shortDate(day.date.value.iso)}`, value: day.date.path },
+      ...(day.open ? [] : [{ text: ` ${speaker.word('week.closed')}` }]),
+    ]),
+  );
+
+const columns = [{ weight: TASK_WEIGHT, align: 'start' as const }, ...WEEKDAYS.map(() => ({ weight: 1, align: 'middle' as const }))];
+
+/** The rows of one unit; one without a schedule keeps its readings and says, in place of times, that no safe rest is set. */
+const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): readonly Block[] => {
+  const title: Block = {
+    block: 'heading',
+    level: 2,
+    line,
+    text: [...speaker.say(unit.nickname).runs, { text: ', ' }, ...speaker.say(unit.position).runs],
+  };
+  const unsolved: readonly Block[] = unit.is.unsolved.value.is
+    ? [
+        {
+          block: 'callout',
+          level: 'warning',
+          line,
+          title: speaker.phrase('week.no-rest-title'),
+          body: [{ block: 'paragraph', role: 'body', line, text: speaker.phrase('week.no-rest', { who: speaker.word('terms.technician') }) }],
+        },
+      ]
+    : [];
+  const steps = (all: readonly Step[]): readonly Step[] => (unit.is.unsolved.value.is ? all.filter((s) => s.reading) : all);
+  return [
+    title,
+    ...unsolved,
+    {
+      block: 'table',
+      line,
+      columns,
+      head: [[cell(speaker.phrase('week.task'), { head: true }), ...dayHeads(week, speaker)]],
+      rows: [
+        band(speaker.phrase('week.open-up')),
+        ...steps(unit.open).map((step) => stepRow(step, week, speaker)),
+        band(speaker.phrase('week.close-down')),
+        ...steps(unit.close).map((step) => stepRow(step, week, speaker)),
+        [cell(speaker.phrase('week.initials'), { head: true }), ...week.days.map((day) => cell([], day.open ? { hand: 'write' } : { tone: 'mute' }))],
+      ],
+    },
+  ];
+};
+
+/** The lines that a week's record needs beside the readings. */
+const recordGrid = (week: Week, speaker: Speaker, line: number): Block => ({
+  block: 'table',
+  line,
+  columns,
+  head: [[cell(speaker.phrase('week.other-days'), { head: true }), ...dayHeads(week, speaker)]],
+  rows: (['bad-reading', 'discarded', 'checked-by'] as const).map((code) => [
+    cell(speaker.phrase(`week.${code}`), { head: true }),
+    ...week.days.map((day) => cell([], day.open ? { hand: 'write' } : { tone: 'mute' })),
+  ]),
+});
+
+/** @returns undefined for a name that is no grid */
+export const makeGrid = (name: string, { plan, week }: Subject, speaker: Speaker, line: number): readonly Block[] | undefined => {
+  if (!week) return undefined;
+  if (name === 'units') return Object.values(plan.units).flatMap((unit) => unitGrid(unit, week, speaker, line));
+  if (name === 'record') return [recordGrid(week, speaker, line)];
+  return undefined;
+};

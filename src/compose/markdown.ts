@@ -1,0 +1,249 @@
+/**
+ * Markdown with sentinels to blocks. Only the lexer of the library is used; what it would write as HTML never exists here.
+ * Directives: `::: name words` ... `:::` for what holds other blocks (longer fences nest), a code fence ```` ```name words ```` for what stands alone.
+ */
+import { Marked, type Token, type Tokens } from 'marked';
+import { error, type Finding } from '../base/finding.js';
+import { nearest } from '../base/nearest.js';
+import { textOf, type Run } from '../base/run.js';
+import { LEVELS, type Level } from '../base/level.js';
+import type { Block, Distance, Role } from './block.js';
+import { LINE_CLOSE, LINE_OPEN, VALUE_CLOSE, VALUE_OPEN, type Payload, type Pot } from './leaf.js';
+import type { TemplateFile } from './template.js';
+
+/** A block that code makes: a figure, a table of the week, the cautions. Undefined for a name that it doesn't know. */
+export type Maker = (name: string, words: readonly string[], body: string, line: number) => readonly Block[] | undefined;
+
+interface Directive extends Tokens.Generic {
+  readonly type: 'directive';
+  readonly name: string;
+  readonly words: readonly string[];
+  readonly closed: boolean;
+  readonly line: string;
+  readonly tokens: Token[];
+}
+
+const HOLDERS = ['columns', 'column', 'face', 'optional', 'callout', 'signal', 'message', 'fine', 'label', 'never', 'call', 'ticks'] as const;
+
+/** What protects people: never in a part that may be left out. */
+const KEPT: readonly string[] = ['never', 'call', 'callout'];
+const MARK = new RegExp(`${LINE_OPEN}(\\d+):(\\d+)${LINE_CLOSE}`, 'g');
+const PIECE = new RegExp(`${VALUE_OPEN}(\\d+)${VALUE_CLOSE}`, 'g');
+
+const lexer = new Marked({ gfm: true }).use({
+  extensions: [
+    {
+      name: 'directive',
+      level: 'block',
+      start: (source: string) => source.match(/^:{3,}/m)?.index,
+      tokenizer(source: string) {
+        const open = /^(:{3,})[ \t]*([a-z-]+)([^\n]*)\n/.exec(source);
+        if (!open) return undefined;
+        const [head, fence, name, words] = open as unknown as [string, string, string, string];
+        const rest = source.slice(head.length);
+        const end = new RegExp(`^${fence}[ \\t]*$`, 'm').exec(rest);
+        const body = end ? rest.slice(0, end.index) : rest;
+        const raw = head + body + (end ? end[0] : '');
+        return { type: 'directive', raw, name, words: words.trim().split(/\s+/).filter(Boolean), closed: end !== null, tokens: this.lexer.blockTokens(body, []) };
+      },
+    },
+  ],
+});
+
+export interface Blocks {
+  readonly blocks: readonly Block[];
+  readonly findings: readonly Finding[];
+}
+
+export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: Pot, make: Maker): Blocks => {
+  const findings: Finding[] = [];
+  let last = { file: 0, line: 1 };
+  let optional = 0;
+  const at = () => ({ doc: (files[last.file] ?? files[0])?.doc ?? '', path: [], line: last.line, column: 1 });
+  const refuse = (code: string, data: Finding['data']): void => void findings.push(error(code, at(), data));
+
+  /** Takes line marks out of a text, remembering the last. */
+  const unmarked = (text: string): string =>
+    text.replace(MARK, (_, file: string, line: string) => {
+      last = { file: Number(file), line: Number(line) };
+      return '';
+    });
+
+  /** Text with sentinels to payloads. */
+  const pieces = (text: string): readonly Payload[] => {
+    const found: Payload[] = [];
+    let from = 0;
+    const clean = unmarked(text);
+    for (const piece of clean.matchAll(PIECE)) {
+      if (piece.index > from) found.push({ runs: [{ text: clean.slice(from, piece.index) }] });
+      found.push(pot.get(Number(piece[1])));
+      from = piece.index + piece[0].length;
+    }
+    if (from < clean.length) found.push({ runs: [{ text: clean.slice(from) }] });
+    return found;
+  };
+
+  const inline = (tokens: readonly Token[] | undefined, strong = false): readonly Payload[] =>
+    (tokens ?? []).flatMap((token): readonly Payload[] => {
+      switch (token.type) {
+        case 'text':
+          if ('tokens' in token && token.tokens) return inline(token.tokens, strong);
+          return strengthen(pieces(token.raw), strong);
+        case 'escape':
+          return strengthen(pieces((token as Tokens.Escape).text), strong);
+        case 'strong':
+          return inline((token as Tokens.Strong).tokens, true);
+        case 'br':
+          return [{ runs: [{ text: ' ' }] }];
+        default:
+          refuse('template-markup', { wrote: unmarked(token.raw).slice(0, 40) });
+          return [];
+      }
+    });
+
+  const runsOf = (payloads: readonly Payload[]): readonly Run[] => tidy(payloads.filter((p) => !p.when).flatMap((p) => p.runs));
+
+  const paragraph = (tokens: readonly Token[] | undefined, role: Role): readonly Block[] => {
+    const text = runsOf(inline(tokens));
+    return textOf(text).trim() === '' ? [] : [{ block: 'paragraph', role, text, line: last.line }];
+  };
+
+  const items = (list: Tokens.List, role: Role): readonly { when?: readonly Run[]; body: readonly Block[] }[] =>
+    list.items.map((item) => {
+      const [first, ...rest] = item.tokens;
+      const head = first && (first.type === 'text' || first.type === 'paragraph') ? inline(first.type === 'text' && !first.tokens ? [first] : (first as Tokens.Paragraph).tokens) : [];
+      const when = head.find((p) => p.when)?.runs;
+      const text = runsOf(head);
+      const start: readonly Block[] = textOf(text).trim() === '' ? [] : [{ block: 'paragraph', role, text, line: last.line }];
+      return { ...(when ? { when } : {}), body: [...start, ...blocks(head.length > 0 ? rest : item.tokens, role)] };
+    });
+
+  const holder = (directive: Directive, role: Role): readonly Block[] => {
+    const { name, words, tokens } = directive;
+    const line = last.line;
+    const known = HOLDERS.find((h) => h === name);
+    if (!known) {
+      const near = nearest(name, HOLDERS);
+      refuse('template-directive', { wrote: name, ...(near ? { nearest: near } : { names: HOLDERS }) });
+      return [];
+    }
+    if (optional > 0 && KEPT.includes(known)) refuse('template-optional-safety', { wrote: known });
+    switch (known) {
+      case 'columns': {
+        const inside = tokens.filter((t): t is Directive => t.type === 'directive' && (t as Directive).name === 'column');
+        return [{ block: 'columns', line, columns: inside.map((column, i) => ({ weight: Number(words[i] ?? 1) || 1, body: blocks(column.tokens, role) })) }];
+      }
+      case 'column':
+        refuse('template-directive', { wrote: 'column', names: ['columns'] });
+        return [];
+      case 'face': {
+        const distance = (['room', 'unit', 'hand'] as const).find((d): d is Distance => d === words[0]);
+        if (!distance) refuse('template-directive', { wrote: `face ${words[0] ?? ''}`, names: ['face room', 'face unit', 'face hand'] });
+        return [{ block: 'face', distance: distance ?? 'hand', line, body: blocks(tokens, role) }];
+      }
+      case 'optional': {
+        const rank = ([1, 2, 3] as const).find((r) => String(r) === words[0]) ?? 1;
+        optional += 1;
+        const body = blocks(tokens, role);
+        optional -= 1;
+        return [{ block: 'optional', rank, line, body }];
+      }
+      case 'callout': {
+        const level = LEVELS.find((l): l is Level => l === words[0]);
+        if (!level) refuse('template-directive', { wrote: `callout ${words[0] ?? ''}`, names: LEVELS });
+        const [first, ...rest] = blocks(tokens, role);
+        const title = first?.block === 'heading' ? first.text : [];
+        return [{ block: 'callout', level: level ?? 'notice', line, title, body: first?.block === 'heading' ? rest : first ? [first, ...rest] : [] }];
+      }
+      case 'call':
+        return blocks(tokens, role);
+      case 'never':
+      case 'ticks':
+        return blocks(tokens, role).map((block) => (block.block === 'list' ? { ...block, mark: known === 'never' ? 'never' : 'tick' } : block));
+      default:
+        return blocks(tokens, known);
+    }
+  };
+
+  const alone = (token: Tokens.Code): readonly Block[] => {
+    const [name = '', ...words] = (token.lang ?? '').split(/\s+/);
+    if (name === 'new-sheet') return [{ block: 'new-sheet', line: last.line }];
+    const made = make(name, words, unmarked(token.text), last.line);
+    if (!made) refuse('template-directive', { wrote: name, names: ['figure', 'grid', 'cautions', 'blank', 'new-sheet'] });
+    return made ?? [];
+  };
+
+  const table = (token: Tokens.Table): Block => {
+    const cell = (c: Tokens.TableCell) => ({ text: runsOf(inline(c.tokens)) });
+    return {
+      block: 'table',
+      line: last.line,
+      columns: token.align.map((align) => ({ weight: 1, align: align === 'right' ? 'end' : align === 'center' ? 'middle' : 'start' })),
+      head: token.header.some((c) => c.text.trim() !== '') ? [token.header.map(cell)] : [],
+      rows: token.rows.map((row) => row.map((c, i) => ({ ...cell(c), ...(i === 0 ? { head: true as const } : {}) }))),
+    };
+  };
+
+  const blocks = (tokens: readonly Token[], role: Role = 'body'): readonly Block[] =>
+    tokens.flatMap((token): readonly Block[] => {
+      switch (token.type) {
+        case 'space':
+        case 'def':
+          return [];
+        case 'heading': {
+          const text = runsOf(inline((token as Tokens.Heading).tokens));
+          const level = Math.min(4, (token as Tokens.Heading).depth) as 1 | 2 | 3 | 4;
+          return textOf(text).trim() === '' ? [] : [{ block: 'heading', level, text, line: last.line }];
+        }
+        case 'paragraph':
+          return paragraph((token as Tokens.Paragraph).tokens, role);
+        case 'text':
+          return paragraph((token as Tokens.Text).tokens ?? [token], role);
+        case 'list': {
+          const list = token as Tokens.List;
+          const found = items(list, role);
+          return [
+            list.ordered
+              ? { block: 'steps', line: last.line, items: found }
+              : { block: 'list', mark: 'dot', line: last.line, items: found.map((item) => item.body) },
+          ];
+        }
+        case 'table':
+          return [table(token as Tokens.Table)];
+        case 'code':
+          return alone(token as Tokens.Code);
+        case 'directive': {
+          const directive = token as Directive;
+          if (!directive.closed) refuse('template-open', { wrote: directive.name });
+          return holder(directive, role);
+        }
+        case 'html':
+          // A comment is for the template's makers; anything else would be markup.
+          if (!/^<!--[\s\S]*-->\s*$/.test(unmarked(token.raw).trim())) refuse('template-markup', { wrote: unmarked(token.raw).slice(0, 40) });
+          return [];
+        default:
+          refuse('template-markup', { wrote: unmarked(token.raw).slice(0, 40) });
+          return [];
+      }
+    });
+
+  const found = blocks(lexer.lexer(markdown.replace(/\r\n?/g, '\n')));
+  return { blocks: found, findings };
+};
+
+const strengthen = (payloads: readonly Payload[], strong: boolean): readonly Payload[] =>
+  strong ? payloads.map((p) => ({ ...p, runs: p.runs.map((run) => ({ ...run, strong: true as const })) })) : payloads;
+
+/** One space for any run of them, none at the ends, no empty runs. */
+const tidy = (runs: readonly Run[]): readonly Run[] => {
+  const tidied: Run[] = [];
+  for (const run of runs) {
+    const text = run.text.replace(/[ \t\n]+/g, ' ');
+    const before = tidied.at(-1)?.text;
+    const next = before === undefined || before.endsWith(' ') ? text.trimStart() : text;
+    if (next !== '') tidied.push({ ...run, text: next });
+  }
+  const end = tidied.at(-1);
+  if (end) tidied[tidied.length - 1] = { ...end, text: end.text.trimEnd() };
+  return tidied.filter((run) => run.text !== '');
+};

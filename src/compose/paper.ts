@@ -1,0 +1,179 @@
+/**
+ * A paper is a folder of templates/: paper.yaml says what it is for, page.md.hbs what it says. Here one paper of one plan becomes one page.
+ */
+import { z } from 'zod';
+import { error, warning, type Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
+import { textOf, type Run } from '../base/run.js';
+import type { TextWidth } from '../draw/drawing.js';
+import { drawFigure } from '../draw/index.js';
+import type { PlannedCaution } from '../plan/cautions.js';
+import type { StorePlan } from '../plan/index.js';
+import type { Tree } from '../plan/known.js';
+import type { UnitPlan } from '../plan/unit.js';
+import type { Week } from '../plan/week.js';
+import type { Speaker } from '../say/speaker.js';
+import type { Block, Logo, Page, SheetSize } from './block.js';
+import { makeGrid } from './grids.js';
+import { Pot } from './leaf.js';
+import { toBlocks } from './markdown.js';
+import type { Template } from './template.js';
+import { viewOf, type View } from './view.js';
+
+export const paperSchema = z.strictObject({
+  /** One page for each unit, or one for the store with all its units. */
+  per: z.enum(['unit', 'store']),
+  /** `standing`: holds until the hours change; `week`: for seven dates. */
+  when: z.enum(['standing', 'week']),
+  reader: z.enum(['staff', 'technician']),
+  /** Stands at the unit: then it carries the cautions that belong there too. */
+  at_unit: z.boolean(),
+  distance: z.enum(['room', 'unit', 'hand']),
+  length: z.enum(['one', 'flow']),
+  finish: z.enum(['laminated', 'plain']),
+  orientation: z.enum(['portrait', 'landscape']),
+  /** Not printed for a unit whose schedule can't be kept. */
+  needs_schedule: z.boolean(),
+});
+
+export type PaperSpec = z.output<typeof paperSchema>;
+
+export interface Paper {
+  readonly id: string;
+  readonly at: Place;
+  readonly spec: PaperSpec;
+  readonly template: Template;
+}
+
+/** What one page is made from. */
+export interface Subject {
+  readonly plan: StorePlan;
+  readonly unit?: UnitPlan;
+  readonly week?: Week;
+  /** The date from which the sheet holds. */
+  readonly date: string;
+  readonly sheet: SheetSize;
+  readonly brand: { readonly colour: string; readonly logo?: Logo };
+}
+
+/** Sheets that hold a whole poster; on smaller ones it becomes a pair, night and morning. */
+const LARGE: readonly SheetSize[] = ['tabloid', 'a3'];
+
+const cautionBlock = (caution: PlannedCaution, speaker: Speaker): Block => ({
+  block: 'callout',
+  line: 0,
+  level: caution.level,
+  caution: caution.code,
+  title: speaker.say(caution.title).runs,
+  body: [{ block: 'paragraph', role: 'body', line: 0, text: speaker.say(caution.text).runs }],
+});
+
+/** Codes of all cautions that stand in some blocks. */
+const codesIn = (blocks: readonly Block[]): readonly string[] =>
+  blocks.flatMap((block): readonly string[] => {
+    switch (block.block) {
+      case 'callout':
+        return [...(block.caution ? [block.caution] : []), ...codesIn(block.body)];
+      case 'columns':
+        return block.columns.flatMap((c) => codesIn(c.body));
+      case 'list':
+        return block.items.flatMap(codesIn);
+      case 'steps':
+        return block.items.flatMap((i) => codesIn(i.body));
+      case 'face':
+      case 'optional':
+        return codesIn(block.body);
+      default:
+        return [];
+    }
+  });
+
+const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (readonly Run[])[] => {
+  const { plan, unit, date } = subject;
+  const t = speaker.phrase;
+  const sheet = [plan.store.id.value.text, ...(unit ? [unit.id.value.text] : []), paper.id, speaker.reader.lang].join('-');
+  const gap: readonly Run[] = [{ text: ' · ' }];
+  const first = t('foot.sheet', { sheet, date: speaker.times.date(date) });
+  const setBy = !unit ? [] : unit.set_by ? t('foot.set-by', { who: unit.set_by.who, when: unit.set_by.when }) : t('foot.not-set');
+  return [
+    [...first, ...(setBy.length > 0 ? [...gap, ...setBy] : [])],
+    [...t('foot.hours-changed'), ...gap, ...t('foot.for-hours', { hours: plan.store.hours })],
+  ];
+};
+
+export const compose = (
+  paper: Paper,
+  subject: Subject,
+  speaker: Speaker,
+  width: TextWidth,
+): { page?: Page; findings: readonly Finding[] } => {
+  const { plan, unit, week, sheet } = subject;
+  const pot = new Pot();
+  const findings: Finding[] = [];
+  const large = LARGE.includes(sheet);
+  const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot);
+  const view: View = {
+    store: said(plan.store),
+    unit: said(unit as Tree | undefined),
+    units: said(plan.units as unknown as Tree),
+    week: said(week?.tree),
+    sheet: { pair: !large, large },
+  };
+  const rendered = paper.template.render(view, speaker, pot);
+  findings.push(...rendered.findings);
+  if (rendered.findings.length > 0) return { findings };
+
+  const required = (unit ? unit.cautions : plan.cautions)[paper.spec.reader].filter((c) => c.on === 'every' || paper.spec.at_unit);
+  let placed: readonly string[] = [];
+  const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, (name, words, body, line) => {
+    switch (name) {
+      case 'cautions': {
+        // Those of the levels named, or all that are left.
+        const chosen = required.filter((c) => (words.length === 0 || words.includes(c.level)) && !placed.includes(c.code));
+        placed = [...placed, ...chosen.map((c) => c.code)];
+        return chosen.map((c) => cautionBlock(c, speaker));
+      }
+      case 'figure': {
+        const drawing = drawFigure(words[0] ?? '', { plan, ...(unit ? { unit } : {}), speaker, width, ...(words[2] ? { proportion: Number(words[2]) } : {}) });
+        if (drawing === 'unknown') return undefined;
+        return drawing ? [{ block: 'figure', drawing, share: Number(words[1] ?? 1) || 1, line }] : [];
+      }
+      case 'grid':
+        return makeGrid(words[0] ?? '', subject, speaker, line);
+      case 'blank':
+        return [{ block: 'blank', label: body.trim() === '' ? [] : speaker.phrase(body.trim()), lines: Number(words[0] ?? 1) || 1, line }];
+      default:
+        return undefined;
+    }
+  });
+  findings.push(...faults);
+  if (faults.some((f) => f.severity === 'error')) return { findings };
+
+  const missing = required.filter((c) => !codesIn(blocks).includes(c.code));
+  for (const caution of missing) findings.push(warning('caution-added', { doc: paper.template.main.doc, path: [], line: 1, column: 1 }, { caution: caution.code, paper: paper.id }));
+  const head: readonly Run[] = unit
+    ? speaker.phrase('foot.unit', { nickname: unit.nickname, position: unit.position, model: unit.nameplate.model, serial: unit.serial })
+    : speaker.phrase('foot.store', { store: plan.store.name, chain: plan.store.chain });
+  const name = textOf(speaker.phrase(`${paper.id}.name`));
+  const about = unit ? `${textOf(speaker.say(unit.nickname).runs)}, ${plan.store.name.value.text}` : plan.store.name.value.text;
+  const page: Page = {
+    title: `${name}: ${about}`,
+    lang: speaker.reader.lang,
+    sheet,
+    orientation: paper.spec.orientation,
+    length: paper.spec.length,
+    finish: paper.spec.finish,
+    distance: paper.spec.distance,
+    head,
+    foot: footOf(subject, paper, speaker),
+    body: [...blocks, ...missing.map((c) => cautionBlock(c, speaker))],
+    brand: subject.brand,
+    words: {
+      sheetOf: speaker.word('foot.sheet-of'),
+      levels: { danger: speaker.word('levels.danger'), warning: speaker.word('levels.warning'), caution: speaker.word('levels.caution'), notice: speaker.word('levels.notice') },
+      ...(plan.store.approved.value.is ? {} : { draft: speaker.word('foot.draft') }),
+    },
+  };
+  if (page.body.length === 0) findings.push(error('empty-page', { doc: paper.template.main.doc, path: [], line: 1, column: 1 }, { paper: paper.id }));
+  return { page, findings };
+};

@@ -1,0 +1,171 @@
+/**
+ * A template to Markdown with sentinels: Handlebars with our helpers alone, strict about names, checked on its syntax tree before it runs.
+ */
+import Handlebars from 'handlebars';
+import { error, type Finding } from '../base/finding.js';
+import { nearest } from '../base/nearest.js';
+import type { Run } from '../base/run.js';
+import type { Speaker } from '../say/speaker.js';
+import { asksFor } from '../say/words.js';
+import { Leaf, LINE_CLOSE, LINE_OPEN, type Pot } from './leaf.js';
+import type { View } from './view.js';
+
+/** A template or a partial, as read. */
+export interface TemplateFile {
+  readonly doc: string;
+  readonly text: string;
+}
+
+export interface Template {
+  readonly main: TemplateFile;
+  /** Partials by name. */
+  readonly partials: ReadonlyMap<string, TemplateFile>;
+  /** Files by the number that line marks carry. */
+  readonly files: readonly TemplateFile[];
+  readonly render: (view: View, speaker: Speaker, pot: Pot) => { text: string; findings: readonly Finding[] };
+}
+
+const HELPERS = ['if', 'unless', 'each', 'with', 't', 'when'];
+const DEEPEST = 3;
+
+/** Puts `U+E002 file:line U+E003` at the end of each line that becomes text, so that a block knows its template line. */
+const markLines = (file: TemplateFile, number: number): string => {
+  let fenced = false;
+  return file.text
+    .split('\n')
+    .map((line, i) => {
+      const trimmed = line.trim();
+      if (trimmed.startsWith('```')) fenced = !fenced;
+      const silent =
+        fenced || trimmed === '' || /^(```|:{3,})/.test(trimmed) || /^\{\{[~]?(#|\/|>|!|else\b|\^)[^}]*\}\}$/.test(trimmed) || /^[-*_|:\s]+$/.test(trimmed);
+      if (silent) return line;
+      const mark = `${LINE_OPEN}${number}:${i + 1}${LINE_CLOSE}`;
+      return /\|\s*$/.test(line) ? line.replace(/\|\s*$/, `${mark}|`) : `${line}${mark}`;
+    })
+    .join('\n');
+};
+
+interface Node {
+  readonly type: string;
+  readonly loc: { readonly start: { readonly line: number; readonly column: number } };
+  readonly path?: Node & { readonly original?: string };
+  readonly params?: readonly Node[];
+  readonly hash?: { readonly pairs: readonly { readonly value: Node }[] };
+  readonly name?: Node & { readonly original?: string };
+  readonly program?: { readonly body: readonly Node[] };
+  readonly inverse?: { readonly body: readonly Node[] };
+  readonly original?: string;
+}
+
+/** Findings of the syntax tree: what can loop, reach out or run is not a template of ours. */
+const checkTree = (file: TemplateFile, partials: ReadonlySet<string>): { findings: readonly Finding[]; uses: readonly string[] } => {
+  const findings: Finding[] = [];
+  const uses: string[] = [];
+  const at = (node: Node) => ({ doc: file.doc, path: [], line: node.loc.start.line, column: node.loc.start.column + 1 });
+  const walk = (body: readonly Node[], depth: number): void => {
+    for (const node of body) {
+      const called = node.path?.original ?? '';
+      const isCall = (node.params?.length ?? 0) > 0 || node.type === 'BlockStatement' || node.type === 'SubExpression';
+      if (['MustacheStatement', 'BlockStatement', 'SubExpression'].includes(node.type) && isCall && !HELPERS.includes(called)) {
+        const near = nearest(called, HELPERS);
+        findings.push(error('template-helper', at(node), { wrote: called, ...(near ? { nearest: near } : { names: HELPERS }) }));
+      }
+      if (node.type === 'PartialStatement' || node.type === 'PartialBlockStatement') {
+        const name = node.name?.original;
+        if (node.name?.type !== 'PathExpression' || name === undefined || !partials.has(name)) {
+          const near = nearest(String(name ?? ''), [...partials]);
+          findings.push(error('template-partial', at(node), { wrote: String(name ?? '?'), ...(near ? { nearest: near } : { names: [...partials] }) }));
+        } else uses.push(name);
+      }
+      if (node.type === 'DecoratorBlock' || node.type === 'Decorator') findings.push(error('template-helper', at(node), { wrote: called, names: HELPERS }));
+      const inner = node.type === 'BlockStatement' && called === 'each' ? depth + 1 : depth;
+      if (inner > DEEPEST) findings.push(error('template-too-deep', at(node), { most: DEEPEST }));
+      walk([...(node.params ?? []), ...(node.hash?.pairs.map((pair) => pair.value) ?? [])], depth);
+      walk(node.program?.body ?? [], inner);
+      walk(node.inverse?.body ?? [], depth);
+    }
+  };
+  try {
+    walk((Handlebars.parse(file.text) as unknown as { body: Node[] }).body, 0);
+  } catch (fault) {
+    const says = fault instanceof Error ? fault.message : String(fault);
+    findings.push(error('template-syntax', { doc: file.doc, path: [], line: Number(/line (\d+)/.exec(says)?.[1] ?? 1), column: 1 }, { says: says.split('\n')[0] ?? '' }));
+  }
+  return { findings, uses };
+};
+
+/** Keys of a view, all the way down: for the nearest name to a wrong one. */
+const keysOf = (view: View, found = new Set<string>(), depth = 0): Set<string> => {
+  if (depth > 6 || typeof view !== 'object' || view instanceof Leaf) return found;
+  for (const [key, inner] of Object.entries(view)) {
+    if (!Array.isArray(view)) found.add(key);
+    keysOf(inner as View, found, depth + 1);
+  }
+  return found;
+};
+
+const runsOf = (value: unknown): readonly Run[] | undefined => (value instanceof Leaf ? Leaf.runsOf(value) : typeof value === 'string' ? [{ text: value }] : undefined);
+
+/** Compiles a template with its partials, or says what is wrong with them. */
+export const makeTemplate = (main: TemplateFile, partials: ReadonlyMap<string, TemplateFile>): { template?: Template; findings: readonly Finding[] } => {
+  const names = new Set(partials.keys());
+  const checked = new Map([...partials].map(([name, file]) => [name, checkTree(file, names)] as const));
+  const top = checkTree(main, names);
+  const findings = [...top.findings, ...[...checked.values()].flatMap((c) => c.findings)];
+  const reaches = (name: string, seen: readonly string[]): boolean =>
+    seen.includes(name) || (checked.get(name)?.uses ?? []).some((next) => reaches(next, [...seen, name]));
+  for (const [name, file] of partials) {
+    if (reaches(name, [])) findings.push(error('template-cycle', { doc: file.doc, path: [], line: 1, column: 1 }, { partial: name }));
+  }
+  if (findings.length > 0) return { findings };
+
+  const files = [main, ...partials.values()];
+  const engine = Handlebars.create();
+  const options = { strict: true, knownHelpersOnly: true, knownHelpers: Object.fromEntries(HELPERS.map((h) => [h, true])), explicitPartialContext: false };
+  const run = engine.compile(markLines(main, 0), options);
+  const ready = Object.fromEntries([...partials].map(([name, file]) => [name, engine.compile(markLines(file, files.indexOf(file)), options)]));
+
+  const render: Template['render'] = (view, speaker, pot) => {
+    const helpers = {
+      /** `{{t "poster.tonight" limit=limit}}`: a sentence of the word list. */
+      t: (code: unknown, { hash }: Handlebars.HelperOptions) => {
+        const sentence = speaker.word(String(code));
+        const values: Record<string, readonly Run[]> = {};
+        for (const name of asksFor(sentence)) {
+          const runs = runsOf((hash as Record<string, unknown>)[name]);
+          if (!runs) throw new TemplateFault(`{${name}} of ${String(code)}`);
+          values[name] = runs;
+        }
+        return new Leaf(pot, { runs: speaker.phrase(String(code), values) });
+      },
+      /** `{{when at}}`: the clock time of a step, set out before its words. */
+      when: (value: unknown) => {
+        const runs = runsOf(value);
+        return runs ? new Leaf(pot, { runs, when: true }) : '';
+      },
+    };
+    try {
+      return { text: run(view, { helpers, partials: ready }), findings: [] };
+    } catch (fault) {
+      return { text: '', findings: [renderFault(fault, main, view)] };
+    }
+  };
+  return { template: { main, partials, files, render }, findings };
+};
+
+class TemplateFault extends Error {}
+
+const renderFault = (fault: unknown, main: TemplateFile, view: View): Finding => {
+  if (!(fault instanceof Error)) throw fault;
+  const where = fault as Error & { lineNumber?: number; column?: number };
+  const at = { doc: main.doc, path: [], line: where.lineNumber ?? 1, column: (where.column ?? 0) + 1 };
+  const unknown = /^"(.+?)" not defined/.exec(fault.message)?.[1];
+  if (unknown !== undefined) {
+    const near = nearest(unknown, [...keysOf(view)]);
+    return error('template-unknown-value', at, { wrote: unknown, ...(near ? { nearest: near } : {}) });
+  }
+  if (fault instanceof TemplateFault) return error('template-unknown-value', at, { wrote: fault.message });
+  const code = /^no words for (\S+)/.exec(fault.message)?.[1];
+  if (code !== undefined) return error('template-no-words', at, { code });
+  throw fault;
+};

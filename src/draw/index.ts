@@ -1,0 +1,16 @@
+/**
+ * Figures by the name that templates use.
+ */
+import { dayBar } from './day-bar.js';
+import type { Drawing } from './drawing.js';
+import type { Figure, FigureContext } from './figure.js';
+
+const FIGURES: Readonly<Record<string, Figure>> = { 'day-bar': dayBar };
+
+export const figureNames: readonly string[] = Object.keys(FIGURES);
+
+/** @returns the picture, undefined where the plan has nothing to show, or `unknown` for a name that is no figure */
+export const drawFigure = (name: string, context: FigureContext): Drawing | undefined | 'unknown' => {
+  const figure = Object.hasOwn(FIGURES, name) ? FIGURES[name] : undefined;
+  return figure ? figure(context) : 'unknown';
+};

@@ -1,0 +1,160 @@
+/**
+ * The small pieces of what a person may write: amounts with their unit, clock times, texts in one or more languages, ids.
+ * Each reads a string and leaves a value, or an issue whose `params` say which finding it is; the words are made in `say`.
+ */
+import { z } from 'zod';
+import { parseAmount, parseSpan, type Amount, type Parsed, type Quantity, type Span } from '../base/amount.js';
+import { WEEKDAYS, type Weekday } from '../base/moment.js';
+import { dayOfIso, parseHours, type Hours } from './hours/index.js';
+
+/** What an issue of ours carries, so that a zod issue becomes one of our findings (read/issues). */
+export interface IssueParams {
+  readonly finding: string;
+  readonly [datum: string]: unknown;
+}
+
+const refuse = (ctx: z.RefinementCtx, params: IssueParams): typeof z.NEVER => {
+  ctx.addIssue({ code: 'custom', params });
+  return z.NEVER;
+};
+
+const reading = <T>(q: Quantity, read: (text: string) => Parsed<T>, examples: readonly string[]) =>
+  z
+    .string()
+    .meta({ examples: [...examples] })
+    .transform((text, ctx) => {
+      const parsed = read(text);
+      if (parsed.ok) return parsed.value;
+      const { ok: _, fault, ...data } = parsed;
+      return refuse(ctx, { finding: `amount-${fault}`, wrote: text, quantity: q, forms: [...examples], ...data });
+    });
+
+const EXAMPLES: Record<Quantity, readonly string[]> = {
+  temperature: ['41 °F', '5 °C'],
+  difference: ['27 °F', '15 °C'],
+  pressure: ['120 psia', '8.3 bar(a)'],
+  gauge: ['46 psig', '3.2 bar(g)', '4 inHg'],
+  duration: ['45 min', '1 h 30 min', '45 s'],
+  length: ['4 in', '100 mm', '5280 ft'],
+  area: ['6 sq ft', '0.5 m²'],
+  volume: ['16 cu ft', '450 L'],
+  mass: ['28 oz', '95 g'],
+  resistance: ['32.65 kohm', '5000 ohm'],
+  power: ['1/2 hp', '370 W'],
+  voltage: ['115 V'],
+  current: ['8.5 A'],
+  frequency: ['60 Hz'],
+  fraction: ['50 %'],
+};
+
+export const amountOf = <Q extends Quantity>(q: Q) => reading<Amount<Q>>(q, (text) => parseAmount(q, text), EXAMPLES[q]);
+export const spanOf = <Q extends Quantity>(q: Q) =>
+  reading<Span<Q>>(q, (text) => parseSpan(q, text), [...EXAMPLES[q], EXAMPLES[q][0]?.replace(/^(\S+)/, '$1 to $1') ?? '']);
+
+/** Names of files and of things in them: they become parts of paths, so they are narrow. */
+export const ID = /^[a-z0-9](?:[a-z0-9-]{0,46}[a-z0-9])?$/;
+export const id = z
+  .string()
+  .meta({ examples: ['line-1'] })
+  .transform((text, ctx) => (ID.test(text) ? text : refuse(ctx, { finding: 'bad-id', wrote: text })));
+
+/** Language code of words/: `en`, `es`. */
+const LANG = /^[a-z]{2}$/;
+
+/** Free text: in the chain's language, or by language. */
+export type Text = string | Readonly<Record<string, string>>;
+const line = z.string().min(1).max(600);
+export const text = z.union([line, z.record(z.string().regex(LANG), line)]).meta({ examples: ['Left of the grill', { en: 'Left', es: 'Izquierda' }] });
+
+/** A name printed on every sheet. */
+export const name = z.string().min(1).max(120);
+
+const TIME = /^([01]?\d|2[0-4]):([0-5]\d)$/;
+
+/** `22:45` to whole minutes from 00:00. */
+export const clockTime = z
+  .string()
+  .meta({ examples: ['05:45', '22:15'] })
+  .transform((wrote, ctx) => {
+    const found = TIME.exec(wrote.trim());
+    const minutes = found ? Number(found[1]) * 60 + Number(found[2]) : Infinity;
+    return minutes <= 1440 ? minutes : refuse(ctx, { finding: 'bad-time', wrote });
+  });
+
+/** When people come, leave or load: `45 min before opening`, `30 min after closing`, `at opening`, or a clock time. */
+export type When =
+  | { readonly from: 'opening' | 'closing'; readonly minutes: number } // negative: before
+  | { readonly from: 'midnight'; readonly minutes: number };
+
+const RELATIVE = /^(?:at|(.+?)\s+(before|after))\s+(opening|closing)$/i;
+
+const readWhen = (wrote: string): When | undefined => {
+  const found = RELATIVE.exec(wrote.trim());
+  if (found) {
+    const from = (found[3] as string).toLowerCase() as 'opening' | 'closing';
+    if (found[1] === undefined) return { from, minutes: 0 };
+    const length = parseAmount('duration', found[1]);
+    if (!length.ok || length.value.si > 86400) return undefined;
+    const minutes = Math.round(length.value.si / 60);
+    return { from, minutes: found[2]?.toLowerCase() === 'before' ? -minutes : minutes };
+  }
+  const time = TIME.exec(wrote.trim());
+  return time ? { from: 'midnight', minutes: Number(time[1]) * 60 + Number(time[2]) } : undefined;
+};
+
+const oneWhen = z
+  .string()
+  .meta({ examples: ['45 min before opening', '30 min after closing', '05:45'] })
+  .transform((wrote, ctx) => readWhen(wrote) ?? refuse(ctx, { finding: 'bad-when', wrote }));
+
+/** `mon`, `mon-thu`, `sat-mon`: the days in order, or none when it is not such a span. */
+export const readDays = (wrote: string): readonly Weekday[] => {
+  const days = (part: string): readonly Weekday[] => {
+    const ends = part.trim().toLowerCase().split('-').map((d) => WEEKDAYS.findIndex((w) => d.trim().slice(0, 3) === w));
+    if (ends.length > 2 || ends.some((e) => e < 0)) return [];
+    const [first, last] = [ends[0] as number, ends[ends.length - 1] as number];
+    return Array.from({ length: ((last - first + 7) % 7) + 1 }, (_, i) => WEEKDAYS[(first + i) % 7] as Weekday);
+  };
+  const parts = wrote.split(',').map(days);
+  return parts.some((p) => p.length === 0) ? [] : parts.flat();
+};
+
+/** One rule for every day, or by weekday: `{mon-fri: 05:30, sat-sun: 06:30}`. */
+export const whenByDay = z.union([
+  oneWhen,
+  z.record(
+    z.string().transform((wrote, ctx) => (readDays(wrote).length > 0 ? wrote : refuse(ctx, { finding: 'bad-days', wrote }))),
+    oneWhen,
+  ),
+]);
+
+export type WhenByDay = z.output<typeof whenByDay>;
+
+export const isoDate = z
+  .string()
+  .meta({ examples: ['2026-12-25'] })
+  .transform((wrote, ctx) => (dayOfIso(wrote) === undefined ? refuse(ctx, { finding: 'bad-date', wrote }) : wrote));
+
+/** Opening hours, in the subset of the open `opening_hours` grammar that model/hours states, or as people write them. */
+export interface WrittenHours {
+  readonly wrote: string;
+  readonly hours: Hours;
+  readonly readAs: string;
+  readonly plain: boolean;
+}
+
+export const hours = z
+  .string()
+  .meta({ examples: ['Mo-Th 06:30-22:00; Fr-Sa 06:30-00:30; Su off', '24/7'] })
+  .transform((wrote, ctx): WrittenHours => {
+    const parsed = parseHours(wrote);
+    if (parsed.ok) return { wrote, hours: parsed.hours, readAs: parsed.readAs, plain: parsed.plain };
+    const { fault, offset, length, data, suggestion } = parsed;
+    return refuse(ctx, { finding: `hours-${fault}`, wrote, part: wrote.slice(offset, offset + length), ...data, ...(suggestion ? { suggestion } : {}) });
+  });
+
+/** A phone number as people print it. */
+export const phone = z
+  .string()
+  .meta({ examples: ['555-0142'] })
+  .transform((wrote, ctx) => (/^[+()0-9 .\-/x]{3,30}$/.test(wrote) ? wrote : refuse(ctx, { finding: 'bad-phone', wrote })));

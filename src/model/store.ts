@@ -1,0 +1,77 @@
+/**
+ * A store (sites/*.yaml): its hours, its crew, its kitchen, its units and what was found on them.
+ * The chain's `defaults` and nightrail's own fill what a store leaves out (model/resolve); what comes from nightrail is shown as assumed.
+ */
+import { z } from 'zod';
+import { amountOf, clockTime, hours, id, isoDate, name, phone, text, whenByDay } from './fields.js';
+import { pressureControl } from './profile.js';
+
+export const SHEETS = ['letter', 'legal', 'tabloid', 'a4', 'a3'] as const;
+
+const span = z
+  .string()
+  .meta({ examples: ['02:00-05:00'] })
+  .transform((wrote, ctx) => {
+    const [from, to] = wrote.split('-').map((part) => clockTime.safeParse(part.trim()));
+    if (from?.success && to?.success && wrote.split('-').length === 2) return { from: from.data, to: to.data };
+    ctx.addIssue({ code: 'custom', params: { finding: 'bad-span', wrote } });
+    return z.NEVER;
+  });
+
+const found = z.strictObject({
+  when: isoDate,
+  who: z.string().min(1).max(60),
+  clock: z.strictObject({ off: clockTime, on: clockTime, override: z.enum(['automatic', 'on', 'off']).optional(), shows: text.optional() }).optional(),
+  pressure: pressureControl.pick({ cut_in: true, cut_out: true }).optional(),
+  control: z.record(id, z.strictObject({ cut_in: amountOf('temperature'), cut_out: amountOf('temperature') })).optional(),
+  notes: text.optional(),
+});
+
+const unit = z.strictObject({
+  profile: id,
+  nickname: text,
+  position: text,
+  serial: z.string().min(1).max(40),
+  /** Laid over the profile: only what differs at this unit. */
+  differs: z.record(z.string(), z.unknown()).optional(),
+  /** Where the rail's food goes at night, and how much shelf is free there. */
+  food_goes_to: z.strictObject({ zone: id, unit: id.optional(), free_shelf: amountOf('area'), height: amountOf('length') }).optional(),
+  found: found.optional(),
+  /** Who set the clock and the controls as these sheets say, and when. */
+  set_by: z.strictObject({ who: z.string().min(1).max(60), when: isoDate }).optional(),
+});
+
+export const storeSchema = z.strictObject({
+  name,
+  region: name.optional(),
+  timezone: z.string().min(1).max(60).meta({ examples: ['America/Chicago'] }),
+  hours,
+  crew: z.strictObject({
+    comes: whenByDay,
+    leaves: whenByDay,
+    first_pan: whenByDay,
+    /** People who close, and people who open: they share the work. */
+    closers: z.number().int().min(1).max(20),
+    openers: z.number().int().min(1).max(20),
+    /** Emptying may begin so long before closing. */
+    start_before_closing: amountOf('duration'),
+  }),
+  quiet_window: span.optional(),
+  exceptions: z.array(z.strictObject({ date: isoDate, hours, why: text.optional() })).optional(),
+  altitude: amountOf('length'),
+  kitchen: z.strictObject({ usual: amountOf('temperature'), hottest: amountOf('temperature'), humidity: amountOf('fraction') }),
+  languages: z.array(z.string().regex(/^[a-z]{2}$/)).min(1),
+  sheet: z.enum(SHEETS),
+  measure: z.enum(['us', 'si']),
+  clock_shows: z.enum(['24-hour', '12-hour']),
+  law: id,
+  /** What a probe thermometer may be out by; the aim is the limit less this. */
+  probe_error: amountOf('difference'),
+  backup: text,
+  phones: z.strictObject({ service: z.strictObject({ name, phone }), emergency: phone }),
+  units: z.record(id, unit),
+});
+
+export type Store = z.output<typeof storeSchema>;
+export type Unit = Store['units'][string];
+export type Found = NonNullable<Unit['found']>;

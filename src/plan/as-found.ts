@@ -1,0 +1,31 @@
+/**
+ * What a technician found on a unit, as leaves: the clock's and the controls' settings before they were put right.
+ */
+import { moment } from '../base/moment.js';
+import { date, term, verbatim, type Term } from '../base/value.js';
+import type { ReadStore, ReadUnit } from '../read/shelf.js';
+import { toldLeaf, written } from './known.js';
+
+export const asFound = (read: ReadStore, unit: ReadUnit, lang: string) => {
+  const { found } = unit.unit;
+  if (!found) return undefined;
+  const at = (...path: string[]) => read.originOf('units', unit.id, 'found', ...path);
+  const { clock, pressure } = found;
+  return {
+    when: written(date(found.when), at('when')),
+    who: written(verbatim(found.who), at('who')),
+    clock: clock && {
+      off: written(moment(clock.off), at('clock', 'off')),
+      on: written(moment(clock.on), at('clock', 'on')),
+      override: clock.override === undefined ? undefined : written<Term>(term(`override-${clock.override}`), at('clock', 'override')),
+      shows: toldLeaf(clock.shows, lang, at('clock', 'shows')),
+    },
+    pressure: pressure && { cut_in: written(pressure.cut_in, at('pressure', 'cut_in')), cut_out: written(pressure.cut_out, at('pressure', 'cut_out')) },
+    control: Object.entries(found.control ?? {}).map(([zone, set]) => ({
+      zone: written(verbatim(zone), at('control', zone)),
+      cut_in: written(set.cut_in, at('control', zone, 'cut_in')),
+      cut_out: written(set.cut_out, at('control', zone, 'cut_out')),
+    })),
+    notes: toldLeaf(found.notes, lang, at('notes')),
+  };
+};

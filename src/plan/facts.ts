@@ -1,0 +1,58 @@
+/**
+ * What the store and its law say, as leaves of the plan: nothing is worked out here.
+ */
+import { amount, type Amount } from '../base/amount.js';
+import { count, flag, term, verbatim, type Value } from '../base/value.js';
+import type { ReadStore, Shelf } from '../read/shelf.js';
+import { computed, lawful, told, written } from './known.js';
+
+export const storeFacts = (shelf: Shelf, read: ReadStore) => {
+  const { store, law, originOf: from, id } = read;
+  const name = written(verbatim(store.name), from('name'));
+  const cold = law.value.cold;
+  const lawBasis = { law: law.value.name, section: cold.section, checked: cold.checked, at: law.at };
+  const limit = lawful<Amount<'temperature'>>(cold.at_most, lawBasis);
+  const probeError = written(store.probe_error, from('probe_error'));
+  /** What a probe must read for the food to be surely at the limit. */
+  const aim = computed<Amount<'temperature'>>(amount('temperature', limit.value.si - probeError.value.si), 'limit-less-probe-error', [limit, probeError], 'colder');
+  const { frozen, over_limit: over } = law.value;
+  return {
+    id: written(verbatim(id), { at: read.at, assumed: false }),
+    name,
+    chain: written(verbatim(shelf.chain.name), { at: { ...shelf.chainAt, path: ['name'] }, assumed: false }),
+    timezone: written(verbatim(store.timezone), from('timezone')),
+    hours: written(verbatim(store.hours.wrote), from('hours')),
+    altitude: written(store.altitude, from('altitude')),
+    kitchen: {
+      usual: written(store.kitchen.usual, from('kitchen', 'usual')),
+      hottest: written(store.kitchen.hottest, from('kitchen', 'hottest')),
+      humidity: written(store.kitchen.humidity, from('kitchen', 'humidity')),
+    },
+    closers: written(count(store.crew.closers), from('crew', 'closers')),
+    openers: written(count(store.crew.openers), from('crew', 'openers')),
+    backup: written(told(store.backup, shelf.lang), from('backup')),
+    phones: {
+      service: written(verbatim(store.phones.service.name), from('phones', 'service', 'name')),
+      number: written(verbatim(store.phones.service.phone), from('phones', 'service', 'phone')),
+      emergency: written(verbatim(store.phones.emergency), from('phones', 'emergency')),
+    },
+    law: {
+      name: written(verbatim(law.value.name), { at: law.at, assumed: false }),
+      authority: written(told(law.value.authority, 'en'), { at: law.at, assumed: false }),
+      limit,
+      probe_error: probeError,
+      aim,
+      frozen:
+        frozen.c === undefined
+          ? undefined
+          : lawful<Amount<'temperature'>>(
+              { ...amount('temperature', frozen.c + 273.15), printed: { '°C': frozen.c, ...(frozen.f === undefined ? {} : { '°F': frozen.f }) } },
+              { law: law.value.name, section: frozen.section, checked: frozen.checked, at: law.at },
+            ),
+      over_limit: lawful<Value>(term(`over-limit-${over.rule}`), { law: law.value.name, section: over.section, checked: over.checked, at: law.at }),
+    },
+    approved: written(flag(shelf.chain.approved !== undefined), { at: shelf.chainAt, assumed: false }),
+  };
+};
+
+export type StoreFacts = ReturnType<typeof storeFacts>;

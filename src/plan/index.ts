@@ -1,0 +1,49 @@
+/**
+ * From a store as read to its plan: every time, temperature and pressure that its papers may say, each with its basis.
+ */
+import { error, type Finding } from '../base/finding.js';
+import { WEEKDAYS } from '../base/moment.js';
+import { practice } from './known.js';
+import { flag } from '../base/value.js';
+import type { ReadStore, Shelf } from '../read/shelf.js';
+import type { Trait } from '../trade/cautions.js';
+import { businessDays, byDay } from './business-days.js';
+import { cautionsFor } from './cautions.js';
+import { checkStore } from './checks.js';
+import { storeFacts } from './facts.js';
+import { computed, settle, type Tree } from './known.js';
+import { solveRests } from './rests.js';
+import { planUnit } from './unit.js';
+
+export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly string[]) => {
+  const facts = storeFacts(shelf, read);
+  const findings: Finding[] = [...checkStore({ shelf, read }, languages)];
+  const days = businessDays(read.store);
+  const open = WEEKDAYS.filter((day) => days.some((d) => d.day === day));
+  if (open.length === 0) findings.push(error('never-rests', read.originOf(read.store.quiet_window ? 'quiet_window' : 'hours').at, { hours: read.store.hours.wrote }));
+  const hours = [facts.hours];
+  const crew = {
+    opens: computed(byDay(days, (d) => d.opens), 'opening-by-day', hours),
+    closes: computed(byDay(days, (d) => d.closes), 'closing-by-day', hours),
+    comes: computed(byDay(days, (d) => d.comes), 'crew-comes', hours),
+    leaves: computed(byDay(days, (d) => d.leaves), 'crew-leaves', hours),
+    first_pan: computed(byDay(days, (d) => d.firstPan), 'first-pan-by-day', hours),
+  };
+  const context = { shelf, read, facts, days, crew };
+  const rests = solveRests(context);
+  const planned = read.units.map((unit) => planUnit({ ...context, rests }, unit));
+  findings.push(...planned.flatMap((p) => p.findings));
+  const traits: ReadonlySet<Trait> = new Set(planned.flatMap((p) => [...p.traits]));
+  const units = planned.map((p) => p.tree);
+  const plan = {
+    store: facts,
+    days: WEEKDAYS.map((day) => ({ open: practice(flag(open.includes(day)), 'trait') })),
+    crew,
+    units: Object.fromEntries(units.map((unit) => [unit.id.value.text, unit])),
+    cautions: { staff: cautionsFor('staff', traits, facts), technician: cautionsFor('technician', traits, facts) },
+  };
+  settle(plan as unknown as Tree);
+  return { plan, findings };
+};
+
+export type StorePlan = ReturnType<typeof planStore>['plan'];

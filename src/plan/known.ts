@@ -1,0 +1,55 @@
+/**
+ * Makes the plan's leaves and, when the plan is whole, gives each the path under which the plan holds it.
+ */
+import type { Basis, Known, Rounding } from '../base/basis.js';
+import type { Told, Value } from '../base/value.js';
+import type { Text } from '../model/fields.js';
+import type { Origin } from '../model/resolve.js';
+
+const leaf = <T>(value: T, basis: Basis): Known<T> => ({ value, basis, path: '' });
+
+/** A value that a person wrote, or that nightrail assumed because nobody did. */
+export const written = <T>(value: T, origin: Origin): Known<T> => leaf(value, { how: origin.assumed ? 'assumed' : 'written', at: origin.at });
+
+/** A value worked out from others by a named rule. */
+export const computed = <T>(value: T, rule: string, from: readonly Known<unknown>[], rounded?: Rounding): Known<T> =>
+  leaf(value, { how: 'computed', rule, from, ...(rounded ? { rounded } : {}) });
+
+/** A figure of common practice, no source. */
+export const practice = <T>(value: T, rule: string): Known<T> => leaf(value, { how: 'practice', rule });
+
+export const lawful = <T>(value: T, basis: Omit<Extract<Basis, { how: 'law' }>, 'how'>): Known<T> => leaf(value, { how: 'law', ...basis });
+
+export const told = (text: Text, lang: string): Told => ({ q: 'told', text, lang });
+
+/** A text that may be missing stays missing. */
+export const toldLeaf = (text: Text | undefined, lang: string, origin: Origin): Known<Told> | undefined =>
+  text === undefined ? undefined : written(told(text, lang), origin);
+
+export type Tree = Known<Value> | readonly Tree[] | { readonly [key: string]: Tree | undefined };
+
+export const isKnown = (node: unknown): node is Known<Value> => typeof node === 'object' && node !== null && 'basis' in node && 'value' in node;
+
+/** Every leaf with the path that leads to it, in the plan's order. */
+export const leaves = function* (tree: Tree | undefined, path: readonly string[] = []): Generator<readonly [string, Known<Value>]> {
+  if (tree === undefined) return;
+  if (isKnown(tree)) yield [path.join('.'), tree];
+  else for (const [key, node] of Object.entries(tree)) yield* leaves(node as Tree | undefined, [...path, key]);
+};
+
+/**
+ * Gives every leaf its path (a leaf that stands in two places keeps the first) and checks that nothing was worked out from a value that the plan does not hold.
+ * @throws when a basis or a phrase names a leaf outside the plan: our own bug
+ */
+export const settle = <T extends Tree>(tree: T): T => {
+  const all = [...leaves(tree)];
+  for (const [path, known] of all) if (known.path === '') (known as { path: string }).path = path;
+  for (const [path, known] of all) {
+    const named = [
+      ...(known.basis.how === 'computed' ? known.basis.from : []),
+      ...(known.value.q === 'phrase' ? Object.values(known.value.with) : []),
+    ];
+    for (const from of named) if (from.path === '') throw new Error(`${path} comes from a value that the plan does not hold: ${JSON.stringify(from.value)}`);
+  }
+  return tree;
+};

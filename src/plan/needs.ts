@@ -1,0 +1,98 @@
+/**
+ * What a rail that is emptied at night needs: minutes to empty and to load, to pull down, the least rest and enough of it, and room for its food.
+ */
+import { amount, type Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import { error, type Finding } from '../base/finding.js';
+import { count } from '../base/value.js';
+import type { Rest, Zone } from '../model/profile.js';
+import type { ReadStore, ReadUnit } from '../read/shelf.js';
+import { PAN_SIZES } from '../trade/pans.js';
+import type { StoreFacts } from './facts.js';
+import { computed, practice, written } from './known.js';
+
+type Duration = Known<Amount<'duration'>>;
+
+const minutes = (n: number): Amount<'duration'> => amount('duration', n * 60);
+const FIVE = 5 * 60;
+
+/** Common practice, no source. */
+const SECONDS_A_PAN = 45;
+const MINUTES_OF_WIPING = 5;
+/** A static rail's least time off, whatever anybody wrote. Common practice, no source. */
+const LEAST_REST_HOURS = 4;
+
+/** Minutes of one person, shared by those who are there, rounded up to five. */
+const shared = (one: Duration, people: StoreFacts['closers']): Duration =>
+  computed(amount('duration', Math.ceil(one.value.si / people.value.n / FIVE) * FIVE), 'shared-by-crew', [one, people], 'up');
+
+/** How long moving the food takes, each way. */
+export const moveNeeds = (unit: ReadUnit, railId: string, zone: Zone, facts: StoreFacts) => {
+  const from = (...path: string[]) => unit.originOf('zones', railId, ...path);
+  if (zone.move) {
+    const one = { empty: written(zone.move.empty, from('move', 'empty')), load: written(zone.move.load, from('move', 'load')) };
+    return { one_person: one, empty: shared(one.empty, facts.closers), load: shared(one.load, facts.openers) };
+  }
+  const pans = written(count(zone.pans?.count ?? 0), from('pans', 'count'));
+  const each: Duration = practice(amount('duration', SECONDS_A_PAN), 'seconds-a-pan');
+  const wiping: Duration = practice(minutes(MINUTES_OF_WIPING), 'minutes-of-wiping');
+  const moving = pans.value.n * each.value.si;
+  const one = {
+    empty: computed(amount('duration', moving + wiping.value.si), 'pans-and-wiping', [pans, each, wiping]),
+    load: computed(amount('duration', moving), 'pans-one-by-one', [pans, each]),
+    pans,
+    each,
+    wiping,
+  };
+  return { one_person: one, empty: shared(one.empty, facts.closers), load: shared(one.load, facts.openers) };
+};
+
+/** What a static rail's rest needs; `least` is never under 4 h. */
+export const restNeeds = (unit: ReadUnit, railId: string, rest: Rest, facts: StoreFacts) => {
+  const from = (...path: string[]) => unit.originOf('zones', railId, 'rest', ...path);
+  const floor: Duration = practice(amount('duration', LEAST_REST_HOURS * 3600), 'least-rest-of-any-static-rail');
+  const maker: Duration | undefined = rest.least && written(rest.least, from('least'));
+  const least: Duration = computed(amount('duration', Math.max(floor.value.si, maker?.value.si ?? 0)), 'longest-of', maker ? [floor, maker] : [floor], 'up');
+  const told: Duration = written(rest.enough, from('enough'));
+  const enough: Duration = computed(amount('duration', Math.max(told.value.si, least.value.si)), 'longest-of', [told, least], 'up');
+  const hot = rest.pull_down_hot;
+  const usual: Duration = written(rest.pull_down, from('pull_down'));
+  const above = hot && written(hot.above, from('pull_down_hot', 'above'));
+  const takes: Duration | undefined = hot && written(hot.takes, from('pull_down_hot', 'takes'));
+  const isHot = hot !== undefined && facts.kitchen.hottest.value.si > hot.above.si;
+  const pullDown: Duration =
+    isHot && above && takes
+      ? computed(amount('duration', Math.max(takes.value.si, usual.value.si)), 'pull-down-in-heat', [takes, usual, above, facts.kitchen.hottest], 'up')
+      : usual;
+  return { floor, maker, least, told, enough, usual, above, takes, pull_down: pullDown };
+};
+
+export interface Room {
+  readonly needs: Known<Amount<'area'>>;
+  readonly free: Known<Amount<'area'>>;
+}
+
+/** Whether the rail's lidded pans fit where they go at night: area and height. No room is an error with choices. */
+export const roomForFood = (read: ReadStore, unit: ReadUnit, railId: string, zone: Zone): { room?: Room & { pans: Known<unknown> }; findings: readonly Finding[] } => {
+  const goes = unit.unit.food_goes_to;
+  const at = (...path: string[]) => read.originOf('units', unit.id, ...path);
+  if (!goes) return { findings: [error('no-place-for-food', at().at, { unit: unit.id })] };
+  const target = goes.unit === undefined ? unit : read.units.find((other) => other.id === goes.unit);
+  const zones = Object.keys(target?.profile.zones ?? {});
+  if (!target || !zones.includes(goes.zone)) {
+    return { findings: [error('no-such-zone', at('food_goes_to', target ? 'zone' : 'unit').at, { wrote: target ? goes.zone : (goes.unit ?? ''), names: target ? zones : read.units.map((u) => u.id) })] };
+  }
+  if (!zone.pans) return { findings: [] };
+  const size = PAN_SIZES[zone.pans.size];
+  const pans = written(count(zone.pans.count), unit.originOf('zones', railId, 'pans', 'count'));
+  const needs = computed(amount('area', zone.pans.count * size.length * size.width), 'area-of-lidded-pans', [pans], 'up');
+  const free = written(goes.free_shelf, at('food_goes_to', 'free_shelf'));
+  const findings: Finding[] = [];
+  // A centimetre for the lid; common practice, no source.
+  const tall = amount('length', zone.pans.depth.si + 0.01);
+  if (needs.value.si > free.value.si + 1e-9) {
+    findings.push(error('no-room-for-food', at('food_goes_to', 'free_shelf').at, { needs: needs.value, free: free.value, pans: pans.value.n }));
+  }
+  if (tall.si > goes.height.si + 1e-9) findings.push(error('no-height-for-food', at('food_goes_to', 'height').at, { needs: tall, free: goes.height }));
+  return { room: { needs, free, pans }, findings };
+};

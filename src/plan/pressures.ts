@@ -1,0 +1,82 @@
+/**
+ * The technician's figures: what the pressure control's dial stands for at this store's altitude, and what the head pressure should be.
+ * Outside a refrigerant's curves there is no figure, only a finding.
+ */
+import { amount, type Amount, type Quantity } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import { warning, type Finding } from '../base/finding.js';
+import { term, type Term } from '../base/value.js';
+import type { PressureControl } from '../model/profile.js';
+import type { ReadUnit } from '../read/shelf.js';
+import { dialForMeanEvaporating, evaporatingAt, headPressure, type Zero } from '../science/pressure-control.js';
+import type { Refrigerant } from '../science/saturation.js';
+import type { StoreFacts } from './facts.js';
+import { computed, written } from './known.js';
+
+const figure = <Q extends Quantity>(q: Q, si: number, rule: string, from: readonly Known<unknown>[]): Known<Amount<Q>> => computed(amount(q, si), rule, from);
+
+/** One end of the dial: what it says, what it stands for here, and what it would have to say here to keep the coil as at sea level. */
+const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why: readonly Known<unknown>[]) => {
+  const from = [gauge, ...why];
+  const here = evaporatingAt(r, gauge.value.si, zero);
+  const atSea = evaporatingAt(r, gauge.value.si, { ...zero, altitude: 0 });
+  const set = atSea && dialForMeanEvaporating(r, atSea.mean, zero);
+  return {
+    dial: gauge,
+    mean: here && figure('temperature', here.mean, 'dial-mean', from),
+    inlet: here && figure('temperature', here.inlet, 'dial-inlet', from),
+    dew: here && figure('temperature', here.dew, 'dial-dew', from),
+    /** The dial for the coil that the maker's sea-level figure means. */
+    set_here: set === undefined ? undefined : figure('gauge', set, 'dial-for-altitude', from),
+  };
+};
+
+export type DialEnd = ReturnType<typeof dialEnd>;
+
+const dialOf = (r: Refrigerant, control: PressureControl, unit: ReadUnit, facts: StoreFacts, refrigerant: Known<unknown>) => {
+  const reference = written<Term>(term(control.reference), unit.originOf('control', 'pressure', 'reference'));
+  const zero: Zero = { reference: control.reference, altitude: facts.altitude.value.si };
+  const why = [refrigerant, reference, facts.altitude];
+  const end = (key: 'cut_in' | 'cut_out') => dialEnd(r, written(control[key], unit.originOf('control', 'pressure', key)), zero, why);
+  const cutIn = end('cut_in');
+  const cutOut = end('cut_out');
+  return {
+    reference,
+    style: written<Term>(term(control.dial), unit.originOf('control', 'pressure', 'dial')),
+    cut_in: cutIn,
+    cut_out: cutOut,
+    difference: figure('gauge', control.cut_in.si - control.cut_out.si, 'cut-in-less-cut-out', [cutIn.dial, cutOut.dial]),
+  };
+};
+
+/** Head pressure over air entering the condenser at a kitchen temperature. */
+const headAt = (r: Refrigerant, air: Known<Amount<'temperature'>>, split: Known<Amount<'difference'>>, facts: StoreFacts, refrigerant: Known<unknown>) => {
+  const from = [refrigerant, air, split, facts.altitude];
+  const found = headPressure(r, air.value.si, split.value.si, { reference: 'atmosphere', altitude: facts.altitude.value.si });
+  if (!found) return undefined;
+  return {
+    air,
+    condensing: figure('temperature', found.temperature, 'air-plus-split', [air, split]),
+    mean: figure('gauge', found.mean, 'head-mean', from),
+    bubble: figure('gauge', found.bubble, 'head-bubble', from),
+    dew: figure('gauge', found.dew, 'head-dew', from),
+    glide: found.bubble - found.dew > 0.02 * found.mean,
+  };
+};
+
+/** All pressures of a unit's card, and what could not be told. */
+export const pressures = (r: Refrigerant | undefined, unit: ReadUnit, facts: StoreFacts, refrigerant: Known<unknown>) => {
+  const findings: Finding[] = [];
+  const { control, condensing } = unit.profile;
+  const ports = condensing.ports;
+  if (!r) return { findings };
+  const dial = control.pressure && dialOf(r, control.pressure, unit, facts, refrigerant);
+  if (dial && (!dial.cut_in.mean || !dial.cut_out.mean)) {
+    findings.push(warning('outside-curves', unit.originOf('control', 'pressure').at, { refrigerant: r.name }));
+  }
+  const split = condensing.split && written(condensing.split, unit.originOf('condensing', 'split'));
+  const usual = split && headAt(r, facts.kitchen.usual, split, facts, refrigerant);
+  const hottest = split && headAt(r, facts.kitchen.hottest, split, facts, refrigerant);
+  if (split && (!usual || !hottest)) findings.push(warning('outside-curves', unit.originOf('condensing', 'split').at, { refrigerant: r.name }));
+  return { dial, split, ports, usual, hottest, findings };
+};

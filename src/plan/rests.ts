@@ -1,0 +1,211 @@
+/**
+ * From the store's days and its rails' needs to the timetable of each rail: the solver (plan/timetable) works in minutes; here they become leaves with their basis.
+ * All rails of a store are solved together, because one crew empties them.
+ */
+import type { Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import { error, note, warning, type Finding } from '../base/finding.js';
+import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
+import { term, type ByDay, type Days, type Term, type Told } from '../base/value.js';
+import type { Rest } from '../model/profile.js';
+import { CLOCK_KINDS } from '../trade/clocks.js';
+import { isRail, ZONE_KINDS } from '../trade/zones.js';
+import { computed, toldLeaf, written } from './known.js';
+import { moveNeeds, restNeeds } from './needs.js';
+import { clockOf, nightsOf, solve, WEEK_CIRCLE, type NightPlan, type Outcome, type Pattern, type Rail, type Reason } from './timetable/index.js';
+import type { UnitContext } from './unit.js';
+
+type StoreContext = Omit<UnitContext, 'rests'>;
+
+/** Times of a rail's nights, by the business day that they close, and of its mornings, by the business day that they open. */
+export interface RestTimes {
+  readonly start: Known<ByDay>;
+  readonly emptyBy: Known<ByDay>;
+  readonly off: Known<ByDay>;
+  readonly on: Known<ByDay>;
+  readonly coldBy: Known<ByDay>;
+  readonly wipe?: Known<ByDay>;
+}
+
+export interface UnitRest {
+  readonly needs: ReturnType<typeof restNeeds>;
+  readonly move: ReturnType<typeof moveNeeds>;
+  readonly clock: {
+    readonly kind: Known<Term>;
+    readonly polarity: Known<Term> | undefined;
+    readonly where: Known<Told> | undefined;
+    readonly reachable: boolean;
+    readonly byHand: boolean;
+  };
+  /** Undefined when no schedule keeps every rule. */
+  readonly times?: RestTimes;
+  readonly settings: readonly { readonly days: Known<Days>; readonly off: Known<Moment>; readonly on: Known<Moment> }[];
+  readonly rest: Known<Amount<'duration'>> | undefined;
+  readonly kept: boolean;
+  readonly findings: readonly Finding[];
+}
+
+export interface Rests {
+  readonly byUnit: ReadonlyMap<string, UnitRest>;
+}
+
+const minutesOf = (duration: Known<Amount<'duration'>>): number => Math.ceil(duration.value.si / 60 - 1e-6);
+
+/** Between two nights at most: a day and the longest night that a store may have. Common practice, no source. */
+const LONGEST_RUN = 3 * DAY;
+
+const dayOf = (index: number): Weekday => WEEKDAYS[((index % 7) + 7) % 7] as Weekday;
+
+const byDays = (nights: readonly NightPlan[], pick: (night: NightPlan) => readonly [shift: number, minutes: number] | undefined): ByDay => ({
+  q: 'by-day',
+  at: Object.fromEntries(
+    nights.flatMap((night) => {
+      const found = pick(night);
+      return found ? [[dayOf(night.day + found[0]), moment(found[1] - found[0] * DAY)]] : [];
+    }),
+  ),
+});
+
+/** The clock as it was found, in the solver's terms: one stretch on every day. */
+const foundPattern = (context: StoreContext, unitId: string, kind: Rest['clock']['kind']): readonly Pattern[] | undefined => {
+  const clock = context.read.store.units[unitId]?.found?.clock;
+  if (!clock || CLOCK_KINDS[kind].by === 'hand' || clock.off === clock.on) return undefined;
+  const { classes } = clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE);
+  return classes.map((days) => ({ days, stretches: [{ off: clock.off % DAY, on: clock.on === 0 ? DAY : clock.on }] }));
+};
+
+/** The business day that a night's morning opens: counted in days from the night's own. */
+const morningOf = (night: NightPlan): number => Math.floor(night.firstPan / DAY);
+
+const timesOf = (nights: readonly NightPlan[], needs: UnitRest['needs'], move: UnitRest['move'], context: StoreContext): RestTimes => {
+  const { crew } = context;
+  const resting = nights.filter((n) => n.rest !== null);
+  const rest = (night: NightPlan) => night.rest as NonNullable<NightPlan['rest']>;
+  const off = computed(byDays(resting, (n) => [0, rest(n).off]), 'clock-off', [crew.closes, move.empty, needs.least, needs.pull_down, crew.first_pan], 'later');
+  const on = computed(byDays(resting, (n) => [morningOf(n), rest(n).on]), 'clock-on', [crew.first_pan, move.load, needs.pull_down], 'earlier');
+  const emptyBy = computed(byDays(resting, (n) => [0, rest(n).emptyBy]), 'empty-before-off', [off, crew.leaves], 'earlier');
+  const start = computed(byDays(resting, (n) => [0, rest(n).startEmptying]), 'start-to-be-empty', [emptyBy, move.empty], 'earlier');
+  const coldBy = computed(byDays(resting, (n) => [morningOf(n), n.coldBy]), 'cold-before-loading', [crew.first_pan, move.load], 'earlier');
+  const wiping = resting.some((n) => rest(n).wiped !== null);
+  const wipe = wiping ? computed(byDays(resting, (n) => [morningOf(n), rest(n).wiped ?? rest(n).on]), 'wiped-before-on', [crew.comes, on], 'earlier') : undefined;
+  return { start, emptyBy, off, on, coldBy, ...(wipe ? { wipe } : {}) };
+};
+
+/** Settings of the dial: days that share an off and an on time, once each. */
+const settingsOf = (nights: readonly NightPlan[], times: RestTimes): UnitRest['settings'] => {
+  const groups = new Map<string, { off: number; on: number; days: Weekday[] }>();
+  for (const night of nights) {
+    if (!night.rest) continue;
+    const [off, on] = [night.rest.off % DAY, night.rest.on % DAY];
+    const key = `${off}-${on}`;
+    const group = groups.get(key) ?? { off, on, days: [] };
+    group.days.push(dayOf(night.day));
+    groups.set(key, group);
+  }
+  return [...groups.values()].map(({ off, on, days }) => ({
+    days: computed<Days>({ q: 'days', days }, 'days-with-one-time', [times.off]),
+    off: computed(moment(off), 'setting-of-those-days', [times.off]),
+    on: computed(moment(on), 'setting-of-those-days', [times.on]),
+  }));
+};
+
+const duration = (minutes: number): Amount<'duration'> => ({ q: 'duration', si: minutes * 60 });
+
+/** A reason as a finding's data and as words: days by name, times as times. */
+const reasonData = (reason: Reason): Finding['data'] =>
+  Object.fromEntries(
+    Object.entries(reason)
+      .filter(([key]) => key !== 'code')
+      .map(([key, value]) => {
+        if (key.toLowerCase().endsWith('day') || key === 'until') return [snake(key), dayOf(value as number)];
+        if (['offered', 'least', 'longest', 'run'].includes(key)) return [snake(key), duration(value as number)];
+        return [snake(key), key === 'has' ? (value as number) : moment(value as number)];
+      }),
+  );
+
+const snake = (key: string): string => key.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
+
+export const solveRests = (context: StoreContext): Rests => {
+  const { read, days, facts, shelf } = context;
+  const rails = read.units.flatMap((unit) => {
+    const found = Object.entries(unit.profile.zones).find(([, zone]) => isRail(ZONE_KINDS[zone.kind]) && ZONE_KINDS[zone.kind].rests === 'emptied' && zone.rest);
+    if (!found) return [];
+    const [id, zone] = found;
+    return [{ unit, id, zone, rest: zone.rest as Rest, needs: restNeeds(unit, id, zone.rest as Rest, facts), move: moveNeeds(unit, id, zone, facts) }];
+  });
+  const nights = nightsOf(
+    WEEK_CIRCLE,
+    days.map((d) => ({
+      day: WEEKDAYS.indexOf(d.day),
+      opens: d.opens.min,
+      closes: d.closes.min,
+      comes: d.comes.min,
+      leaves: d.leaves.min,
+      firstPan: d.firstPan.min,
+      closers: read.store.crew.closers,
+      openers: read.store.crew.openers,
+      ...(d.attended ? { attended: true as const } : {}),
+    })),
+  );
+  const problemRails: readonly Rail[] = rails.map(({ unit, rest, needs, move, zone }) => {
+    const found = foundPattern(context, unit.id, rest.clock.kind);
+    return {
+      id: unit.id,
+      need: {
+        empty: minutesOf(move.one_person.empty),
+        load: minutesOf(move.one_person.load),
+        pullDown: minutesOf(needs.pull_down),
+        pullDownBand: Math.max(0, Math.floor(((needs.takes?.value.si ?? 0) - needs.pull_down.value.si) / 60)),
+        leastRest: minutesOf(needs.least),
+        enoughRest: minutesOf(needs.enough),
+        startBeforeClose: Math.floor(read.store.crew.start_before_closing.si / 60),
+        wipe: zone.drains === 'by-hand' ? WIPE_MINUTES : null,
+        longestRun: LONGEST_RUN,
+      },
+      clock: clockOf(CLOCK_KINDS[rest.clock.kind], WEEK_CIRCLE),
+      ...(found ? { found } : {}),
+    };
+  });
+  const outcomes: readonly Outcome[] = problemRails.length === 0 || nights.length === 0 ? [] : solve({ circle: WEEK_CIRCLE, nights, rails: problemRails });
+
+  const byUnit = new Map<string, UnitRest>();
+  rails.forEach(({ unit, id, rest, needs, move }, i) => {
+    const outcome = outcomes[i];
+    const at = (...path: string[]) => unit.originOf('zones', id, 'rest', 'clock', ...path);
+    const times = outcome?.ok ? timesOf(outcome.nights, needs, move, context) : undefined;
+    const settings = outcome?.ok && times ? settingsOf(outcome.nights, times) : [];
+    const findings: Finding[] = [];
+    const reasons: readonly Reason[] = outcome ? (outcome.ok ? [] : outcome.reasons) : [{ code: 'never-closes' }];
+    const unitAt = read.originOf('units', unit.id).at;
+    for (const reason of reasons) findings.push(error(`no-rest-${reason.code}`, unitAt, { unit: unit.id, ...reasonData(reason) }, [read.originOf('hours').at, at('kind').at]));
+    const clockFound = unit.unit.found?.clock;
+    if (clockFound && outcome?.ok) {
+      const foundAt = read.originOf('units', unit.id, 'found', 'clock').at;
+      if (clockFound.override && clockFound.override !== 'automatic') findings.push(warning('override-found', foundAt, { override: clockFound.override }));
+      if (!outcome.kept && CLOCK_KINDS[rest.clock.kind].by === 'clock') {
+        const first = settings[0];
+        findings.push(warning('clock-found-wrong', foundAt, { off: moment(clockFound.off), on: moment(clockFound.on), ...(first ? { should_off: first.off.value, should_on: first.on.value } : {}) }));
+      } else findings.push(note('clock-found-right', foundAt, { off: moment(clockFound.off), on: moment(clockFound.on) }));
+    }
+    byUnit.set(unit.id, {
+      needs,
+      move,
+      clock: {
+        kind: written<Term>(term(rest.clock.kind), at('kind')),
+        polarity: rest.clock.polarity === undefined ? undefined : written<Term>(term(rest.clock.polarity), at('polarity')),
+        where: toldLeaf(rest.clock.where, shelf.lang, at('where')),
+        reachable: rest.clock.reachable,
+        byHand: CLOCK_KINDS[rest.clock.kind].by === 'hand',
+      },
+      ...(times ? { times } : {}),
+      settings,
+      rest: outcome?.ok ? computed(duration(outcome.shortestRest), 'shortest-rest', times ? [times.off, times.on] : [], 'down') : undefined,
+      kept: outcome?.ok === true && outcome.kept,
+      findings,
+    });
+  });
+  return { byUnit };
+};
+
+/** Wiping the melt water of one rail. Common practice, no source. */
+const WIPE_MINUTES = 10;

@@ -1,0 +1,63 @@
+/**
+ * Loading rules, what nobody does, when to call, looks before calling: sentences that follow from a unit's profile and traits.
+ */
+import type { Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import { phrase, type Phrase, type Value } from '../base/value.js';
+import type { ReadUnit } from '../read/shelf.js';
+import { LOADING_RULES } from '../trade/rules.js';
+import type { StoreFacts } from './facts.js';
+import { practice, toldLeaf, written } from './known.js';
+
+export interface Reasoned {
+  readonly do: Known<Phrase>;
+  readonly why: Known<Phrase>;
+  readonly note: Known<Value> | undefined;
+  readonly figures: Readonly<Record<string, Known<Amount>>>;
+  readonly [key: string]: Known<Value> | Readonly<Record<string, Known<Amount>>> | undefined;
+}
+
+const reasoned = (list: string, code: string, figures: Reasoned['figures'] = {}, note?: Known<Value>): Reasoned => ({
+  do: practice(phrase(`${list}.${code}.do`, figures), `${list}-${code}`),
+  why: practice(phrase(`${list}.${code}.why`, figures), `${list}-${code}`),
+  note,
+  figures,
+});
+
+/** What the profile says of loading: things to do, and things never to do. */
+export const loadingRules = (unit: ReadUnit, lang: string): { readonly do: readonly Reasoned[]; readonly never: readonly Reasoned[] } => {
+  const rules = unit.profile.loading.map(({ rule, figures, note }, i) => {
+    const known = Object.fromEntries(Object.entries(figures).map(([key, figure]) => [key, written(figure, unit.originOf('loading', i, key))]));
+    return { says: LOADING_RULES[rule].says, rule: reasoned('rules', rule, known, toldLeaf(note, lang, unit.originOf('loading', i, 'note'))) };
+  });
+  const of = (says: 'do' | 'never') => rules.filter((r) => r.says === says).map((r) => r.rule);
+  return { do: of('do'), never: of('never') };
+};
+
+export interface RuleTraits {
+  readonly rail: boolean;
+  readonly box: boolean;
+  readonly clock: boolean;
+  readonly holds: 'cold' | 'frozen' | 'sealed';
+}
+
+/** What nobody at the store does, from traits; the profile's own "never" rules stand between. No profile can leave out that warm food stays out. */
+export const neverRules = (traits: RuleTraits, ofProfile: readonly Reasoned[]): readonly Reasoned[] => [
+  ...(traits.rail ? [reasoned('never', 'food-in-top-overnight')] : []),
+  ...(traits.holds === 'sealed' || ofProfile.some((r) => r.do.value.code === 'rules.no-warm-food.do') ? [] : [reasoned('rules', 'no-warm-food')]),
+  ...ofProfile,
+  reasoned('never', traits.rail && traits.box ? 'bottom-off' : 'unit-off'),
+  reasoned('never', 'chip-ice'),
+  reasoned('never', 'controls'),
+];
+
+/** When to call. */
+export const callWhen = (traits: RuleTraits, facts: StoreFacts): { readonly when: readonly Known<Phrase>[]; readonly have_ready: Known<Phrase> } => {
+  const values = { limit: facts.law.limit, backup: facts.backup };
+  const call = (code: string): Known<Phrase> => practice(phrase(`call.${code}`, values), `call-${code}`);
+  const warm = traits.rail ? (traits.box ? ['bottom-warm', 'top-wrong'] : ['top-wrong']) : [{ cold: 'box-warm', frozen: 'frozen-soft', sealed: 'drinks-warm' }[traits.holds]];
+  return {
+    when: [...warm, ...(traits.clock ? ['clock-wrong'] : []), 'ice-or-water'].map(call),
+    have_ready: call(traits.clock ? 'have-ready' : 'have-ready-box'),
+  };
+};

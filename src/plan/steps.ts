@@ -1,0 +1,90 @@
+/**
+ * What people do at close and at open, in order, each with its clock time and its role. Steps follow from the unit's traits, never from its name.
+ */
+import type { Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import { phrase, term, type ByDay, type Phrase, type Term, type Value } from '../base/value.js';
+import { practice } from './known.js';
+import type { RestTimes } from './rests.js';
+
+/** What the steps of a unit depend on. */
+export interface StepFacts {
+  /** A rail that is emptied at night. */
+  readonly rail: boolean;
+  /** Its times, where it rests by a clock and a schedule was found. */
+  readonly times?: RestTimes;
+  readonly start?: Known<ByDay>;
+  readonly emptyBy?: Known<ByDay>;
+  readonly firstPan: Known<ByDay>;
+  readonly destination?: Known<Value>;
+  /** A closed box that holds food all night. */
+  readonly box: boolean;
+  readonly holds: 'cold' | 'frozen' | 'sealed';
+  readonly drainsByHand: boolean;
+  readonly nightCovers?: 'shut' | 'up-to-dry';
+  /** A hand turns the rail off and on. */
+  readonly byHand: boolean;
+  readonly limit: Known<Amount>;
+  /** What the empty top must read in the morning. */
+  readonly ready?: Known<Amount>;
+}
+
+export interface Step {
+  /** In whole sentences, for posters and handouts. */
+  readonly text: Known<Phrase>;
+  /** In a few words, for a row of the week sheet. */
+  readonly row: Known<Phrase>;
+  readonly role: Known<Term>;
+  readonly at: Known<ByDay> | undefined;
+  /** A reading to write down, and what it must not be over. */
+  readonly reading: Known<Amount> | undefined;
+  readonly [key: string]: Known<Value> | undefined;
+}
+
+const step = (
+  code: string,
+  role: 'closer' | 'opener' | 'manager',
+  values: Readonly<Record<string, Known<Value>>> = {},
+  at?: Known<ByDay>,
+  reading?: Known<Amount>,
+): Step => ({
+  text: practice(phrase(`steps.${code}.text`, values), `step-${code}`),
+  row: practice(phrase(`steps.${code}.row`, values), `step-${code}`),
+  role: practice(term(role), `role-${role}`),
+  at,
+  reading,
+});
+
+/** Steps of the close-down. */
+export const closeSteps = (f: StepFacts): readonly Step[] => {
+  const { limit } = f;
+  if (!f.rail) {
+    return [step(`close-${f.holds}`, 'closer', { limit }), step(`read-${f.holds}`, 'closer', { limit }, undefined, limit)];
+  }
+  const destination = f.destination as Known<Value>;
+  return [
+    step('probe-pans', 'closer', { limit }, f.start),
+    step('move-cold', 'closer', { limit, destination }),
+    step('stop-warm', 'closer', { limit }),
+    step('top-empty', 'closer', {}, f.emptyBy),
+    ...(f.byHand && f.times ? [step('switch-off', 'closer', {}, f.times.off)] : []),
+    step('wipe-top', 'closer'),
+    step(f.nightCovers === 'up-to-dry' ? 'covers-up' : 'covers-shut', 'closer'),
+    ...(f.times ? [] : [step('leave-on', 'closer')]),
+    ...(f.box ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
+  ];
+};
+
+/** Steps of the opening. */
+export const openSteps = (f: StepFacts): readonly Step[] => {
+  const { limit } = f;
+  if (!f.rail) return [step(`open-${f.holds}`, 'opener', { limit }, undefined, limit)];
+  const ready = f.ready as Known<Amount>;
+  return [
+    ...(f.box ? [step('read-bottom-first', 'opener', { limit }, undefined, limit)] : []),
+    ...(f.drainsByHand && f.times ? [step('wipe-water', 'opener', {}, f.times.wipe)] : []),
+    ...(f.times ? [step(f.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, f.times.on)] : []),
+    step('read-top', 'opener', { ready }, f.times?.coldBy, ready),
+    step('load-top', 'opener', { limit }, f.firstPan),
+  ];
+};

@@ -1,0 +1,116 @@
+/**
+ * The arrangements worth judging: whole maximal stretches, all of them or fewer. A clock whose days share patterns chooses stretches of the dial;
+ * a clock with a pattern for each day chooses nights; one with a few programs chooses how the nights share them.
+ */
+import { arrangeByDay, arrangeByNight, type Arrangement, type Part } from './arrangement.js';
+import { judge, type Verdict } from './judge.js';
+import { gridDown, gridUp, permitted } from './permitted.js';
+import type { World } from './windows.js';
+
+export interface Candidate {
+  readonly arrangement: Arrangement;
+  readonly verdict: Verdict;
+}
+
+const judged = (world: World, arrangement: Arrangement): Candidate => ({ arrangement, verdict: judge(world, arrangement) });
+
+/** More useful rest, then fewer settings; positive when `a` is better. */
+const compare = (a: Verdict, b: Verdict): number => a.total - b.total || b.settings - a.settings;
+
+const best = (candidates: Iterable<Candidate>): readonly Candidate[] => {
+  let found: Candidate[] = [];
+  for (const candidate of candidates) {
+    if (!candidate.verdict.sound) continue;
+    const better = found[0] ? compare(candidate.verdict, found[0].verdict) : 1;
+    if (better > 0) found = [candidate];
+    else if (better === 0) found.push(candidate);
+  }
+  return found;
+};
+
+const subsets = function* <T>(items: readonly T[]): Generator<readonly T[]> {
+  for (let mask = 2 ** items.length - 1; mask > 0; mask--) yield items.filter((_, i) => Math.floor(mask / 2 ** i) % 2 === 1);
+};
+
+/** A world without the nights whose last stop would break a rule of its own (not wiped, no hand there): the rail stays on in those. */
+const withoutBrokenNights = (world: World): World => {
+  const all = arrangeByDay(world, world.clock.classes.flatMap((_, c) => permitted(world, c)));
+  const { stops } = judge(world, all);
+  const kept = world.windows.filter((window, w) => {
+    const last = stops[w]?.at(-1);
+    return !last || (last.from <= window.offBy && last.to >= window.offUntil);
+  });
+  return kept.length === world.windows.length ? world : withoutBrokenNights({ ...world, windows: kept });
+};
+
+const byDay = (whole: World): { world: World; found: readonly Candidate[] } => {
+  const world = withoutBrokenNights(whole);
+  const parts = world.clock.classes.flatMap((_, c) => permitted(world, c));
+  const all = function* (): Generator<Candidate> {
+    for (const chosen of subsets(parts)) yield judged(world, arrangeByDay(world, chosen));
+  };
+  return { world, found: best(all()) };
+};
+
+/** A night's whole stop, in minutes of its business day; undefined where it could not rest or would break a rule of its own. */
+const wholeOf = ({ clock, need, windows }: World, w: number): Part | undefined => {
+  const window = windows[w];
+  if (!window) return undefined;
+  const from = gridUp(window.from, clock.step);
+  const to = gridDown(window.to, clock.step);
+  return to - from >= need.leastRest && from <= window.offBy && to >= window.offUntil ? { of: 0, from: from - window.base, to: to - window.base } : undefined;
+};
+
+const byNight = (world: World): readonly Candidate[] => {
+  const restable = world.windows.flatMap((_, w) => {
+    const part = wholeOf(world, w);
+    return part ? [{ part, w }] : [];
+  });
+  const arrange = (chosen: typeof restable): Candidate =>
+    judged(world, arrangeByNight(world, chosen.map((c) => c.part), chosen.map((c) => [c.w])));
+  const all = arrange(restable);
+  if (all.verdict.sound) return [all];
+  const fewer = function* (): Generator<Candidate> {
+    for (const chosen of subsets(restable)) yield arrange([...chosen]);
+  };
+  return best(fewer());
+};
+
+interface Program {
+  readonly part: Part;
+  readonly nights: readonly number[];
+}
+
+/** Every way to give nights to at most so many programs, or to none. */
+const sharings = function* (world: World, w: number, programs: readonly Program[]): Generator<readonly Program[]> {
+  if (w === world.windows.length) {
+    yield programs;
+    return;
+  }
+  const whole = wholeOf(world, w);
+  if (whole) {
+    for (const [i, { part, nights }] of programs.entries()) {
+      const common = { of: 0, from: Math.max(part.from, whole.from), to: Math.min(part.to, whole.to) };
+      if (common.to - common.from < world.need.leastRest) continue;
+      yield* sharings(world, w + 1, programs.with(i, { part: common, nights: [...nights, w] }));
+    }
+    if (programs.length < (world.clock.programs ?? 0)) yield* sharings(world, w + 1, [...programs, { part: whole, nights: [w] }]);
+  }
+  yield* sharings(world, w + 1, programs);
+};
+
+const byProgram = (world: World): readonly Candidate[] => {
+  const all = function* (): Generator<Candidate> {
+    for (const programs of sharings(world, 0, [])) {
+      if (programs.length > 0) yield judged(world, arrangeByNight(world, programs.map((p) => p.part), programs.map((p) => p.nights)));
+    }
+  };
+  return best(all());
+};
+
+/** @returns all that tie for the most useful rest with the fewest settings, and the world they lie in; none where nothing is sound */
+export const bestWhole = (world: World): { readonly world: World; readonly found: readonly Candidate[] } => {
+  const { classes, programs } = world.clock;
+  if (programs !== undefined) return { world, found: byProgram(world) };
+  return classes.every((c) => c.length === 1) ? { world, found: byNight(world) } : byDay(world);
+};

@@ -1,0 +1,73 @@
+/**
+ * The crew's share: when each rail can be empty at the earliest, by when it must have power, and the latest that emptying may begin.
+ * One crew empties its rails one after another, the one that is due first going first.
+ */
+import type { Need, Night, Problem } from './problem.js';
+
+/** One rail's night, in minutes from 00:00 of the business day. */
+export interface Demand {
+  /** Food is out at the earliest. */
+  readonly out: number;
+  /** Power is needed from here, at the latest. */
+  readonly power: number;
+  /** The empty rail is ready; loading begins. */
+  readonly coldBy: number;
+  /** Melt water is wiped up by here; null where it drains by itself, or somebody is there to wipe at any time. */
+  readonly wiped: number | null;
+}
+
+const shared = (minutes: number, people: number): number => Math.ceil(minutes / people);
+
+export const emptying = (need: Need, night: Night): number => shared(need.empty, night.closers);
+
+/** Loading starts once for all rails of the crew; every one is cold by then. */
+const loadingStarts = (needs: readonly Need[], night: Night): number =>
+  night.firstPan - shared(needs.reduce((sum, need) => sum + need.load, 0), night.openers);
+
+/** Of the rails that may be begun the one due first; where none may, the one that may first. */
+const inOrder = (needs: readonly Need[], due: readonly number[], night: Night): readonly number[] => {
+  const out: number[] = new Array<number>(needs.length).fill(0);
+  const waiting = needs.map((_, r) => r);
+  const release = (r: number): number => night.closes - (needs[r] as Need).startBeforeClose;
+  let now = -Infinity;
+  while (waiting.length > 0) {
+    now = Math.max(now, Math.min(...waiting.map(release)));
+    const next = waiting.filter((r) => release(r) <= now).reduce((a, b) => ((due[b] as number) < (due[a] as number) ? b : a));
+    now += emptying(needs[next] as Need, night);
+    out[next] = now;
+    waiting.splice(waiting.indexOf(next), 1);
+  }
+  return out;
+};
+
+/** @returns by night, by rail */
+export const demandsOf = ({ nights, rails }: Pick<Problem, 'nights' | 'rails'>): readonly (readonly Demand[])[] => {
+  const needs = rails.map((rail) => rail.need);
+  return nights.map((night) => {
+    const coldBy = loadingStarts(needs, night);
+    const power = needs.map((need) => coldBy - need.pullDown);
+    const due = needs.map((need, r) => (power[r] as number) - need.leastRest);
+    const out = inOrder(needs, due, night);
+    return needs.map((need, r) => ({
+      out: out[r] as number,
+      power: power[r] as number,
+      coldBy,
+      wiped: need.wipe === null || night.attended ? null : night.comes + need.wipe,
+    }));
+  });
+};
+
+/**
+ * The latest start for each rail so that all are empty by their times, one after another.
+ * @param emptyBy by rail; null where a rail stays on this night and keeps its place out of the row
+ */
+export const latestStarts = (needs: readonly Need[], emptyBy: readonly (number | null)[], night: Night): readonly (number | null)[] => {
+  const starts: (number | null)[] = needs.map(() => null);
+  const rows = emptyBy.flatMap((by, r) => (by === null ? [] : [{ r, by }])).sort((a, b) => b.by - a.by || b.r - a.r);
+  let before = Infinity;
+  for (const { r, by } of rows) {
+    before = Math.min(by, before) - emptying(needs[r] as Need, night);
+    starts[r] = before;
+  }
+  return starts;
+};

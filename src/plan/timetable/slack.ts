@@ -1,0 +1,91 @@
+/**
+ * Gives rest beyond enough back as slack: first to the morning, turning on earlier, up to the pull-down's band; then to the evening, turning off later.
+ * In whole steps, and never at the cost of a rule, of useful rest or of more settings.
+ */
+import { joined, type Arrangement, type Part } from './arrangement.js';
+import type { Candidate } from './candidates.js';
+import { judge, type Verdict } from './judge.js';
+import { gridDown, gridUp } from './permitted.js';
+import type { World } from './windows.js';
+
+type End = 'from' | 'to';
+
+const moved = (arrangement: Arrangement, part: number, end: End, to: number): Arrangement => ({
+  ...arrangement,
+  parts: arrangement.parts.with(part, { ...(arrangement.parts[part] as Part), [end]: to }),
+});
+
+/** How far an end is worth moving: until no night it is the first or last stop of gains by it. */
+const worth = (world: World, { parts, placed }: Arrangement, part: number, end: End): number | undefined => {
+  const wishes = placed.flatMap((row, w) => {
+    const outer = end === 'to' ? row.at(-1) : row[0];
+    const window = world.windows[w];
+    if (!outer || outer.part !== part || !window) return [];
+    return [(end === 'to' ? window.to - world.need.pullDownBand : Math.min(window.lateEnough, window.to)) - outer.at];
+  });
+  if (wishes.length === 0) return undefined;
+  const { step } = world.clock;
+  const here = parts[part] as Part;
+  return end === 'to'
+    ? Math.min(here.to, Math.max(here.from, gridDown(Math.min(...wishes), step)))
+    : Math.max(here.from, Math.min(here.to, gridUp(Math.max(...wishes), step)));
+};
+
+/** Steps that an end can move by itself with the others left alone. */
+const alone = (world: World, { arrangement, verdict }: Candidate, part: number, end: End): number => {
+  const far = joined(arrangement, part, end) ? undefined : worth(world, arrangement, part, end);
+  if (far === undefined) return 0;
+  const { step } = world.clock;
+  const here = (arrangement.parts[part] as Part)[end];
+  const way = end === 'to' ? -step : step;
+  let [good, bad] = [0, Math.abs(far - here) / step + 1];
+  while (bad - good > 1) {
+    const middle = Math.floor((good + bad) / 2);
+    if (asGood(judge(world, moved(arrangement, part, end, here + way * middle)), verdict)) good = middle;
+    else bad = middle;
+  }
+  return good;
+};
+
+export const asGood = (a: Verdict, b: Verdict): boolean => a.sound && a.total === b.total && a.settings <= b.settings;
+
+/** Every mix of steps from the most to none; only where ends hinder each other. */
+const mixes = function* (limits: readonly number[]): Generator<readonly number[]> {
+  const [first, ...rest] = limits;
+  if (first === undefined) {
+    yield [];
+    return;
+  }
+  for (let n = first; n >= 0; n--) for (const others of mixes(rest)) yield [n, ...others];
+};
+
+const trimmed = (world: World, { arrangement }: Candidate, end: End, steps: readonly number[]): Arrangement => ({
+  ...arrangement,
+  parts: arrangement.parts.map((part, i) => ({ ...part, [end]: part[end] + (end === 'to' ? -1 : 1) * world.clock.step * (steps[i] as number) })),
+});
+
+const SLACK = { to: 'morning', from: 'evening' } as const;
+
+/** All the best ways to move the ends of one kind; one, unless ends hinder each other. */
+const giveBack = (world: World, candidate: Candidate, end: End): readonly Candidate[] => {
+  const limits = candidate.arrangement.parts.map((_, part) => alone(world, candidate, part, end));
+  const make = (steps: readonly number[]): Candidate => {
+    const arrangement = trimmed(world, candidate, end, steps);
+    return { arrangement, verdict: judge(world, arrangement) };
+  };
+  const most = make(limits);
+  if (asGood(most.verdict, candidate.verdict)) return [most];
+  let found: Candidate[] = [];
+  let score = -Infinity;
+  for (const steps of mixes(limits)) {
+    const next = make(steps);
+    if (!asGood(next.verdict, candidate.verdict) || next.verdict[SLACK[end]] < score) continue;
+    if (next.verdict[SLACK[end]] > score) found = [];
+    score = next.verdict[SLACK[end]];
+    found.push(next);
+  }
+  return found;
+};
+
+export const withSlack = (world: World, candidate: Candidate): readonly Candidate[] =>
+  giveBack(world, candidate, 'to').flatMap((given) => giveBack(world, given, 'from'));

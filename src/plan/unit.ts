@@ -1,0 +1,269 @@
+/**
+ * The plan of one unit: everything that a paper about it may say, every figure with its basis.
+ */
+import { amount, type Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import type { Finding } from '../base/finding.js';
+import { moment } from '../base/moment.js';
+import { count, date, flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
+import type { Zone } from '../model/profile.js';
+import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
+import type { Trait } from '../trade/cautions.js';
+import { STRATEGIES } from '../trade/strategies.js';
+import { isRail, ZONE_KINDS } from '../trade/zones.js';
+import { byDay, type BusinessDay } from './business-days.js';
+import { asFound } from './as-found.js';
+import { cautionsFor } from './cautions.js';
+import { checkUnit } from './checks.js';
+import type { StoreFacts } from './facts.js';
+import { headline } from './headline.js';
+import { computed, practice, told, toldLeaf, written } from './known.js';
+import { moveNeeds, roomForFood } from './needs.js';
+import { pressures } from './pressures.js';
+import type { Rests, UnitRest } from './rests.js';
+import { callWhen, loadingRules, neverRules, type RuleTraits } from './rules.js';
+import { sensorFacts } from './sensor.js';
+import { closeSteps, openSteps } from './steps.js';
+
+const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) => {
+  const from = (...path: string[]) => unit.originOf('zones', id, ...path);
+  const maybe = <T>(value: T | undefined, ...path: string[]): Known<T> | undefined => (value === undefined ? undefined : written(value, from(...path)));
+  const { pans, shelves, drawers, defrost, control } = zone;
+  return {
+    id: written(verbatim(id), from()),
+    kind: written<Term>(term(zone.kind), from('kind')),
+    name: toldLeaf(zone.name, lang, from('name')),
+    aim: zone.aim && written(span(zone.aim), from('aim')),
+    air: zone.air && written(span(zone.air), from('air')),
+    probe: { where: written(told(zone.probe.where, lang), from('probe', 'where')), how: toldLeaf(zone.probe.how, lang, from('probe', 'how')) },
+    control: control && {
+      cut_in: written(control.cut_in, from('control', 'cut_in')),
+      cut_out: written(control.cut_out, from('control', 'cut_out')),
+      senses: written<Term>(term(`sense-${control.senses}`), from('control', 'senses')),
+    },
+    pans: pans && {
+      count: written(count(pans.count), from('pans', 'count')),
+      size: written<Term>(term(`pan-${pans.size}`), from('pans', 'size')),
+      depth: written(pans.depth, from('pans', 'depth')),
+      load_line: written(pans.load_line, from('pans', 'load_line')),
+    },
+    shelves: shelves && {
+      count: written(count(shelves.count), from('shelves', 'count')),
+      volume: maybe(shelves.volume, 'shelves', 'volume'),
+      load_line: toldLeaf(shelves.load_line, lang, from('shelves', 'load_line')),
+    },
+    drawers: drawers && { count: written(count(drawers.count), from('drawers', 'count')), pans_each: written(count(drawers.pans_each), from('drawers', 'pans_each')) },
+    defrost: defrost && {
+      by: written<Term>(term(defrost.by), from('defrost', 'by')),
+      every: maybe(defrost.every, 'defrost', 'every'),
+      a_day: defrost.a_day === undefined ? undefined : written(count(defrost.a_day), from('defrost', 'a_day')),
+      ends_at: maybe(defrost.ends_at, 'defrost', 'ends_at'),
+      at_most: written(defrost.at_most, from('defrost', 'at_most')),
+      drip: maybe(defrost.drip, 'defrost', 'drip'),
+      fan_back: maybe(defrost.fan_back, 'defrost', 'fan_back'),
+    },
+  };
+};
+
+const nameplateFacts = (shelf: Shelf, unit: ReadUnit) => {
+  const { nameplate } = unit.profile;
+  const from = (...path: (string | number)[]) => unit.originOf('nameplate', ...path);
+  const circuits = nameplate.circuits.map((circuit, i) => {
+    const filed = shelf.refrigerants.get(circuit.refrigerant);
+    const name = written(verbatim(circuit.refrigerant), from('circuits', i, 'refrigerant'));
+    const safety = filed && written(verbatim(filed.value.safety), { at: { ...filed.at, path: ['safety'] }, assumed: false });
+    return { refrigerant: name, safety, charge: written(circuit.charge, from('circuits', i, 'charge')), serves: written(verbatim(circuit.serves.join(', ')), from('circuits', i, 'serves')) };
+  });
+  return {
+    model: written(verbatim(nameplate.model), from('model')),
+    volts: written(amount('voltage', nameplate.volts), from('volts')),
+    amps: written(amount('current', nameplate.amps), from('amps')),
+    hertz: written(amount('frequency', nameplate.hertz), from('hertz')),
+    built: nameplate.built === undefined ? undefined : written(verbatim(String(nameplate.built)), from('built')),
+    circuits,
+  };
+};
+
+/** Rails whose food leaves at night without a clock: out before the crew leaves. */
+const emptiedByLeaving = (days: readonly BusinessDay[], empty: Known<Amount<'duration'>>, leaves: Known<ByDay>) => {
+  const minutes = Math.ceil(empty.value.si / 60);
+  const emptyBy = computed(byDay(days, (d) => moment(Math.floor(d.leaves.min / 5) * 5)), 'empty-before-leaving', [leaves], 'earlier');
+  const start = computed(byDay(days, (d) => moment(Math.floor((d.leaves.min - minutes) / 5) * 5)), 'start-to-be-empty', [emptyBy, empty], 'earlier');
+  return { start, emptyBy };
+};
+
+export interface UnitContext {
+  readonly shelf: Shelf;
+  readonly read: ReadStore;
+  readonly facts: StoreFacts;
+  readonly days: readonly BusinessDay[];
+  readonly rests: Rests;
+  readonly crew: { readonly opens: Known<ByDay>; readonly closes: Known<ByDay>; readonly comes: Known<ByDay>; readonly leaves: Known<ByDay>; readonly first_pan: Known<ByDay> };
+}
+
+export const planUnit = (context: UnitContext, unit: ReadUnit) => {
+  const { shelf, read, facts, days, crew } = context;
+  const { profile } = unit;
+  const { lang } = shelf;
+  const at = (...path: string[]) => read.originOf('units', unit.id, ...path);
+  const findings: Finding[] = [];
+
+  const zones = Object.entries(profile.zones);
+  const railZone = zones.find(([, zone]) => isRail(ZONE_KINDS[zone.kind]));
+  const boxZone = zones.find(([id]) => id !== railZone?.[0]);
+  const railKind = railZone && ZONE_KINDS[railZone[1].kind];
+  const holds = railKind?.holds ?? (boxZone ? ZONE_KINDS[boxZone[1].kind].holds : 'cold');
+  const nameplate = nameplateFacts(shelf, unit);
+  const refrigerant = nameplate.circuits[0]?.refrigerant as Known<Value>;
+  const flammable = nameplate.circuits.some((c) => c.safety !== undefined && c.safety.value.text !== 'A1');
+  const limit = holds === 'frozen' ? (facts.law.frozen ?? facts.law.limit) : facts.law.limit;
+
+  // The rail: its rest and its times, or only its move.
+  const rest = context.rests.byUnit.get(unit.id);
+  const move = rest?.move ?? (railZone && moveNeeds(unit, railZone[0], railZone[1], facts));
+  const room = railZone ? roomForFood(read, unit, railZone[0], railZone[1]) : { findings: [] };
+  findings.push(...room.findings);
+  findings.push(...(rest?.findings ?? []));
+  const leaving = railZone && move && !rest ? emptiedByLeaving(days, move.empty, crew.leaves) : undefined;
+
+  const zonePlans = Object.fromEntries(zones.map(([id, zone]) => [id, zoneFacts(unit, id, zone, lang)]));
+  const railAir = railZone && zonePlans[railZone[0]]?.air;
+  // An empty rail that rested is ready when its air is as cold as it should be; any other when its food would hold.
+  const ready = rest && railAir ? computed<Amount<'temperature'>>(railAir.value.span.high as Amount<'temperature'>, 'ready-when-air-is-cold', [railAir], 'colder') : facts.law.aim;
+
+  const goes = unit.unit.food_goes_to;
+  const other = goes?.unit === undefined ? undefined : read.units.find((u) => u.id === goes.unit);
+  const destination: Known<Value> | undefined =
+    goes && (other ? written(told(other.unit.nickname, lang), at('food_goes_to')) : written<Value>(term('bottom'), at('food_goes_to')));
+
+  const traits: RuleTraits = { rail: railZone !== undefined, box: boxZone !== undefined, clock: rest !== undefined && !rest.clock.byHand, holds };
+  const rules = loadingRules(unit, lang);
+  const stepFacts = {
+    rail: railZone !== undefined,
+    ...(rest?.times ? { times: rest.times, start: rest.times.start, emptyBy: rest.times.emptyBy } : leaving ? leaving : {}),
+    firstPan: crew.first_pan,
+    ...(destination ? { destination } : {}),
+    box: boxZone !== undefined,
+    holds,
+    drainsByHand: railZone?.[1].drains === 'by-hand',
+    ...(railZone?.[1].covers ? { nightCovers: railZone[1].covers.night } : {}),
+    byHand: rest?.clock.byHand === true,
+    limit,
+    ready,
+  };
+
+  const trait: ReadonlySet<Trait> = new Set<Trait>([
+    'always',
+    ...(flammable ? (['flammable'] as const) : []),
+    ...(zones.some(([, zone]) => ZONE_KINDS[zone.kind].carries === 'room') ? (['walk-in'] as const) : []),
+  ]);
+  const press = pressures(shelf.refrigerants.get(refrigerant.value.q === 'verbatim' ? refrigerant.value.text : '')?.value, unit, facts, refrigerant);
+  findings.push(...press.findings);
+  const setBy = unit.unit.set_by;
+
+  const tree = {
+    id: written(verbatim(unit.id), at()),
+    nickname: written(told(unit.unit.nickname, lang), at('nickname')),
+    position: written(told(unit.unit.position, lang), at('position')),
+    serial: written(verbatim(unit.unit.serial), at('serial')),
+    name: written(told(profile.name, lang), unit.originOf('name')),
+    sort: written(told(profile.sort, lang), unit.originOf('sort')),
+    maker: {
+      name: written(verbatim(profile.maker.name), unit.originOf('maker', 'name')),
+      support: profile.maker.support === undefined ? undefined : written(verbatim(profile.maker.support), unit.originOf('maker', 'support')),
+      warranty: toldLeaf(profile.maker.warranty, lang, unit.originOf('maker', 'warranty')),
+    },
+    set_by: setBy && { who: written(verbatim(setBy.who), at('set_by', 'who')), when: written(date(setBy.when), at('set_by', 'when')) },
+    is: {
+      rail: practice(flag(railZone !== undefined), 'trait'),
+      box: practice(flag(boxZone !== undefined), 'trait'),
+      timed: practice(flag(rest?.times !== undefined), 'trait'),
+      unsolved: practice(flag(rest !== undefined && rest.times === undefined), 'trait'),
+      cold: practice(flag(holds === 'cold'), 'trait'),
+      frozen: practice(flag(holds === 'frozen'), 'trait'),
+      sealed: practice(flag(holds === 'sealed'), 'trait'),
+      flammable: practice(flag(flammable), 'trait'),
+      ports: written(flag(profile.condensing.ports), unit.originOf('condensing', 'ports')),
+      linked: practice(flag(STRATEGIES[profile.control.strategy].zonesLinked && railZone !== undefined), 'trait'),
+      drains_by_hand: practice(flag(stepFacts.drainsByHand), 'trait'),
+      shared_air: practice(flag(railKind?.cooled === 'shared-air'), 'trait'),
+    },
+    limit,
+    ready,
+    destination,
+    nameplate,
+    strategy: written<Term>(term(profile.control.strategy), unit.originOf('control', 'strategy')),
+    restart_delay: profile.control.restart_delay && written(profile.control.restart_delay, unit.originOf('control', 'restart_delay')),
+    condensing: {
+      place: written<Term>(term(profile.condensing.place), unit.originOf('condensing', 'place')),
+      feed: written<Term>(term(profile.condensing.feed), unit.originOf('condensing', 'feed')),
+      power: profile.condensing.power && written(profile.condensing.power, unit.originOf('condensing', 'power')),
+      superheat: profile.condensing.superheat && written(span(profile.condensing.superheat), unit.originOf('condensing', 'superheat')),
+      receiver: written(flag(profile.condensing.receiver), unit.originOf('condensing', 'receiver')),
+    },
+    zones: zonePlans,
+    rail: railZone && zonePlans[railZone[0]],
+    box: boxZone && zonePlans[boxZone[0]],
+    move,
+    room: room.room,
+    needs: rest?.needs,
+    rest: rest && restTree(rest, crew.first_pan),
+    leaving: leaving && { start: leaving.start, empty_by: leaving.emptyBy },
+    headline: headline({ rail: railKind, holds, limit, rest: rest?.times, leaving, byHand: stepFacts.byHand }),
+    close: closeSteps(stepFacts),
+    open: openSteps(stepFacts),
+    loading: rules.do,
+    never: neverRules(traits, rules.never),
+    call: callWhen(traits, facts),
+    looks: (profile.looks ?? []).map((look, i) =>
+      typeof look === 'string' ? practice(phrase(`looks.${look}`), `look-${look}`) : written(told(look.say, lang), unit.originOf('looks', i)),
+    ),
+    cleaning: (profile.cleaning ?? []).map((c, i) => ({
+      task: practice(phrase(`cleaning.${c.task}`), `cleaning-${c.task}`),
+      every: written(c.every, unit.originOf('cleaning', i, 'every')),
+      by: written<Term>(term(c.by), unit.originOf('cleaning', i, 'by')),
+    })),
+    display: (profile.display ?? []).map((d, i) => ({
+      shows: written(verbatim(d.shows), unit.originOf('display', i, 'shows')),
+      means: written(told(d.means, lang), unit.originOf('display', i, 'means')),
+      staff: toldLeaf(d.staff, lang, unit.originOf('display', i, 'staff')),
+    })),
+    notes: (profile.notes ?? []).map((note, i) => written(told(note, lang), unit.originOf('notes', i))),
+    origins: (profile.origins ?? []).map((o, i) => ({
+      facts: written(verbatim(o.facts.join(', ')), unit.originOf('origins', i, 'facts')),
+      who: written(verbatim(o.who), unit.originOf('origins', i, 'who')),
+      when: written(date(o.when), unit.originOf('origins', i, 'when')),
+      how: written(told(o.how, lang), unit.originOf('origins', i, 'how')),
+    })),
+    pressure: { dial: press.dial, split: press.split, usual: headTree(press.usual), hottest: headTree(press.hottest) },
+    sensor: sensorFacts(shelf, unit),
+    found: asFound(read, unit, lang),
+    cautions: { staff: cautionsFor('staff', trait, facts), technician: cautionsFor('technician', trait, facts) },
+  };
+  findings.push(...checkUnit(context, unit, { flammable }));
+  return { tree, findings, traits: trait };
+};
+
+/** The rest as templates name it. */
+const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
+  clock: rest.clock.kind,
+  polarity: rest.clock.polarity,
+  where: rest.clock.where,
+  reachable: practice(flag(rest.clock.reachable), 'trait'),
+  by_hand: practice(flag(rest.clock.byHand), 'trait'),
+  kept: practice(flag(rest.kept), 'trait'),
+  settings: rest.settings,
+  shortest: rest.rest,
+  start: rest.times?.start,
+  empty_by: rest.times?.emptyBy,
+  off: rest.times?.off,
+  wipe: rest.times?.wipe,
+  on: rest.times?.on,
+  cold_by: rest.times?.coldBy,
+  first_pan: firstPan,
+});
+
+/** Of a head pressure, whether both ends matter is for a template's `#if`. */
+const headTree = (head: ReturnType<typeof pressures>['usual']) => head && { ...head, glide: practice(flag(head.glide), 'trait') };
+
+export type UnitPlan = ReturnType<typeof planUnit>['tree'];

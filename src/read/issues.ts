@@ -1,0 +1,111 @@
+/**
+ * What zod says about a value, as findings of ours: one each, at the place where a person wrote it, with the nearest name for a typo.
+ */
+import type { z } from 'zod';
+import type { $ZodIssue } from 'zod/v4/core';
+import { error, type Datum, type Finding } from '../base/finding.js';
+import { nearest } from '../base/nearest.js';
+import { within, type Place } from '../base/place.js';
+import type { IssueParams } from '../model/fields.js';
+
+type Path = readonly (string | number)[];
+
+/** What a schema wraps, seen through optional, transform and the like. */
+interface Shaped {
+  readonly def: {
+    readonly type: string;
+    readonly shape?: Record<string, Shaped>;
+    readonly innerType?: Shaped;
+    readonly in?: Shaped;
+    readonly element?: Shaped;
+    readonly valueType?: Shaped;
+    readonly options?: readonly Shaped[];
+  };
+}
+
+/** Keys that a schema knows at a path; empty where anything goes. */
+const keysAt = (schema: Shaped, path: Path): readonly string[] => {
+  const { def } = schema;
+  const inside = def.innerType ?? def.in;
+  if (inside) return keysAt(inside, path);
+  if (def.options) return def.options.flatMap((option) => keysAt(option, path));
+  const [step, ...rest] = path;
+  if (step === undefined) return Object.keys(def.shape ?? {});
+  const next = def.shape?.[String(step)] ?? def.element ?? def.valueType;
+  return next ? keysAt(next, rest) : [];
+};
+
+const kindOf = (value: unknown): string => (value === null ? 'nothing' : Array.isArray(value) ? 'a list' : typeof value === 'object' ? 'a map' : `a ${typeof value}`);
+
+/** Of a union, the branch that got furthest tells most. */
+const furthest = (branches: readonly (readonly $ZodIssue[])[]): readonly $ZodIssue[] => {
+  const depth = (issues: readonly $ZodIssue[]): number =>
+    Math.max(...issues.map((i) => i.path.length * 4 + (i.code === 'custom' ? 3 : i.code === 'unrecognized_keys' ? 2 : i.code === 'invalid_type' ? 0 : 1)));
+  return [...branches].sort((a, b) => depth(b) - depth(a))[0] ?? [];
+};
+
+/**
+ * @param placeOf where the value at a path of the checked value was written
+ * @param lenient leave out what is missing: this file is one layer of several
+ */
+export const findingsOf = (failure: z.ZodError, schema: z.ZodType, placeOf: (path: Path) => Place, lenient = false): readonly Finding[] => {
+  const findings: Finding[] = [];
+  const walk = (issue: $ZodIssue, base: Path): void => {
+    const path = [...base, ...(issue.path as Path)];
+    const at = placeOf(path);
+    const add = (code: string, data: Record<string, Datum>, where = at): void => void findings.push(error(code, where, data));
+    switch (issue.code) {
+      case 'invalid_type':
+        if (issue.input === undefined) {
+          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? '') });
+        } else add('wrong-type', { wanted: issue.expected, wrote: kindOf(issue.input) });
+        return;
+      case 'unrecognized_keys': {
+        const keys = keysAt(schema as unknown as Shaped, path);
+        for (const key of issue.keys) add('unknown-key', { key, ...hint(key, keys) }, { ...within(at, key), key: true });
+        return;
+      }
+      case 'invalid_value': {
+        if (issue.input === undefined) {
+          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? '') });
+          return;
+        }
+        const values = issue.values.map(String);
+        add('unknown-value', { wrote: String(issue.input), ...hint(String(issue.input), values) });
+        return;
+      }
+      case 'invalid_union':
+        if (issue.input === undefined) {
+          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? '') });
+        } else for (const inner of furthest(issue.errors)) walk(inner, path);
+        return;
+      case 'invalid_key':
+        for (const inner of issue.issues) walk({ ...inner, path: [] } as $ZodIssue, path);
+        return;
+      case 'invalid_element':
+        for (const inner of issue.issues) walk(inner, path);
+        return;
+      case 'too_small':
+        add('too-small', { least: Number(issue.minimum), of: issue.origin });
+        return;
+      case 'too_big':
+        add('too-big', { most: Number(issue.maximum), of: issue.origin });
+        return;
+      case 'custom': {
+        const { finding, ...data } = (issue.params ?? { finding: 'bad-value' }) as IssueParams;
+        add(finding, data as Record<string, Datum>);
+        return;
+      }
+      default:
+        add('bad-value', { wrote: String(issue.input ?? '') });
+    }
+  };
+  for (const issue of failure.issues) walk(issue, []);
+  return findings;
+};
+
+/** The nearest name, or all of them. */
+const hint = (wrote: string, names: readonly string[]): Record<string, Datum> => {
+  const near = nearest(wrote, names);
+  return near === undefined ? (names.length > 0 ? { names } : {}) : { nearest: near };
+};

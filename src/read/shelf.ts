@@ -1,0 +1,210 @@
+/**
+ * A chain's files to its shelf: the chain, the tables and the profiles, read once; then its stores, one by one.
+ * Pure: the caller gives the bytes. A mistake in a shared file is told once; one in a store's file spoils that store alone.
+ */
+import type { z } from 'zod';
+import { anyError, error, note, type Finding } from '../base/finding.js';
+import { nearest } from '../base/nearest.js';
+import { place, within, type Place } from '../base/place.js';
+import { chainSchema, type Chain } from '../model/chain.js';
+import { ID } from '../model/fields.js';
+import { lawSchema, type Law } from '../model/law.js';
+import { profileSchema, type Profile } from '../model/profile.js';
+import { lay, type Laid, type Layer, type Origin } from '../model/resolve.js';
+import { storeSchema, type Store, type Unit } from '../model/store.js';
+import { asRefrigerant, asSensor, refrigerantSchema, sensorSchema } from '../model/tables.js';
+import type { Refrigerant } from '../science/saturation.js';
+import type { SensorCurve } from '../science/sensor.js';
+import { findingsOf } from './issues.js';
+import { readYaml, type Source } from './yaml.js';
+
+/** Files by their path below the chain's folder. Those that ship with nightrail have `nightrail:` in front, and the chain's own of the same name win. */
+export type Files = ReadonlyMap<string, Uint8Array>;
+
+export const SHIPPED = 'nightrail:';
+
+/** A value read from one file. */
+export interface Filed<T> {
+  readonly value: T;
+  readonly at: Place;
+}
+
+interface ProfileFile {
+  readonly raw: unknown;
+  readonly at: Place;
+  /** False: the file has errors of its own, told once. */
+  readonly sound: boolean;
+}
+
+export interface Shelf {
+  readonly chain: Chain;
+  readonly chainAt: Place;
+  readonly laws: ReadonlyMap<string, Filed<Law>>;
+  readonly refrigerants: ReadonlyMap<string, Filed<Refrigerant>>;
+  readonly sensors: ReadonlyMap<string, Filed<SensorCurve>>;
+  readonly profiles: ReadonlyMap<string, ProfileFile>;
+  /** The layers under every store. */
+  readonly under: readonly Layer[];
+  /** The language in which a text written once is. */
+  readonly lang: string;
+}
+
+/** One unit, its profile with what differs at this unit laid over it. */
+export interface ReadUnit {
+  readonly id: string;
+  readonly unit: Unit;
+  readonly profile: Profile;
+  /** Where a value of the profile was written; of the unit, see `ReadStore.originOf`. */
+  readonly originOf: (...path: (string | number)[]) => Origin;
+}
+
+export interface ReadStore {
+  readonly id: string;
+  readonly store: Store;
+  readonly at: Place;
+  readonly law: Filed<Law>;
+  readonly units: readonly ReadUnit[];
+  readonly originOf: (...path: (string | number)[]) => Origin;
+}
+
+export interface ReadShelf {
+  readonly shelf?: Shelf;
+  readonly findings: readonly Finding[];
+  /** Every file read, for locating findings. */
+  readonly sources: ReadonlyMap<string, Source>;
+}
+
+const idOf = (doc: string): string => doc.slice(doc.lastIndexOf('/') + 1).replace(/\.ya?ml$/, '');
+
+/** Files of a folder; the chain's own take the place of shipped ones of the same name. */
+const inFolder = (files: Files, folder: string): readonly string[] => {
+  const found = new Map<string, string>();
+  for (const doc of [...files.keys()].sort()) {
+    const own = doc.startsWith(SHIPPED) ? doc.slice(SHIPPED.length) : doc;
+    if (!own.startsWith(`${folder}/`) || own.slice(folder.length + 1).includes('/') || !/\.ya?ml$/.test(own)) continue;
+    if (doc === own || !found.has(own)) found.set(own, doc);
+  }
+  return [...found.values()];
+};
+
+export const storeDocs = (files: Files): readonly string[] => inFolder(files, 'sites');
+
+export const readShelf = (files: Files): ReadShelf => {
+  const findings: Finding[] = [];
+  const sources = new Map<string, Source>();
+  const open = (doc: string): unknown => {
+    const read = readYaml(doc, files.get(doc) as Uint8Array);
+    sources.set(doc, read.source);
+    findings.push(...read.findings);
+    return read.value;
+  };
+  const checked = <S extends z.ZodType>(schema: S, raw: unknown, doc: string): z.output<S> | undefined => {
+    if (raw === undefined) return undefined;
+    const parsed = schema.safeParse(raw, { reportInput: true });
+    if (parsed.success) return parsed.data;
+    findings.push(...findingsOf(parsed.error, schema, (path) => place(doc, ...path)));
+    return undefined;
+  };
+  const table = <T>(folder: string, read: (raw: unknown, doc: string) => T | undefined): Map<string, Filed<T>> => {
+    const found = new Map<string, Filed<T>>();
+    for (const doc of inFolder(files, folder)) {
+      const value = read(open(doc), doc);
+      if (value !== undefined) found.set(idOf(doc), { value, at: place(doc) });
+    }
+    return found;
+  };
+
+  const laws = table('equipment/tables/law', (raw, doc) => checked(lawSchema, raw, doc));
+  const byFile = table('equipment/tables/refrigerants', (raw, doc) => {
+    const read = checked(refrigerantSchema, raw, doc);
+    return read && asRefrigerant(read);
+  });
+  const refrigerants = new Map([...byFile.values()].map((filed) => [filed.value.name, filed] as const));
+  const sensors = table('equipment/tables/sensors', (raw, doc) => {
+    const read = checked(sensorSchema, raw, doc);
+    return read && asSensor(read);
+  });
+
+  const profiles = new Map<string, ProfileFile>();
+  for (const doc of inFolder(files, 'equipment')) {
+    const before = findings.length;
+    const raw = open(doc);
+    if (!ID.test(idOf(doc))) findings.push(error('bad-id', place(doc), { wrote: idOf(doc) }));
+    checked(profileSchema, raw, doc);
+    profiles.set(idOf(doc), { raw, at: place(doc), sound: !anyError(findings.slice(before)) });
+  }
+
+  const chainDoc = ['nightrail.yaml', 'nightrail.yml'].find((doc) => files.has(doc));
+  if (!chainDoc) return { findings: [...findings, error('no-chain', place('nightrail.yaml'))], sources };
+  const raw = open(chainDoc);
+  const chain = checked(chainSchema, raw, chainDoc);
+  if (!chain) return { findings, sources };
+
+  const defaultsDoc = inFolder(files, 'equipment/tables').find((doc) => doc.endsWith('store-defaults.yaml'));
+  const builtin = defaultsDoc === undefined ? undefined : open(defaultsDoc);
+  const chainLayer: Layer = { value: chain.defaults ?? {}, at: place(chainDoc, 'defaults') };
+  const loose = storeSchema.safeParse(chain.defaults ?? {}, { reportInput: true });
+  if (!loose.success) findings.push(...findingsOf(loose.error, storeSchema, (path) => within(chainLayer.at, ...path), true));
+  const under: Layer[] = [...(defaultsDoc && builtin ? [{ value: builtin, at: place(defaultsDoc), assumed: true as const }] : []), chainLayer];
+  const languages = (lay(under).value as { languages?: unknown }).languages;
+  const lang = Array.isArray(languages) && typeof languages[0] === 'string' ? languages[0] : 'en';
+  const shelf = { chain, chainAt: place(chainDoc), laws, refrigerants, sensors, profiles, under, lang };
+  return { shelf, findings, sources };
+};
+
+const readUnit = (shelf: Shelf, id: string, unit: Unit, raw: unknown, at: Place, findings: Finding[]): ReadUnit | undefined => {
+  const file = shelf.profiles.get(unit.profile);
+  if (!file) {
+    const names = [...shelf.profiles.keys()];
+    const near = nearest(unit.profile, names);
+    findings.push(error('no-profile', within(at, 'profile'), { profile: unit.profile, ...(near ? { nearest: near } : { names }) }));
+    return undefined;
+  }
+  if (!file.sound) {
+    findings.push(error('profile-has-errors', within(at, 'profile'), { profile: unit.profile, file: file.at.doc }));
+    return undefined;
+  }
+  const laid: Laid = lay([
+    { value: file.raw, at: file.at },
+    { value: (raw as { differs?: unknown } | undefined)?.differs ?? {}, at: within(at, 'differs') },
+  ]);
+  const parsed = profileSchema.safeParse(laid.value, { reportInput: true });
+  if (parsed.success) return { id, unit, profile: parsed.data, originOf: (...path) => laid.originOf(path) };
+  findings.push(...findingsOf(parsed.error, profileSchema, (path) => laid.originOf(path).at));
+  return undefined;
+};
+
+/** Reads one store. Without errors there is a `store`; its findings are its own. */
+export const readStore = (shelf: Shelf, doc: string, bytes: Uint8Array): { store?: ReadStore; findings: readonly Finding[]; source: Source } => {
+  const read = readYaml(doc, bytes);
+  const findings: Finding[] = [...read.findings];
+  const source = read.source;
+  const id = idOf(doc);
+  if (!ID.test(id)) findings.push(error('bad-id', place(doc), { wrote: id }));
+  if (read.value === undefined || anyError(findings)) return { findings, source };
+
+  const laid = lay([...shelf.under, { value: read.value, at: place(doc) }]);
+  const parsed = storeSchema.safeParse(laid.value, { reportInput: true });
+  if (!parsed.success) {
+    findings.push(...findingsOf(parsed.error, storeSchema, (path) => laid.originOf(path).at));
+    return { findings, source };
+  }
+  const store = parsed.data;
+  const originOf = (...path: (string | number)[]): Origin => laid.originOf(path);
+  if (store.hours.plain) findings.push(note('hours-read-as', originOf('hours').at, { wrote: store.hours.wrote, read: store.hours.readAs }));
+
+  const law = shelf.laws.get(store.law);
+  if (!law) {
+    const names = [...shelf.laws.keys()];
+    const near = nearest(store.law, names);
+    findings.push(error('no-law', originOf('law').at, { law: store.law, ...(near ? { nearest: near } : { names }) }));
+  }
+  const units: ReadUnit[] = [];
+  const rawUnits = (laid.value as { units?: Record<string, unknown> }).units ?? {};
+  for (const [unitId, unit] of Object.entries(store.units)) {
+    const readOne = readUnit(shelf, unitId, unit, rawUnits[unitId], originOf('units', unitId).at, findings);
+    if (readOne) units.push(readOne);
+  }
+  if (!law || anyError(findings)) return { findings, source };
+  return { store: { id, store, at: place(doc), law, units, originOf }, findings, source };
+};

@@ -1,0 +1,77 @@
+/**
+ * Bytes of a YAML 1.2 file to plain values, or findings with their line and column. Pure: the bytes come from the caller.
+ * Anchors, aliases, tags and several documents in a file are refused: a reader finds every fact where it is written, and nothing can blow up.
+ */
+import { isAlias, isPair, isScalar, LineCounter, parseDocument, visit, type Document } from 'yaml';
+import { error, note, type Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
+
+/** A file as it was read; `locate` needs it to turn a path into a line. */
+export interface Source {
+  readonly doc: string;
+  readonly text: string;
+  readonly lines: LineCounter;
+  readonly yaml?: Document;
+}
+
+export interface ReadYaml {
+  readonly source: Source;
+  /** Undefined when there are errors. */
+  readonly value?: unknown;
+  readonly findings: readonly Finding[];
+}
+
+const LARGEST = 1_000_000;
+
+/** Controls, marks that turn the direction of text, and the private characters that templates use: never part of a name or a sentence. */
+// eslint-disable-next-line no-control-regex
+const FORBIDDEN = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2028\u2029\u2066-\u2069\ue000-\ue003\ufeff\ufffe\uffff]/u;
+
+const decode = (bytes: Uint8Array): string | undefined => {
+  try {
+    return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
+  } catch {
+    return undefined;
+  }
+};
+
+/** The text of a file, without its byte order mark, and what is wrong with it as text. */
+export const readText = (doc: string, bytes: Uint8Array): { text: string; findings: Finding[] } => {
+  const at: Place = { doc, path: [], line: 1, column: 1 };
+  if (bytes.length > LARGEST) return { text: '', findings: [error('file-too-large', at, { bytes: bytes.length, most: LARGEST })] };
+  const decoded = decode(bytes);
+  if (decoded === undefined) return { text: '', findings: [error('not-utf-8', at)] };
+  const bom = decoded.startsWith('\ufeff');
+  const text = (bom ? decoded.slice(1) : decoded).replace(/\r\n?/g, '\n');
+  return { text, findings: bom ? [note('byte-order-mark', at)] : [] };
+};
+
+const SYNTAX: Record<string, string> = { TAB_AS_INDENT: 'yaml-tab', DUPLICATE_KEY: 'yaml-duplicate-key', MULTIPLE_DOCS: 'yaml-several-documents' };
+
+export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
+  const { text, findings } = readText(doc, bytes);
+  const lines = new LineCounter();
+  const source: Source = { doc, text, lines };
+  if (findings.some((f) => f.severity === 'error')) return { source, findings };
+  const at = (offset: number): Place => {
+    const { line, col } = lines.linePos(offset);
+    return { doc, path: [], line: Math.max(1, line), column: Math.max(1, col) };
+  };
+  const yaml = parseDocument(text, { lineCounter: lines, prettyErrors: false, stringKeys: true, strict: true, version: '1.2', merge: false });
+  for (const fault of [...yaml.errors, ...yaml.warnings]) {
+    findings.push(error(SYNTAX[fault.code] ?? 'yaml-syntax', at(fault.pos[0]), { says: fault.message }));
+  }
+  visit(yaml, (_, node) => {
+    if (isPair(node) && isScalar(node.key) && node.key.value === '__proto__') {
+      findings.push(error('forbidden-key', at(node.key.range?.[0] ?? 0), { key: '__proto__' }));
+    } else if (isAlias(node)) findings.push(error('yaml-alias', at(node.range?.[0] ?? 0), { name: node.source }));
+    else if (isScalar(node) && typeof node.value === 'string' && FORBIDDEN.test(node.value)) {
+      const character = FORBIDDEN.exec(node.value)?.[0] ?? '';
+      findings.push(error('forbidden-character', at(node.range?.[0] ?? 0), { character: `U+${character.codePointAt(0)?.toString(16).toUpperCase().padStart(4, '0')}` }));
+    }
+  });
+  if (findings.some((f) => f.severity === 'error')) return { source, findings };
+  const value: unknown = yaml.toJS({ maxAliasCount: 0 });
+  if (value === null || value === undefined) return { source, findings: [...findings, error('empty-file', { doc, path: [], line: 1, column: 1 })] };
+  return { source: { ...source, yaml }, value, findings };
+};

@@ -1,0 +1,90 @@
+/**
+ * Amounts in the reader's units, rounded so that a reader errs to the safe side. The only table of who reads what in which unit.
+ */
+import { fromSI, symbol, type Amount, type Quantity, type UnitName } from '../base/amount.js';
+import type { Rounding } from '../base/basis.js';
+
+export type Measure = 'us' | 'si';
+
+const NBSP = '\u00a0';
+
+const inUnits: Record<Measure, Record<Quantity, UnitName>> = {
+  us: {
+    temperature: '°F', difference: 'Δ°F', pressure: 'psia', gauge: 'psig', duration: 'min', length: 'in', area: 'sq ft', volume: 'cu ft', mass: 'oz',
+    resistance: 'kohm', power: 'hp', voltage: 'V', current: 'A', frequency: 'Hz', fraction: '%',
+  },
+  si: {
+    temperature: '°C', difference: 'Δ°C', pressure: 'bar(a)', gauge: 'bar(g)', duration: 'min', length: 'mm', area: 'm²', volume: 'L', mass: 'g',
+    resistance: 'kohm', power: 'W', voltage: 'V', current: 'A', frequency: 'Hz', fraction: '%',
+  },
+}; // prettier-ignore
+
+/** A unit for the size of the thing: an altitude in feet, a pan's depth in inches. */
+const unitFor = (a: Amount, measure: Measure): UnitName => {
+  const usual = inUnits[measure][a.q];
+  if (a.q === 'length' && a.si >= 1.5) return measure === 'us' ? 'ft' : 'm';
+  if (a.q === 'mass' && a.si >= 2) return measure === 'us' ? 'lb' : 'kg';
+  if (a.q === 'gauge' && a.si < 0 && measure === 'us') return 'inHg';
+  return usual;
+};
+
+const DECIMALS: Partial<Record<UnitName, number>> = { 'bar(g)': 2, 'bar(a)': 2, 'm²': 2, kohm: 2, W: 0, mm: 0, g: 0, min: 0, '%': 0, ft: 0, 'cu ft': 0, L: 0, m: 0 };
+
+const FRACTIONS: readonly (readonly [number, string])[] = [[0.25, '1/4'], [1 / 3, '1/3'], [0.5, '1/2'], [0.75, '3/4']];
+
+const roundTo = (value: number, decimals: number, rounded: Rounding | undefined): number => {
+  if (!rounded) {
+    const factor = 10 ** decimals;
+    return Math.round(value * factor) / factor;
+  }
+  // Rounded for safety: whole units, after taking off what binary fractions leave.
+  const clean = Math.round(value * 1e6) / 1e6;
+  return rounded === 'up' || rounded === 'later' ? Math.ceil(clean) : Math.floor(clean);
+};
+
+export interface Figures {
+  readonly amount: (a: Amount, rounded?: Rounding) => string;
+  readonly span: (low: Amount, high: Amount) => string;
+  readonly number: (n: number) => string;
+}
+
+const WHOLE: readonly (readonly [seconds: number, unit: 'weeks' | 'days' | 'h'])[] = [[604800, 'weeks'], [86400, 'days'], [3600, 'h']];
+
+/**
+ * @param locale BCP 47 tag for decimal marks
+ * @param unitWord the reader's word for `weeks`, `days`, `h`, `min`, `s`, `months` with its number
+ */
+export const figures = (measure: Measure, locale: string, unitWord: (unit: string, n: number) => string): Figures => {
+  const format = new Intl.NumberFormat(locale, { maximumFractionDigits: 2, useGrouping: false });
+  const number = (n: number): string => format.format(n);
+  const duration = (seconds: number, rounded?: Rounding): string => {
+    const say = (n: number, unit: string): string => `${number(n)}${NBSP}${unitWord(unit, n)}`;
+    if (seconds >= 2629746 * 0.9 && Math.abs(seconds / 2629746 - Math.round(seconds / 2629746)) < 0.001) return say(Math.round(seconds / 2629746), 'months');
+    for (const [length, unit] of WHOLE) if (seconds >= length && seconds % length === 0 && (unit !== 'h' || seconds >= 2 * length)) return say(seconds / length, unit);
+    if (seconds < 120 && seconds % 60 !== 0) return say(roundTo(seconds, 0, rounded), 's');
+    const minutes = roundTo(seconds / 60, 0, rounded ?? 'up');
+    if (minutes <= 90) return say(minutes, 'min');
+    return minutes % 60 === 0 ? say(minutes / 60, 'h') : `${say(Math.floor(minutes / 60), 'h')} ${say(minutes % 60, 'min')}`;
+  };
+  const figure = (a: Amount, rounded?: Rounding): { n: string; unit: string } => {
+    const unit = unitFor(a, measure);
+    const exact = a.printed?.[symbol(unit)];
+    if (exact !== undefined) return { n: number(exact), unit: symbol(unit) };
+    const value = fromSI(unit, a.si);
+    const decimals = DECIMALS[unit] ?? (Math.abs(value) >= 100 ? 0 : 1);
+    const fraction = unit === 'hp' ? FRACTIONS.find(([f]) => Math.abs(f - value) < 0.005)?.[1] : undefined;
+    return { n: fraction ?? number(roundTo(value, decimals, rounded)), unit: symbol(unit) };
+  };
+  const amount = (a: Amount, rounded?: Rounding): string => {
+    if (a.q === 'duration') return duration(a.si, rounded);
+    const { n, unit } = figure(a, rounded);
+    return `${n}${NBSP}${unit}`;
+  };
+  const span = (low: Amount, high: Amount): string => {
+    if (low.si === high.si) return amount(low);
+    if (low.q === 'duration') return `${amount(low)} – ${amount(high)}`;
+    const [from, to] = [figure(low), figure(high)];
+    return from.unit === to.unit ? `${from.n}${NBSP}–${NBSP}${to.n}${NBSP}${to.unit}` : `${amount(low)} – ${amount(high)}`;
+  };
+  return { amount, span, number };
+};

@@ -1,0 +1,37 @@
+/**
+ * A finding's words: what is wrong and what to write instead, made from its code and data.
+ */
+import type { Datum, Finding } from '../base/finding.js';
+import { textOf, type Run } from '../base/run.js';
+import type { Speaker } from './speaker.js';
+import { asksFor, toRuns, type Words } from './words.js';
+
+export interface FindingWords {
+  readonly says: string;
+  readonly hint: string | undefined;
+}
+
+const datum = (value: Datum, speaker: Speaker): string => {
+  if (typeof value === 'string') return value;
+  if (typeof value === 'number') return speaker.figures.number(value);
+  if (Array.isArray(value)) return (value as readonly string[]).join(', ');
+  const one = value as Exclude<Datum, string | number | readonly string[]>;
+  return one.q === 'moment' ? speaker.times.moment(one) : speaker.figures.amount(one);
+};
+
+/** A hint comes in versions, each for the data that it names: the first whose names are all there is said. */
+const VERSIONS = ['hint', 'hint_else', 'hint_plain'];
+
+export const findingWords = (finding: Finding, words: Words, speaker: Speaker): FindingWords => {
+  const fill = (name: string): readonly Run[] => {
+    const value = finding.data[name];
+    return [{ text: value === undefined ? `{${name}}` : datum(value, speaker) }];
+  };
+  const sentence = (key: string): string | undefined => words.get(`findings.${finding.code}.${key}`);
+  const says = sentence('says');
+  const hint = VERSIONS.map(sentence).find((text) => text !== undefined && asksFor(text).every((name) => finding.data[name] !== undefined));
+  return {
+    says: says === undefined ? `${finding.code} ${JSON.stringify(finding.data)}` : textOf(toRuns(says, fill)),
+    hint: hint === undefined ? undefined : textOf(toRuns(hint, fill)),
+  };
+};

@@ -1,0 +1,108 @@
+/**
+ * Says any value of the plan in one reader's language and units. What a template sees of a value is what is said here.
+ */
+import type { Known, Rounding } from '../base/basis.js';
+import { textOf, type Run } from '../base/run.js';
+import type { Weekday } from '../base/moment.js';
+import type { Told, Value } from '../base/value.js';
+import { figures, type Figures, type Measure } from './figures.js';
+import { times, type ClockShows, type Times } from './times.js';
+import { toRuns, type Words } from './words.js';
+
+export interface Reader {
+  readonly lang: string;
+  readonly measure: Measure;
+  readonly clockShows: ClockShows;
+  readonly weekStarts: Weekday;
+}
+
+/** A value in the reader's words. */
+export interface Said {
+  readonly runs: readonly Run[];
+  readonly path: string;
+}
+
+export interface Speaker {
+  readonly reader: Reader;
+  readonly figures: Figures;
+  readonly times: Times;
+  readonly say: (known: Known<Value>) => Said;
+  /** A sentence of the word list; `values` fills its `{names}`. @throws for a code that the list does not hold */
+  readonly phrase: (code: string, values?: Readonly<Record<string, Known<Value> | string | readonly Run[]>>) => readonly Run[];
+  /** The words for a code, plain. */
+  readonly word: (code: string) => string;
+  /** What a person wrote, in the reader's language if it is there; else in its own, marked as such. */
+  readonly told: (value: Told) => Run;
+  /** Texts that had to be printed in another language than the reader's, by plan path. */
+  readonly untranslated: ReadonlySet<string>;
+}
+
+/** The language of words without digits; every figure that a page shows comes from the plan. */
+export const speaker = (words: Words, reader: Reader): Speaker => {
+  const word = (code: string): string => {
+    const found = words.get(code);
+    if (found === undefined) throw new Error(`no words for ${code} in ${words.lang}`);
+    return found;
+  };
+  const locale = word('language.locale');
+  const unitWord = (unit: string, n: number): string => words.get(`units.${unit}.${n === 1 ? 'one' : 'other'}`) ?? word(`units.${unit}`);
+  const said = figures(reader.measure, locale, unitWord);
+  const when = times(locale, reader.clockShows, reader.weekStarts, (days) => textOf(toRuns(word('times.night-of'), () => [{ text: days }])));
+  const untranslated = new Set<string>();
+
+  const told = (value: Told, path = ''): Run => {
+    const mark = path ? { value: path } : {};
+    if (typeof value.text === 'string') {
+      if (value.lang === reader.lang) return { text: value.text, ...mark };
+      untranslated.add(path);
+      return { text: value.text, lang: value.lang, ...mark };
+    }
+    const own = value.text[reader.lang];
+    if (own !== undefined) return { text: own, ...mark };
+    const [lang, text] = Object.entries(value.text)[0] ?? [value.lang, ''];
+    untranslated.add(path);
+    return { text, lang, ...mark };
+  };
+
+  const say = (known: Known<Value>): Said => {
+    const { value, basis, path } = known;
+    const rounded: Rounding | undefined = basis.how === 'computed' ? basis.rounded : basis.how === 'law' ? 'colder' : undefined;
+    const one = (text: string): Said => ({ runs: [{ text, value: path }], path });
+    switch (value.q) {
+      case 'moment':
+        return one(when.moment(value));
+      case 'by-day':
+        return one(when.byDay(value).map((group) => group.text).join(' · '));
+      case 'days':
+        return one(when.days(value.days));
+      case 'date':
+        return one(when.date(value.iso));
+      case 'span':
+        return one(said.span(value.span.low, value.span.high));
+      case 'told':
+        return { runs: [told(value, path)], path };
+      case 'verbatim':
+        return one(value.text);
+      case 'count':
+        return one(said.number(value.n));
+      case 'term':
+        return { runs: [{ text: word(`terms.${value.code}`) }], path };
+      case 'phrase':
+        return { runs: phrase(value.code, value.with), path };
+      case 'flag':
+        return one(word(value.is ? 'terms.yes' : 'terms.no'));
+      default:
+        return one(said.amount(value, rounded));
+    }
+  };
+
+  const phrase: Speaker['phrase'] = (code, values = {}) =>
+    toRuns(word(code), (name) => {
+      const value = values[name];
+      if (value === undefined) return undefined;
+      if (typeof value === 'string') return [{ text: value }];
+      return 'basis' in value ? say(value).runs : value;
+    });
+
+  return { reader, figures: said, times: when, say, phrase, word, told, untranslated };
+};

@@ -1,0 +1,80 @@
+/**
+ * Clock times, weekdays and dates in the reader's language. A time past midnight is said with the night it belongs to.
+ */
+import { daysLater, onTheWall, weekdayAfter, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
+import type { ByDay } from '../base/value.js';
+
+export type ClockShows = '24-hour' | '12-hour';
+
+export interface Times {
+  /** `22:45`, or `10:45 pm`. */
+  readonly moment: (m: Moment) => string;
+  readonly weekday: (day: Weekday) => string;
+  /** `Sat 00:30` for a time that the wall clock shows on a later day than the business day; else the time alone. */
+  readonly momentOf: (day: Weekday, m: Moment) => string;
+  /** Days in order from the week's first, runs joined: `Mon–Thu, Sun`. */
+  readonly days: (days: readonly Weekday[]) => string;
+  /** The times of a week, days with the same time together; one line each. */
+  readonly byDay: (value: ByDay) => readonly { readonly days: readonly Weekday[]; readonly moment: Moment; readonly text: string }[];
+  readonly date: (iso: string) => string;
+  readonly shortDate: (iso: string) => string;
+}
+
+const NBSP = '\u00a0';
+
+/** Monday 2024-01-01 and the days after it stand for the weekdays. */
+const sample = (day: Weekday): Date => new Date(Date.UTC(2024, 0, 1 + WEEKDAYS.indexOf(day)));
+
+/** Runs of neighbouring days, the week taken as a circle that starts at `first`. */
+const runsOf = (days: readonly Weekday[], first: Weekday): readonly (readonly Weekday[])[] => {
+  const order = WEEKDAYS.map((_, i) => weekdayAfter(first, i));
+  const runs: Weekday[][] = [];
+  for (const day of order) {
+    if (!days.includes(day)) continue;
+    const last = runs.at(-1);
+    if (last && weekdayAfter(last.at(-1) as Weekday, 1) === day) last.push(day);
+    else runs.push([day]);
+  }
+  return runs;
+};
+
+/** @param first the chain's first day of the week */
+export const times = (locale: string, shows: ClockShows, first: Weekday, nightOf: (days: string) => string): Times => {
+  const weekdayFormat = new Intl.DateTimeFormat(locale, { weekday: 'short', timeZone: 'UTC' });
+  const longDate = new Intl.DateTimeFormat(locale, { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' });
+  const dayAndMonth = new Intl.DateTimeFormat(locale, { day: 'numeric', month: 'short', timeZone: 'UTC' });
+  const clean = (text: string): string => text.replace(/[\u202f\u2009]/g, NBSP).replace(/\.(?=\s|$)/g, '');
+
+  const moment = (m: Moment): string => {
+    const wall = onTheWall(m);
+    const minutes = String(wall % 60).padStart(2, '0');
+    const hour = Math.floor(wall / 60);
+    if (shows === '24-hour') return `${String(hour).padStart(2, '0')}:${minutes}`;
+    return `${hour % 12 === 0 ? 12 : hour % 12}:${minutes}${NBSP}${hour < 12 ? 'am' : 'pm'}`;
+  };
+  const weekday = (day: Weekday): string => {
+    const word = clean(weekdayFormat.format(sample(day)));
+    return word.charAt(0).toUpperCase() + word.slice(1);
+  };
+  const momentOf = (day: Weekday, m: Moment): string =>
+    daysLater(m) === 0 ? moment(m) : `${weekday(weekdayAfter(day, daysLater(m)))}${NBSP}${moment(m)}`;
+  const days = (some: readonly Weekday[]): string =>
+    runsOf(some, first)
+      .map((run) => (run.length > 2 ? `${weekday(run[0] as Weekday)}–${weekday(run.at(-1) as Weekday)}` : run.map(weekday).join(', ')))
+      .join(', ');
+  const byDay: Times['byDay'] = ({ at }) => {
+    const groups = new Map<number, Weekday[]>();
+    for (const day of WEEKDAYS.map((_, i) => weekdayAfter(first, i))) {
+      const m = at[day];
+      if (m) groups.set(m.min, [...(groups.get(m.min) ?? []), day]);
+    }
+    const several = groups.size > 1;
+    return [...groups].map(([min, group]) => {
+      const m: Moment = { q: 'moment', min };
+      const named = daysLater(m) > 0 ? nightOf(days(group)) : days(group);
+      return { days: group, moment: m, text: several ? `${named} ${moment(m)}` : moment(m) };
+    });
+  };
+  const date = (iso: string, format: Intl.DateTimeFormat): string => clean(format.format(new Date(`${iso}T00:00:00Z`)));
+  return { moment, weekday, momentOf, days, byDay, date: (iso) => date(iso, longDate), shortDate: (iso) => date(iso, dayAndMonth) };
+};

@@ -1,0 +1,36 @@
+/**
+ * Cautions by code: for whom, how grave, and when a unit needs them. The words are in words/ under `cautions`, in every language.
+ * Which of them a paper must carry follows from its reader and the unit's traits, never from its template.
+ */
+import type { Level } from '../base/level.js';
+
+export type Reader = 'staff' | 'technician';
+
+/** What a caution depends on; the plan answers each with yes or no. */
+export type Trait = 'always' | 'flammable' | 'walk-in';
+
+export interface Caution {
+  readonly level: Level;
+  readonly readers: readonly Reader[];
+  readonly when: Trait;
+  /** Papers that need it; `every` is each paper of the reader, `unit` those that stand at the unit. */
+  readonly on: 'every' | 'unit';
+}
+
+const kinds = {
+  'hand-cannot-tell': { level: 'notice', readers: ['staff'], when: 'always', on: 'every' },
+  'local-rules-first': { level: 'notice', readers: ['staff'], when: 'always', on: 'every' },
+  'no-panels': { level: 'warning', readers: ['staff'], when: 'always', on: 'every' },
+  'fire-and-sparks': { level: 'danger', readers: ['staff'], when: 'always', on: 'unit' },
+  'gas-hiss': { level: 'danger', readers: ['staff'], when: 'flammable', on: 'unit' },
+  'no-chipping': { level: 'warning', readers: ['staff'], when: 'always', on: 'unit' },
+  'locked-in': { level: 'warning', readers: ['staff'], when: 'walk-in', on: 'unit' },
+  'licensed-only': { level: 'warning', readers: ['technician'], when: 'always', on: 'every' },
+  'live-parts': { level: 'danger', readers: ['technician'], when: 'always', on: 'every' },
+  pressure: { level: 'warning', readers: ['technician'], when: 'always', on: 'every' },
+  'flammable-service': { level: 'danger', readers: ['technician'], when: 'flammable', on: 'every' },
+} as const satisfies Record<string, Caution>;
+
+export type CautionCode = keyof typeof kinds;
+export const CAUTIONS: Readonly<Record<CautionCode, Caution>> = kinds;
+export const cautionCodes = Object.keys(kinds) as CautionCode[];

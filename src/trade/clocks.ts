@@ -1,0 +1,39 @@
+/**
+ * Clocks that rest a rail, as records of capabilities; the solver and the picture of the dial read capabilities only.
+ * Steps and drift are common practice, no source, unless told.
+ */
+
+/** Which days share one pattern. */
+export type DaysShared = 'all' | 'weekdays-and-weekend' | 'none';
+
+export interface ClockKind {
+  readonly shares: DaysShared;
+  /** Minutes: settings lie on multiples of it. */
+  readonly step: number;
+  /** Off-stretches a pattern can hold. */
+  readonly stretches: number;
+  /** Longest single stop in minutes, where the clock ends each one by itself. */
+  readonly longest?: number;
+  /** Minutes by which its stop and start may be off: half a step of reading the dial, and drift between two visits. */
+  readonly allowance: number;
+  readonly followsDst: boolean;
+  readonly survivesPowerCut: boolean;
+  /** What it looks like, for the picture: a face with trippers, a face with pins, figures, a switch. */
+  readonly face: 'trippers' | 'pins' | 'figures' | 'switch' | 'none';
+  /** Who turns the rail off and on: the clock, or a hand as a nightly task. */
+  readonly by: 'clock' | 'hand';
+}
+
+const kinds = {
+  'daily-dial': { shares: 'all', step: 15, stretches: 2, allowance: 15, followsDst: false, survivesPowerCut: false, face: 'trippers', by: 'clock' },
+  // Ends each event by itself at 110 min (clock makers' manuals): it can't rest a static rail for hours.
+  'hour-pin-clock': { shares: 'all', step: 60, stretches: 6, longest: 110, allowance: 15, followsDst: false, survivesPowerCut: false, face: 'pins', by: 'clock' },
+  'seven-day-clock': { shares: 'none', step: 1, stretches: 2, allowance: 5, followsDst: true, survivesPowerCut: true, face: 'figures', by: 'clock' },
+  'weekday-weekend-clock': { shares: 'weekdays-and-weekend', step: 15, stretches: 2, allowance: 15, followsDst: false, survivesPowerCut: false, face: 'trippers', by: 'clock' },
+  'controller': { shares: 'all', step: 10, stretches: 1, allowance: 10, followsDst: false, survivesPowerCut: true, face: 'figures', by: 'clock' },
+  'hand-switch': { shares: 'none', step: 5, stretches: 1, allowance: 0, followsDst: true, survivesPowerCut: true, face: 'switch', by: 'hand' },
+} as const satisfies Record<string, ClockKind>;
+
+export type ClockKindName = keyof typeof kinds;
+export const CLOCK_KINDS: Readonly<Record<ClockKindName, ClockKind>> = kinds;
+export const clockKindNames = Object.keys(kinds) as [ClockKindName, ...ClockKindName[]];
