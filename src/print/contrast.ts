@@ -8,7 +8,9 @@ const channel = (eight: number): number => {
   return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
 };
 
-export const rgbOf = (colour: string): readonly [number, number, number] => {
+/** @throws when the colour is not `#rrggbb`: it was to be checked when it was read. */
+const rgbOf = (colour: string): readonly [number, number, number] => {
+  if (!/^#[0-9a-f]{6}$/i.test(colour)) throw new Error(`${colour} is not a colour of the form #rrggbb`);
   const n = Number.parseInt(colour.slice(1), 16);
   return [n >> 16, (n >> 8) & 0xff, n & 0xff];
 };

@@ -85,15 +85,16 @@ const embeddable = (font: Font): EmbeddableFont => {
 
 const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
   const font = embeddable(create(bytes));
-  const wordWidth = (word: string): number => font.layout(word).advanceWidth / 1000;
+  const wordWidth = (word: string): number => (word === '' ? 0 : font.layout(word).advanceWidth / 1000);
   return {
     name,
     capHeight: font.capHeight / 1000,
     descent: -font.descent / 1000,
     has: (codePoint) => font.hasGlyphForCodePoint(codePoint),
     width: (text) => {
+      if (!text.includes(' ')) return wordWidth(text);
       const words = text.split(' ');
-      return words.reduce((sum, word) => sum + (word === '' ? 0 : wordWidth(word)), (words.length - 1) * wordWidth(' '));
+      return words.reduce((sum, word) => sum + wordWidth(word), (words.length - 1) * wordWidth(' '));
     },
     font,
   };

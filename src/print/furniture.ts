@@ -1,6 +1,6 @@
 /**
  * What stands on every sheet around its content: the head with the logo, the foot with the number of the sheet, the draft band, the ring for a hole.
- * Head and foot are read once, on the first and the last sheet; elsewhere they are artifacts.
+ * Head and foot belong to the tag tree once, on the first and the last sheet; elsewhere they are artifacts.
  */
 import type { Page } from '../compose/block.js';
 import { space, typeAt, type Setting } from './setting.js';
@@ -29,94 +29,90 @@ const logoOf = (
   return { height, width, paints };
 };
 
-export interface Furniture {
-  readonly height: number;
-  /** `of` is the parent that the text belongs to, or nothing for an artifact. */
-  readonly paints: (of: Element | undefined, n: number, count: number) => readonly Paint[];
-}
-
-const owned = (setting: Setting, of: Element | undefined): Setting => {
+/** The setting with the parent given, or without one. */
+const under = (setting: Setting, parent: Element | undefined): Setting => {
   const { parent: _, ...rest } = setting;
-  return of ? { ...rest, parent: of } : rest;
+  return parent ? { ...rest, parent } : rest;
 };
 
-/** The head: a thick rule in the brand's colour under the name of the unit and its place; above it all, the draft band. */
-export const headOf = (page: Page, setting: Setting): Furniture => {
+const paragraph = (parent: Element | undefined): { of?: Element } => (parent ? { of: element('P', parent) } : {});
+
+export interface Head {
+  readonly height: number;
+  /** Its paint, from its top. `to` is the element that takes its words; without one it is an artifact. */
+  readonly paints: (to: Element | undefined) => readonly Paint[];
+}
+
+const draftBand = (words: string, setting: Setting): readonly Slab[] => {
+  const style = { ...typeAt(setting, 'body'), face: 'heavy' } as const;
+  const band = setText([{ text: words }], style, setting, { colour: PAPER, align: 'middle', ...paragraph(setting.parent) });
+  const ground = put(setting.x, 0, [bar(setting.width, band.height, setting.job.palette.shape('ink'))]);
+  return [slab(0, 0, band.height, [...ground, ...band.lines.flat()]), slab(0, style.size * 0.4, 0, [])];
+};
+
+/** The name of the unit and its place over a thick rule in the brand's colour; the draft band above it. */
+export const headOf = (page: Page, setting: Setting): Head => {
   const { palette } = setting.job;
   const style = typeAt(setting, 'label');
   const logo = logoOf(page, setting.x + setting.width);
-  const width = setting.width - (logo.width > 0 ? logo.width + style.size : 0);
-  const lay = (of: Element | undefined): readonly Slab[] => {
-    const inner = owned({ ...setting, width }, of);
-    const text = setText(page.head, style, inner, {
-      colour: palette.text('ink'),
-      ...(of && page.head.length > 0 ? { of: element('P', of) } : {}),
-    });
-    const lift = Math.max(0, logo.height - text.height);
-    const name = slab(0, 0, Math.max(text.height, logo.height), [
-      ...text.lines.flat().map((paint) => ({ ...paint, y: paint.y + lift })),
-      ...logo.paints,
-    ]);
-    const rule = slab(0, style.size * 0.3, 1.4 * MM, put(setting.x, 0, [bar(setting.width, 1.4 * MM, palette.shape('brand'))]));
-    return [...draft(of), name, rule, slab(0, style.size * 0.5, 0, [])];
-  };
-  const draft = (of: Element | undefined): readonly Slab[] => {
-    if (page.words.draft === undefined) return [];
-    const band = setText([{ text: page.words.draft }], { ...typeAt(setting, 'body'), face: 'heavy' }, setting, {
-      colour: PAPER,
-      align: 'middle',
-      ...(of ? { of: element('P', of) } : {}),
-    });
+  const thick = 1.4 * MM;
+  const lay = (to: Element | undefined): readonly Slab[] => {
+    const inner = under({ ...setting, width: setting.width - (logo.width > 0 ? logo.width + style.size : 0) }, to);
+    const draft = page.words.draft === undefined ? [] : draftBand(page.words.draft, under(setting, to));
+    const text = setText(page.head, style, inner, { colour: palette.text('ink'), ...paragraph(to) });
+    const height = Math.max(text.height, logo.height);
+    const words = text.lines.flat().map((paint) => ({ ...paint, y: paint.y + height - text.height }));
     return [
-      slab(0, 0, band.height, [
-        ...put(setting.x, 0, [bar(setting.width, band.height, palette.shape('ink'))]),
-        ...band.lines.flat(),
-      ]),
-      slab(0, style.size * 0.4, 0, []),
+      ...draft,
+      slab(0, 0, height, [...words, ...logo.paints]),
+      slab(0, style.size * 0.3, thick, put(setting.x, 0, [bar(setting.width, thick, palette.shape('brand'))])),
+      slab(0, style.size * 0.8, 0, []),
     ];
   };
-  const { height } = stack(lay(undefined));
-  return { height, paints: (of) => stack(lay(of)).paints };
+  return { height: stack(lay(undefined)).height, paints: (to) => stack(lay(to)).paints };
 };
 
-/** The foot: small print under a rule, and "2 of 4" at its right where there is more than one sheet. */
-export const footOf = (page: Page, setting: Setting, widest: string): Furniture => {
+export interface Foot {
+  readonly height: number;
+  /** Its paint on sheet `n` of `count`. */
+  readonly paints: (to: Element | undefined, n: number, count: number) => readonly Paint[];
+}
+
+/** "2 of 4". */
+const numberOf = (page: Page, n: number, count: number): string =>
+  page.words.sheetOf.replace('{n}', String(n)).replace('{of}', String(count));
+
+/** The small print under a rule, and at its right the number of the sheet where there is more than one. */
+export const footOf = (page: Page, setting: Setting, most: number): Foot => {
   const { palette, faces } = setting.job;
   const style = typeAt(setting, 'fine');
   const colour = palette.text('soft-ink');
-  const numberWidth = widest === '' ? 0 : faces.strong.width(widest) * style.size + style.size * 1.5;
-  const lay = (of: Element | undefined): readonly Slab[] => {
-    const inner = owned({ ...setting, width: setting.width - numberWidth }, of);
-    const lines = page.foot.flatMap((runs, i) =>
-      textSlabs(
-        setText(runs, style, inner, { colour, ...(of ? { of: element('P', of) } : {}) }),
-        0,
-        i === 0 ? 0 : style.size * 0.2,
-      ),
-    );
-    const rule = slab(0, style.size * 0.6, 1, put(setting.x, 0, [bar(setting.width, 1, palette.shape('ink'))]));
-    const text = lines.length > 0 || widest === '' ? lines : [slab(0, 0, style.pitch, [])];
-    return text.length === 0
-      ? []
-      : [slab(0, 0, 0, []), rule, ...text.map((s, i) => (i === 0 ? { ...s, gap: style.size * 0.35 } : s))];
+  const numbered = most > 1;
+  const numberWidth = numbered ? (faces.strong.width(numberOf(page, most, most)) + 1.5) * style.size : 0;
+  const above = space(setting, 0.5) + style.size * 0.6;
+  const below = style.size * 0.35;
+  const lay = (to: Element | undefined): readonly Slab[] => {
+    const inner = under({ ...setting, width: setting.width - numberWidth }, to);
+    const texts = page.foot.map((runs) => setText(runs, style, inner, { colour, ...paragraph(to) }));
+    const lines = texts.flatMap((text, i) => textSlabs(text, 0, i === 0 ? below : style.size * 0.2));
+    if (lines.length === 0 && !numbered) return [];
+    const rule = slab(0, above, 1, put(setting.x, 0, [bar(setting.width, 1, palette.shape('ink'))]));
+    return [slab(0, 0, 0, []), rule, ...(lines.length > 0 ? lines : [slab(0, below, style.pitch, [])])];
   };
   const number = (n: number, count: number): readonly Paint[] => {
-    if (widest === '') return [];
-    const text = page.words.sheetOf.replace('{n}', String(n)).replace('{of}', String(count));
-    const line = setText([{ text }], { ...style, face: 'strong' }, owned(setting, undefined), { colour, align: 'end' });
-    const top = style.size * 0.95 + 1;
-    return line.lines.flat().map((paint) => ({ ...paint, y: paint.y + top }));
+    if (!numbered) return [];
+    const set = setText([{ text: numberOf(page, n, count) }], { ...style, face: 'strong' }, under(setting, undefined), {
+      colour,
+      align: 'end',
+    });
+    return set.lines.flat().map((paint) => ({ ...paint, y: paint.y + above + 1 + below }));
   };
-  const { height } = stack(lay(undefined));
-  return { height, paints: (of, n, count) => [...stack(lay(of)).paints, ...number(n, count)] };
+  return { height: stack(lay(undefined)).height, paints: (to, n, count) => [...stack(lay(to)).paints, ...number(n, count)] };
 };
 
-/** A place for a punched hole, top centre, in the margin (punched in the film beside the sheet a pouch stays sealed: common practice, no source). */
+/** A place for a punched hole, top centre, in the margin (common practice, no source: a hole in the film beside the sheet keeps the pouch sealed). */
 export const holeOf = (page: Page, sheetWidth: number, margin: number, colour: string): readonly Paint[] => {
   if (page.finish !== 'laminated') return [];
   const diameter = 6 * MM;
   return put(sheetWidth / 2 - diameter / 2, (margin - diameter) / 2, holeRing(diameter, colour));
 };
-
-/** White between head, content and foot. */
-export const around = (setting: Setting): number => space(setting, 0.5);

@@ -20,7 +20,7 @@ export const styleOf = (page: Page, palette: Palette): string => `
   --paper: ${palette.shape('paper')}; --ink: ${palette.text('ink')}; --soft: ${palette.text('soft-ink')};
   --rule: ${palette.shape('rule')}; --wash: ${palette.shape('wash')}; --brand: ${palette.text('brand')}; --danger: ${palette.shape('danger')};
 }
-@media (prefers-color-scheme: dark) {
+@media screen and (prefers-color-scheme: dark) {
   :root {
     --paper: ${DARK_PAPER}; --ink: #f4f4f4; --soft: #cfcfcf; --rule: #8f8f8f; --wash: #2b2b2b;
     --brand: ${readableOn(palette.text('brand'), DARK_PAPER, TEXT_CONTRAST)}; --danger: ${readableOn(palette.shape('danger'), DARK_PAPER, 4.5)};
@@ -44,12 +44,13 @@ h2, h2.level-2 { font-size: 1.5rem; }
 h3, h4 { font-size: 1.2rem; }
 .signal { font-size: clamp(2.6rem, 13vw, 6rem); line-height: 1; margin: .3em 0; }
 .signal .value, .when { color: var(--brand); }
-.message { font-size: clamp(1.3rem, 5vw, 2.2rem); line-height: 1.2; font-weight: 700; }
+.message { font-size: 1.35rem; line-height: 1.25; font-weight: 700; }
+.room .message { font-size: clamp(1.35rem, 5vw, 2.2rem); line-height: 1.2; }
 .fine { font-size: .9375rem; color: var(--soft); }
 .label { font-weight: 700; margin-bottom: .2rem; }
 section.face + section.face { border-top: .25rem solid var(--brand); margin-top: 1.5rem; }
 ul, ol { padding: 0; list-style: none; }
-li > div > :first-child, li > .when + * { margin-top: 0; }
+li > div > :first-child, .when + * { margin-top: 0; }
 li > div > :last-child { margin-bottom: 0; }
 ul > li { display: flex; gap: .7rem; margin: .5rem 0; }
 ul > li > div, ol > li > div { flex: 1; min-width: 0; }
@@ -81,7 +82,7 @@ td label { display: inline-flex; gap: .5rem; align-items: center; }
 .callout > p { margin: .4rem 0; }
 ${panels()}
 figure { margin: 1.2rem 0; }
-figure svg { display: block; width: 100%; height: auto; background: #fff; }
+figure svg { display: block; width: min(100%, max(var(--share), 30rem)); height: auto; background: #fff; }
 figcaption { font-size: .9375rem; color: var(--soft); }
 .columns { display: grid; gap: 0 2rem; }
 @media (min-width: 48rem) { .columns { grid-template-columns: var(--columns); } }

@@ -141,7 +141,7 @@ const callout = (block: Extract<Block, { block: 'callout' }>, writer: Writer): s
 const figure = (block: Extract<Block, { block: 'figure' }>, writer: Writer): string => {
   const svg = drawingToSvg(block.drawing, writer.palette, `${block.drawing.name}-${writer.next()}`);
   const caption = block.caption ? `\n<figcaption>${inline(block.caption)}</figcaption>` : '';
-  return `<figure style="max-width: ${Math.round(block.share * 100)}%">\n${svg}${caption}\n</figure>`;
+  return `<figure style="--share: ${Math.round(block.share * 100)}%">\n${svg}${caption}\n</figure>`;
 };
 
 const writeBlock = (block: Block, writer: Writer): string => {
@@ -169,7 +169,7 @@ const writeBlock = (block: Block, writer: Writer): string => {
     case 'optional':
       return write(block.body, writer).join('\n');
     case 'face':
-      return element('section', 'face', `\n${write(block.body, writer).join('\n')}\n`);
+      return element('section', `face ${block.distance}`, `\n${write(block.body, writer).join('\n')}\n`);
     case 'blank':
       return element('div', 'blank', element('p', 'label', inline(block.label)) + '<div></div>'.repeat(block.lines));
     case 'new-sheet':
@@ -210,7 +210,7 @@ export const printHtml = (page: Page, at: Place = place('page')): PrintedHtml =>
     `<title>${escapeMarkup(page.title)}</title>`,
     `<style>${styleOf(page, palette)}</style>`,
     '</head>',
-    '<body>',
+    `<body class="${page.distance}">`,
     ...draft,
     `<header>${page.head.length > 0 ? element('p', '', inline(page.head)) : ''}${logoOf(page.brand.logo)}</header>`,
     '<main>',

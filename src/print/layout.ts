@@ -5,6 +5,7 @@
 import { warning } from '../base/finding.js';
 import { textOf } from '../base/run.js';
 import type { Block } from '../compose/block.js';
+import { printable } from './characters.js';
 import { layCallout } from './callout.js';
 import { layList, laySteps } from './list.js';
 import { placeOf, space, typeAt, type Setting } from './setting.js';
@@ -46,14 +47,19 @@ const layHeading = (block: Of<'heading'>, setting: Setting): readonly Slab[] => 
   return [rule, ...slabs.map((s, i) => (i === 0 ? { ...s, gap: style.size * 0.22 } : s))];
 };
 
-const SPACE_BEFORE = { signal: 0.5, message: 0.4, body: 0.5, fine: 0.45, label: 0.7 } as const;
+/** Lines of running text are at most this many em long, some 70 characters, so that the eye finds the next one. */
+const MEASURE = 36;
+
+const SPACE_BEFORE = { signal: 0.5, message: 0.55, body: 0.5, fine: 0.45, label: 0.7 } as const;
 
 const layParagraph = (block: Of<'paragraph'>, setting: Setting): readonly Slab[] => {
   const { palette } = setting.job;
   const { role } = block;
   const of = element(tagOf(block, setting), setting.parent);
   const large = role === 'signal' || role === 'message';
-  const text = setText(block.text, typeAt(setting, role), setting, {
+  const style = typeAt(setting, role);
+  const frame = large ? setting : { ...setting, width: Math.min(setting.width, MEASURE * style.size) };
+  const text = setText(block.text, style, frame, {
     colour: palette.text(role === 'fine' ? 'soft-ink' : 'ink'),
     ...(role === 'signal' ? { valueColour: palette.text('brand') } : {}),
     ...(large ? { balance: true as const } : {}),
@@ -82,7 +88,7 @@ const layFigure = (block: Of<'figure'>, setting: Setting): readonly Slab[] => {
   const langs = new Set(drawing.alt.map((run) => run.lang));
   const [lang] = langs;
   const of = element('Figure', setting.parent, {
-    alt: textOf(drawing.alt),
+    alt: printable(textOf(drawing.alt)),
     ...(langs.size === 1 && lang !== undefined ? { lang } : {}),
   });
   const picture = slab(
@@ -119,20 +125,23 @@ const layColumns = (block: Of<'columns'>, setting: Setting): readonly Slab[] => 
   return [{ ...slab(block.line, space(setting, 1), height, []), columns }];
 };
 
+/** True when what comes first brings a rule of its own: a heading of level 2, also at the head of columns. */
+const opensWithRule = ([first]: readonly Block[]): boolean =>
+  first !== undefined &&
+  ((first.block === 'heading' && first.level === 2) ||
+    (first.block === 'columns' && first.columns.every((column) => opensWithRule(column.body))) ||
+    (first.block === 'optional' && opensWithRule(first.body)));
+
 const layFace = (block: Of<'face'>, setting: Setting, first: boolean): readonly Slab[] => {
   const inner = { ...setting, distance: block.distance, parent: element('Sect', setting.parent) };
   const slabs = layBlocks(block.body, inner);
-  if (first) return slabs;
-  const gap = space(inner, 1.1);
+  if (first || slabs.length === 0) return slabs;
+  const gap = space(inner, 1.4);
+  const apart = (before: number): readonly Slab[] => slabs.map((s, i) => (i === 0 ? { ...s, gap: before } : s));
+  if (opensWithRule(block.body)) return apart(gap);
   const thick = 1.2 * MM;
-  const rule = slab(
-    block.line,
-    gap,
-    thick,
-    put(setting.x, 0, [bar(setting.width, thick, setting.job.palette.shape('brand'))]),
-    true,
-  );
-  return [rule, ...slabs.map((s, i) => (i === 0 ? { ...s, gap: gap * 0.7 } : s))];
+  const rule = put(setting.x, 0, [bar(setting.width, thick, setting.job.palette.shape('brand'))]);
+  return [slab(block.line, gap, thick, rule, true), ...apart(gap * 0.7)];
 };
 
 /** Room for handwriting (common practice, no source). */
@@ -181,6 +190,14 @@ const layBlock = (block: Block, outer: Setting, first: boolean): readonly Slab[]
   }
 };
 
+/** Kinds that stand free: what follows one keeps away from it. */
+const FREE: ReadonlySet<Block['block']> = new Set(['callout', 'figure', 'table', 'columns', 'blank']);
+
 /** Lays blocks one under the other in the frame. */
 export const layBlocks = (blocks: readonly Block[], setting: Setting): readonly Slab[] =>
-  blocks.flatMap((block, i) => layBlock(block, setting, i === 0 || blocks[i - 1]?.block === 'new-sheet'));
+  blocks.flatMap((block, i) => {
+    const before = blocks[i - 1]?.block;
+    const slabs = layBlock(block, setting, before === undefined || before === 'new-sheet');
+    const least = before !== undefined && FREE.has(before) ? space(setting, 0.8) : 0;
+    return slabs.map((s, k) => (k === 0 ? { ...s, gap: Math.max(s.gap, least) } : s));
+  });

@@ -2,7 +2,7 @@
  * Words to lines, ragged right: as few lines as can be, and among these the one with the least sum of squared white at the line ends.
  * Hyphens come in only where a line would be under 60 % full.
  */
-import type { Word } from './measure.js';
+import type { Divide, Word } from './measure.js';
 
 /** Words `from` up to, not including, `to`; `width` in em. */
 export interface Line {
@@ -21,6 +21,9 @@ export interface Breaking {
 /** A hyphen counts as much white as this part of a line. */
 const HYPHEN_COST = 0.25;
 
+/** White on a last line costs nothing up to this part of it: a single short word is not left alone if the lines before can spare one. */
+const SHORT = 0.67;
+
 /** The best lines for the words given. A word wider than a line stands alone on it, too wide. */
 export const breakLines = (words: readonly Word[], { width, balance }: Breaking): readonly Line[] => {
   const n = words.length;
@@ -37,7 +40,8 @@ export const breakLines = (words: readonly Word[], { width, balance }: Breaking)
         if (wide > width) break;
       } else {
         const rest = best[to] as (typeof best)[number];
-        const white = to === n && !balance ? 0 : Math.max(0, width - full) / width;
+        const free = Math.max(0, width - full) / width;
+        const white = to === n && !balance ? Math.max(0, free - SHORT) : free;
         const cost = white ** 2 + (word.joint === 'hyphen' && to < n ? HYPHEN_COST ** 2 : 0) + rest.cost;
         const known = best[from];
         if (!known || rest.lines + 1 < known.lines || (rest.lines + 1 === known.lines && cost < known.cost)) {
@@ -61,17 +65,16 @@ const LOOSE = 0.6;
 /**
  * Words and their lines, with hyphens where they are needed.
  * @param words each fits a line (measure/fitting).
- * @param divide gives the parts of a word at its hyphenation points.
  */
 export const setLines = (
   words: readonly Word[],
   breaking: Breaking,
-  divide: (word: Word) => readonly Word[],
+  divide: Divide,
 ): { readonly words: readonly Word[]; readonly lines: readonly Line[] } => {
   const lines = breakLines(words, breaking);
   const loose = lines.slice(0, -1).filter((line) => line.width < LOOSE * breaking.width);
   if (breaking.balance || loose.length === 0) return { words, lines };
   const after = new Set(loose.map((line) => line.to));
-  const divided = words.flatMap((word, i) => (after.has(i) ? divide(word) : [word]));
+  const divided = words.flatMap((word, i) => (after.has(i) && !word.bits.some((bit) => bit.value) ? divide(word) : [word]));
   return { words: divided, lines: breakLines(divided, breaking) };
 };

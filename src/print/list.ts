@@ -5,31 +5,34 @@ import { textOf } from '../base/run.js';
 import type { Block } from '../compose/block.js';
 import { indented, space, typeAt, type Setting } from './setting.js';
 import { element, slab, type Paint, type Slab } from './sheet.js';
-import { bar, bullet, prohibition, put, tickBox } from './signs.js';
+import { bullet, prohibition, put, tickBox } from './signs.js';
 import { setText, textSlabs, type SetText } from './text.js';
 import { PAPER } from './theme.js';
 
 type List = Extract<Block, { block: 'list' }>;
 type Steps = Extract<Block, { block: 'steps' }>;
 
-/** Adds paint to the first slab of an item; an item without slabs gets one for it. */
-const beside = (
-  slabs: readonly Slab[],
-  gap: number,
-  line: number,
-  height: number,
-  paints: (baseline: number) => readonly Paint[],
-): readonly Slab[] => {
-  const [first, ...rest] = slabs;
-  if (!first) return [slab(line, gap, height, paints(height * 0.8))];
-  return [{ ...first, gap, paints: [...paints(first.baseline ?? height * 0.8), ...first.paints] }, ...rest];
+/** What stands beside an item: its paint, given the item's first baseline, and the height that it takes. */
+interface Aside {
+  readonly gap: number;
+  readonly line: number;
+  readonly paints: (baseline: number) => readonly Paint[];
+  readonly height: number;
+}
+
+/** Puts paint beside the first slab of an item; an item without slabs gets one for it. */
+const beside = (slabs: readonly Slab[], { gap, line, paints, height }: Aside): readonly Slab[] => {
+  const [first, ...rest] = slabs.length > 0 ? slabs : [slab(line, 0, height, [])];
+  if (!first) return [];
+  const tall = rest.length > 0 ? first.height : Math.max(first.height, height);
+  return [{ ...first, gap, height: tall, paints: [...paints(first.baseline ?? height * 0.8), ...first.paints] }, ...rest];
 };
 
 /** The mark is as tall as so many capitals, and what it stands for in characters. */
 const MARKS = {
   dot: { capitals: 0.5, actual: '\u2022' },
   tick: { capitals: 1.5, actual: '\u2610' },
-  never: { capitals: 1.7, actual: '\u2717' },
+  never: { capitals: 1.9, actual: '\u2717' },
 } as const;
 
 export const layList = (block: List, setting: Setting): readonly Slab[] => {
@@ -51,25 +54,29 @@ export const layList = (block: List, setting: Setting): readonly Slab[] => {
       if (block.mark === 'tick') return put(setting.x, y, tickBox(size, palette.shape('ink')), label);
       return put(setting.x, y, prohibition(size, palette.shape('danger'), PAPER), label);
     };
-    return beside(slabs, gap, setting.line, body.pitch, mark);
+    return beside(slabs, { gap, line: setting.line, height: body.pitch, paints: mark });
   });
 };
 
-/** A numeral is so much larger than the words beside it. */
-const NUMERAL = 1.55;
+/** A numeral is so much larger than the words beside it, and hangs from the top of their capitals. */
+const NUMERAL = 1.75;
 /** Times stand in a column of their own as long as it takes no more than this part of the width. */
 const WHEN_SHARE = 0.3;
 
+const movedTo = (text: SetText, baseline: number): readonly Paint[] =>
+  text.lines.flat().map((paint) => ({ ...paint, y: paint.y - text.baseline + baseline }));
+
 export const laySteps = (block: Steps, setting: Setting): readonly Slab[] => {
-  const { palette, faces } = setting.job;
+  const { palette, faces, lay } = setting.job;
   const body = typeAt(setting, 'body');
-  const ink = palette.text('ink');
-  const numeral = { role: 'body', size: body.size * NUMERAL, pitch: body.size * NUMERAL, face: 'heavy' } as const;
-  const widest = Math.max(...block.items.map((_, i) => faces.heavy.width(String(i + 1)))) * numeral.size;
+  const capHeight = faces.heavy.capHeight;
+  const numeral = { ...body, size: body.size * NUMERAL, pitch: body.pitch * NUMERAL, face: 'heavy' } as const;
+  const hang = capHeight * (numeral.size - body.size);
+  const widest = Math.max(0, ...block.items.map((_, i) => faces.heavy.width(String(i + 1)))) * numeral.size;
+  const left = widest + body.size * 0.6;
   const whenStyle = { ...body, face: 'heavy' } as const;
   const whenWidth = Math.max(0, ...block.items.map((item) => faces.heavy.width(textOf(item.when ?? [])) * body.size));
-  const left = widest + body.size * 0.55;
-  const column = whenWidth + body.size * 0.7;
+  const column = whenWidth + body.size * 0.6;
   const aside = whenWidth > 0 && column <= (setting.width - left) * WHEN_SHARE;
   const list = element('L', setting.parent, { numbering: 'Decimal' });
   return block.items.flatMap((item, i) => {
@@ -77,24 +84,26 @@ export const laySteps = (block: Steps, setting: Setting): readonly Slab[] => {
     const label = element('Lbl', li);
     const parent = element('LBody', li);
     const frame = { ...indented(setting, left), parent };
+    const number = setText(
+      [{ text: String(i + 1) }],
+      numeral,
+      { ...setting, width: left },
+      { colour: palette.text('ink'), of: label },
+    );
     const when =
       item.when && item.when.length > 0
         ? setText(item.when, whenStyle, frame, { colour: palette.text('brand'), of: element('P', parent) })
         : undefined;
-    const words = setting.job.lay(item.body, aside ? indented(frame, column) : frame);
+    const words = lay(item.body, aside ? indented(frame, column) : frame);
     const slabs =
       when && !aside
         ? [...textSlabs(when, setting.line, 0, true), ...words.map((s, k) => (k === 0 ? { ...s, gap: 0 } : s))]
         : words;
-    const number = setText([{ text: String(i + 1) }], numeral, { ...setting, width: left }, { colour: ink, of: label });
-    const shifted = (text: SetText, baseline: number): readonly Paint[] =>
-      text.lines.flat().map((paint) => ({ ...paint, y: paint.y - text.baseline + baseline }));
-    const gap = i === 0 ? space(setting, 0.4) : space(setting, 0.34);
-    const rule = i === 0 ? [] : put(setting.x, -space(setting, 0.17), [bar(setting.width, 0.6, palette.shape('rule'))]);
-    return beside(slabs, gap, setting.line, numeral.pitch, (baseline) => [
-      ...rule,
-      ...shifted(number, baseline),
-      ...(when && aside ? shifted(when, baseline) : []),
-    ]);
+    return beside(slabs, {
+      gap: space(setting, i === 0 ? 0.5 : 0.55),
+      line: setting.line,
+      height: body.pitch + hang,
+      paints: (baseline) => [...movedTo(number, baseline + hang), ...(when && aside ? movedTo(when, baseline) : [])],
+    });
   });
 };

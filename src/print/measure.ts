@@ -28,13 +28,6 @@ export interface Word {
   readonly jointWidth: number;
 }
 
-export interface Faced {
-  readonly faces: Faces;
-  /** Face of plain runs and of strong runs. */
-  readonly plain: FaceName;
-  readonly strong: FaceName;
-}
-
 const bitOf = (faces: Faces, text: string, like: Omit<Bit, 'text' | 'width'>): Bit => ({
   ...like,
   text,
@@ -54,9 +47,8 @@ const wordOf = (faces: Faces, bits: readonly Bit[], joint: Word['joint']): Word 
 /** A line may end after a hyphen, dash or slash between letters: `walk-in/reach-in`. */
 const INNER_BREAK = /(?<=\p{L}[-–/])(?=\p{L})/u;
 
-/** Words of a text. Neighbouring runs without white space between them make one word. */
-export const wordsOf = (runs: readonly Run[], faced: Faced): readonly Word[] => {
-  const { faces } = faced;
+/** Words of a text, plain and strong runs in faces of their own. Neighbouring runs without white space between them make one word. */
+const wordsOf = (faces: Faces, runs: readonly Run[], plain: FaceName, strong: FaceName): readonly Word[] => {
   const words: Word[] = [];
   let bits: Bit[] = [];
   const end = (joint: Word['joint']): void => {
@@ -67,7 +59,7 @@ export const wordsOf = (runs: readonly Run[], faced: Faced): readonly Word[] => 
     const text = printable(run.text);
     if (text.trim() === '' && run.value !== undefined) continue;
     const value = run.value !== undefined;
-    const style = { face: run.strong ? faced.strong : faced.plain, value, ...(run.lang === undefined ? {} : { lang: run.lang }) };
+    const style = { face: run.strong ? strong : plain, value, ...(run.lang === undefined ? {} : { lang: run.lang }) };
     if (value) {
       bits.push(bitOf(faces, text.trim().split(BREAKS).join(' '), style));
       continue;
@@ -86,10 +78,10 @@ export const wordsOf = (runs: readonly Run[], faced: Faced): readonly Word[] => 
 
 const LETTERS = /^(\P{L}*)(\p{L}+)(\P{L}*)$/u;
 
-/** The word divided at its hyphenation points, or the word alone. Values and names in capitals stay whole. */
+/** The word divided at its hyphenation points, or the word alone. What is not one run of letters stays whole: no figure is ever divided. */
 export const hyphenated = (faces: Faces, word: Word, hyphenator: Hyphenator): readonly Word[] => {
   const only = word.bits[0];
-  const match = word.bits.length === 1 && only && !only.value ? LETTERS.exec(only.text) : null;
+  const match = word.bits.length === 1 && only ? LETTERS.exec(only.text) : null;
   if (!only || !match) return [word];
   const [, before, letters, after] = match as unknown as [string, string, string, string];
   const parts = hyphenator(letters);
@@ -120,14 +112,32 @@ const unglued = (faces: Faces, word: Word): readonly Word[] => {
   return [...words, wordOf(faces, bits, word.joint)];
 };
 
+/** Gives the parts of a word at its hyphenation points. */
+export type Divide = (word: Word) => readonly Word[];
+
 /**
  * Words that each fit a line: one that does not is divided at a value's spaces, at hyphenation points, and at last between characters.
  * @param width em.
  */
-export const fitting = (faces: Faces, words: readonly Word[], width: number, hyphenator: Hyphenator): readonly Word[] =>
+export const fitting = (faces: Faces, words: readonly Word[], width: number, divide: Divide): readonly Word[] =>
   words.flatMap((word) => {
     if (word.width + (word.joint === 'hyphen' ? word.jointWidth : 0) <= width) return [word];
-    const parts = word.bits.some((bit) => bit.text.includes(' ')) ? unglued(faces, word) : hyphenated(faces, word, hyphenator);
-    if (parts.length > 1) return fitting(faces, parts, width, hyphenator);
-    return [...word.bits.map((b) => b.text).join('')].length > 1 ? characters(faces, word) : [word];
+    const parts = word.bits.some((bit) => bit.text.includes(' ')) ? unglued(faces, word) : divide(word);
+    if (parts.length > 1) return fitting(faces, parts, width, divide);
+    return word.bits.some((bit) => [...bit.text].length > 1) || word.bits.length > 1 ? characters(faces, word) : [word];
   });
+
+/** Measures a text's words; one for a page remembers them, so that every rung of the ladder measures nothing again. */
+export type Measure = (runs: readonly Run[], plain: FaceName, strong: FaceName) => readonly Word[];
+
+export const measureWith = (faces: Faces): Measure => {
+  const known = new WeakMap<readonly Run[], Map<string, readonly Word[]>>();
+  return (runs, plain, strong) => {
+    const byFace = known.get(runs) ?? new Map<string, readonly Word[]>();
+    known.set(runs, byFace);
+    const key = `${plain} ${strong}`;
+    const words = byFace.get(key) ?? wordsOf(faces, runs, plain, strong);
+    byFace.set(key, words);
+    return words;
+  };
+};

@@ -100,8 +100,6 @@ export const paginate = (part: readonly Slab[], height: number): readonly (reado
   return sheets;
 };
 
-export const tallest = (sheets: readonly (readonly Slab[])[]): number => Math.max(0, ...sheets.map(heightOf));
-
 /** White that is left over on a sheet widens the spaces between its slabs, by at most this factor. */
 const STRETCH = 1.4;
 

@@ -4,7 +4,7 @@
 import { error } from '../base/finding.js';
 import type { Run } from '../base/run.js';
 import { setLines } from './lines.js';
-import { fitting, hyphenated, wordsOf, type Bit, type Word } from './measure.js';
+import { fitting, hyphenated, type Bit, type Divide, type Word } from './measure.js';
 import { placeOf, type Setting } from './setting.js';
 import type { Element, Paint, Slab } from './sheet.js';
 import type { TypeStyle } from './theme.js';
@@ -72,12 +72,10 @@ export const setText = (runs: readonly Run[], style: TypeStyle, setting: Setting
   const { job } = setting;
   const { faces } = job;
   const strong = options.strong ?? (style.face === 'regular' ? 'strong' : 'heavy');
-  const lang = runs.find((run) => run.lang !== undefined)?.lang;
   const width = setting.width / style.size;
-  const all = fitting(faces, wordsOf(runs, { faces, plain: style.face, strong }), width, job.hyphenator(lang));
-  const { words, lines } = setLines(all, { width, balance: options.balance ?? false }, (word) =>
-    hyphenated(faces, word, job.hyphenator(word.bits[0]?.lang)),
-  );
+  const divide: Divide = (word) => hyphenated(faces, word, job.hyphenator(word.bits[0]?.lang));
+  const all = fitting(faces, job.measure(runs, style.face, strong), width, divide);
+  const { words, lines } = setLines(all, { width, balance: options.balance ?? false }, divide);
   if (lines.some((line) => line.width > width + 1e-6)) {
     job.findings.push(error('too-narrow', placeOf(setting), { text: runs.map((run) => run.text).join('') }));
   }

@@ -45,10 +45,10 @@ const scaleOf = (
 const TYPE: Readonly<Record<Distance, Readonly<Record<TypeRole, TypeSpec>>>> = {
   room: {
     ...scaleOf(0.44 * INCH, 0.4 * INCH, { message: 1.04, h1: 1.5, h2: 1.2 }),
-    signal: { normal: 1.15 * INCH, floor: 0.8 * INCH },
+    signal: { normal: 1.05 * INCH, floor: 0.8 * INCH },
   },
   unit: scaleOf(4 * MM, 3 * MM, { signal: 2.6, message: 1.35, label: 0.85, h1: 2, h2: 1.45, h3: 1.15 }),
-  hand: scaleOf(2.5 * MM, 2.2 * MM, { signal: 2.8, message: 1.35, label: 0.9, h1: 2.1, h2: 1.5, h3: 1.2 }),
+  hand: scaleOf(2.7 * MM, 2.2 * MM, { signal: 2.8, message: 1.35, label: 0.9, h1: 2.1, h2: 1.5, h3: 1.2 }),
 };
 
 /** Figures keep their labels at this height or above; across the room a picture is read by its shape, and its labels at the unit. */

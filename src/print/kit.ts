@@ -1,0 +1,146 @@
+/**
+ * The seam around pdfkit 0.20: opens a tagged PDF/UA-1 document, mends what the library lacks, and collects its bytes.
+ * The only file that imports it; the version is pinned, and each seam says what it was checked against.
+ */
+import PDFDocument from 'pdfkit';
+import type { EmbeddableFont } from './faces.js';
+
+/** What is asked of pdfkit beyond its documented interface, and what its published types lack. Checked against 0.20.2. */
+export interface Kit {
+  readonly page: { readonly fonts: Record<string, unknown>; readonly height: number };
+  readonly outline: Outline;
+  info: Record<string, unknown>;
+  subset: number | string;
+  _font: { readonly id: string; ref(): unknown; encode(text: string): readonly [readonly string[], readonly Position[]] };
+  addPage(options: { size: readonly [number, number]; margin: number }): Kit;
+  addContent(operators: string): Kit;
+  font(font: EmbeddableFont): Kit;
+  save(): Kit;
+  restore(): Kit;
+  translate(x: number, y: number): Kit;
+  scale(factor: number): Kit;
+  path(d: string): Kit;
+  fill(colour: string): Kit;
+  stroke(colour: string): Kit;
+  fillAndStroke(fill: string, stroke: string): Kit;
+  lineWidth(width: number): Kit;
+  dash(lengths: readonly number[]): Kit;
+  image(bytes: Uint8Array, x: number, y: number, size: { width: number; height: number }): Kit;
+  moveTo(x: number, y: number): Kit;
+  lineTo(x: number, y: number): Kit;
+  bezierCurveTo(ax: number, ay: number, bx: number, by: number, x: number, y: number): Kit;
+  quadraticCurveTo(ax: number, ay: number, x: number, y: number): Kit;
+  fillColor(colour: string): Kit;
+  markContent(tag: 'Artifact', options?: { type: string }): Kit;
+  markStructureContent(tag: string): Content;
+  endMarkedContent(): Kit;
+  struct(tag: string, options: { alt?: string; actual?: string; lang?: string }): StructElement;
+  addStructure(element: StructElement): Kit;
+  endMetadata(): void;
+  on(event: 'data', listener: (chunk: Uint8Array) => void): Kit;
+  on(event: 'end', listener: () => void): Kit;
+  on(event: 'error', listener: (fault: Error) => void): Kit;
+  end(): void;
+}
+
+export interface Position {
+  readonly xAdvance: number;
+  readonly advanceWidth: number;
+}
+
+/** pdfkit's note of marked content, to be added to its element. */
+export type Content = { readonly refs: readonly unknown[] };
+
+export interface StructElement {
+  readonly dictionary: { readonly data: Record<string, unknown> };
+  add(child: StructElement | Content): StructElement;
+  end(): void;
+}
+
+export interface Outline {
+  addItem(title: string, options: { fit: false; top: number; left: number; expanded: true }): Outline;
+}
+
+const escapeXml = (text: string): string => text.replace(/[&<>]/g, (c) => (c === '&' ? '&amp;' : c === '<' ? '&lt;' : '&gt;'));
+
+/**
+ * Seam: where its part of a standard is the number 1, pdfkit writes a CIDSet, which PDF/A-1 wants; it leaves out the parts of composed letters,
+ * so that PDF/UA-1 7.21.4.2 is broken. PDF/UA needs none, and the part is written into the metadata all the same.
+ */
+const withoutCidSet = (doc: Kit): void => {
+  doc.subset = String(doc.subset);
+};
+
+/** Seam: pdfkit writes the title into XMP as it is; it must be escaped as XML. */
+const escapeMetadata = (doc: Kit): void => {
+  const endMetadata = doc.endMetadata.bind(doc);
+  doc.endMetadata = () => {
+    const { info } = doc;
+    doc.info = { ...info, Title: escapeXml(String(info.Title)) };
+    endMetadata();
+    doc.info = info;
+  };
+};
+
+/** Seam: pdfkit writes a quadratic curve with the operator `v`, which is another curve; it is written as the cubic that equals it. */
+const mendQuadratics = (doc: Kit): void => {
+  let pen = { x: 0, y: 0 };
+  const moveTo = doc.moveTo.bind(doc);
+  const lineTo = doc.lineTo.bind(doc);
+  const bezierCurveTo = doc.bezierCurveTo.bind(doc);
+  doc.moveTo = (x, y) => ((pen = { x, y }), moveTo(x, y));
+  doc.lineTo = (x, y) => ((pen = { x, y }), lineTo(x, y));
+  doc.bezierCurveTo = (ax, ay, bx, by, x, y) => ((pen = { x, y }), bezierCurveTo(ax, ay, bx, by, x, y));
+  doc.quadraticCurveTo = (ax, ay, x, y) => {
+    const third = (from: number, control: number): number => from + (2 / 3) * (control - from);
+    return doc.bezierCurveTo(third(pen.x, ax), third(pen.y, ay), third(x, ax), third(y, ay), x, y);
+  };
+};
+
+export interface DocumentTraits {
+  readonly title: string;
+  /** BCP 47. */
+  readonly lang: string;
+  /** The font is loaded first: a document starts with one. */
+  readonly font: EmbeddableFont;
+}
+
+/** Every file carries one date, so that equal pages are equal bytes; the edition's own date is on the page. */
+const CREATED = new Date(Date.UTC(2000, 0, 1));
+
+/** Opens a document; `bytes` settles after `doc.end()`. */
+export const openDocument = ({
+  title,
+  lang,
+  font,
+}: DocumentTraits): { readonly doc: Kit; readonly bytes: Promise<Uint8Array> } => {
+  const options = {
+    pdfVersion: '1.7',
+    subset: 'PDF/UA',
+    tagged: true,
+    lang,
+    displayTitle: true,
+    autoFirstPage: false,
+    font,
+    info: { Title: title, Producer: 'nightrail', Creator: 'nightrail', CreationDate: CREATED },
+  };
+  const doc = new PDFDocument(options as unknown as PDFKit.PDFDocumentOptions) as unknown as Kit;
+  withoutCidSet(doc);
+  escapeMetadata(doc);
+  mendQuadratics(doc);
+  const chunks: Uint8Array[] = [];
+  const bytes = new Promise<Uint8Array>((resolve, reject) => {
+    doc.on('data', (chunk) => chunks.push(chunk));
+    doc.on('error', reject);
+    doc.on('end', () => {
+      const whole = new Uint8Array(chunks.reduce((sum, chunk) => sum + chunk.length, 0));
+      let at = 0;
+      for (const chunk of chunks) {
+        whole.set(chunk, at);
+        at += chunk.length;
+      }
+      resolve(whole);
+    });
+  });
+  return { doc, bytes };
+};

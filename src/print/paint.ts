@@ -1,0 +1,90 @@
+/**
+ * Paint to the operators of a PDF page. Text is written with operators of our own, so that what was measured is what is painted.
+ */
+import { drawingPaints } from './drawing-paints.js';
+import type { FaceName, Faces } from './faces.js';
+import type { Kit, Position } from './kit.js';
+import type { Paint } from './sheet.js';
+import type { Palette } from './theme.js';
+
+const round = (n: number): number => Math.round(n * 1000) / 1000;
+
+/** What the `ActualText` of a hyphen says that only the line's end put there: a soft hyphen, in UTF-16 with a byte order mark. */
+const SOFT_HYPHEN = '<FEFF00AD>';
+
+type Text = Extract<Paint, { kind: 'text' }>;
+type Path = Extract<Paint, { kind: 'path' }>;
+
+const select = (doc: Kit, faces: Faces, face: FaceName): Kit['_font'] => {
+  doc.font(faces[face].font);
+  const font = doc._font;
+  doc.page.fonts[font.id] ??= font.ref();
+  return font;
+};
+
+/** Glyphs and the kerns between them, for the operator TJ. Words and spaces are shaped one by one, as they were measured. */
+const shown = (font: Kit['_font'], pieces: readonly string[]): string => {
+  const parts: string[] = [];
+  let open = '';
+  for (const piece of pieces) {
+    for (const part of piece.split(/( )/)) {
+      if (part === '') continue;
+      const [codes, positions] = font.encode(part);
+      codes.forEach((code, i) => {
+        const { xAdvance, advanceWidth } = positions[i] as Position;
+        const kern = round(xAdvance - advanceWidth);
+        open += code;
+        if (kern === 0) return;
+        parts.push(`<${open}>`, String(-kern));
+        open = '';
+      });
+    }
+  }
+  if (open !== '') parts.push(`<${open}>`);
+  return `[${parts.join(' ')}] TJ`;
+};
+
+const paintText = (doc: Kit, faces: Faces, text: Text): void => {
+  const font = select(doc, faces, text.face);
+  doc.fillColor(text.colour);
+  const hyphen = text.hyphen ? [`/Span <</ActualText ${SOFT_HYPHEN}>> BDC`, `<${font.encode('-')[0].join('')}> Tj`, 'EMC'] : [];
+  const operators = [
+    'BT',
+    `/${font.id} ${round(text.size)} Tf`,
+    // The page's y grows downwards; letters stand upright.
+    `1 0 0 -1 ${round(text.x)} ${round(text.y)} Tm`,
+    shown(font, text.pieces),
+    ...hyphen,
+    'ET',
+  ];
+  if (text.lang !== undefined && !/^[A-Za-z0-9-]+$/.test(text.lang)) throw new Error(`${text.lang} is not a language tag`);
+  const inLang = text.lang === undefined ? operators : [`/Span <</Lang (${text.lang})>> BDC`, ...operators, 'EMC'];
+  doc.addContent(inLang.join('\n'));
+};
+
+const paintPath = (doc: Kit, path: Path): void => {
+  doc.save().translate(round(path.x), round(path.y));
+  if (path.scale !== undefined) doc.scale(path.scale);
+  if (path.width !== undefined) doc.lineWidth(path.width);
+  if (path.dash && path.dash.length > 0) doc.dash(path.dash);
+  doc.path(path.d);
+  if (path.fill !== undefined && path.stroke !== undefined) doc.fillAndStroke(path.fill, path.stroke);
+  else if (path.fill !== undefined) doc.fill(path.fill);
+  else if (path.stroke !== undefined) doc.stroke(path.stroke);
+  doc.restore();
+};
+
+/** Paints on the document's current page, inside the marked content that is open. */
+export const paintOn = (doc: Kit, faces: Faces, palette: Palette, paint: Paint): void => {
+  switch (paint.kind) {
+    case 'text':
+      return paintText(doc, faces, paint);
+    case 'path':
+      return paintPath(doc, paint);
+    case 'image':
+      doc.image(paint.bytes, paint.x, paint.y, { width: paint.width, height: paint.height });
+      return;
+    case 'drawing':
+      for (const part of drawingPaints(paint, faces, palette)) paintOn(doc, faces, palette, part);
+  }
+};
