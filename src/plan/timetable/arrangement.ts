@@ -60,14 +60,3 @@ export const stopsIn = ({ parts, placed }: Arrangement, w: number): readonly Sto
   }
   return stops;
 };
-
-/** Whether an end of a part is joined to another part in any window: then it is no turning of the clock there and is not moved. */
-export const joined = ({ parts, placed }: Arrangement, part: number, end: 'from' | 'to'): boolean =>
-  placed.some((row) =>
-    row.some((here, n) => {
-      const beside = row[end === 'from' ? n - 1 : n + 1];
-      if (here.part !== part || !beside) return false;
-      const other = parts[beside.part] as Part;
-      return here.at + (parts[part] as Part)[end] === beside.at + other[end === 'from' ? 'to' : 'from'];
-    }),
-  );

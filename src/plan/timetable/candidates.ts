@@ -43,11 +43,55 @@ const withoutBrokenNights = (world: World): World => {
   return kept.length === world.windows.length ? world : withoutBrokenNights({ ...world, windows: kept });
 };
 
+/** The stretches of one dial joined at midnight; `to` may lie beyond the day. */
+const roundTheDial = (parts: readonly Part[], day: number): readonly Part[] => {
+  const [first, last] = [parts[0], parts.at(-1)];
+  if (!first || !last || first === last || first.from !== 0 || last.to !== day) return parts;
+  return [...parts.slice(1, -1), { of: 0, from: last.from, to: day + first.to }];
+};
+
+/** A clock that ends each stop by itself gets one stop: every one that is not too long. */
+const shortStops = function* ({ circle, clock }: World, parts: readonly Part[]): Generator<readonly Part[]> {
+  const day = circle.minutesPerDay;
+  for (const span of roundTheDial(parts, day)) {
+    for (let from = span.from; from < span.to; from += clock.step) {
+      for (let to = from + clock.step; to <= Math.min(span.to, from + (clock.longest ?? 0)); to += clock.step) {
+        if (from >= day) yield [{ of: 0, from: from - day, to: to - day }];
+        else if (to <= day) yield [{ of: 0, from, to }];
+        else yield [{ of: 0, from: 0, to: to - day }, { of: 0, from, to: day }];
+      }
+    }
+  }
+};
+
+/** A part with its ends at midnight drawn in by one step, alone or both: where classes meet, that can save a turning. */
+const drawnIn = ({ circle, clock }: World, part: Part): readonly Part[] => {
+  const froms = part.from === 0 ? [0, clock.step] : [part.from];
+  const tos = part.to === circle.minutesPerDay ? [part.to, part.to - clock.step] : [part.to];
+  return froms.flatMap((from) => tos.flatMap((to) => (from < to ? [{ ...part, from, to }] : [])));
+};
+
+/** Every choice of one variant of each part, or none of it; never the empty one. */
+const choices = function* (parts: readonly (readonly Part[])[], chosen: readonly Part[] = []): Generator<readonly Part[]> {
+  const [variants, ...rest] = parts;
+  if (!variants) {
+    if (chosen.length > 0) yield chosen;
+    return;
+  }
+  for (const part of variants) yield* choices(rest, [...chosen, part]);
+  yield* choices(rest, chosen);
+};
+
 const byDay = (whole: World): { world: World; found: readonly Candidate[] } => {
   const world = withoutBrokenNights(whole);
-  const parts = world.clock.classes.flatMap((_, c) => permitted(world, c));
+  const { classes, longest } = world.clock;
+  const parts = classes.flatMap((_, c) => permitted(world, c));
   const all = function* (): Generator<Candidate> {
-    for (const chosen of subsets(parts)) yield judged(world, arrangeByDay(world, chosen));
+    const every =
+      longest !== undefined
+        ? shortStops(world, parts)
+        : choices(parts.map((part) => (classes.length === 1 ? [part] : drawnIn(world, part))));
+    for (const chosen of every) yield judged(world, arrangeByDay(world, chosen));
   };
   return { world, found: best(all()) };
 };

@@ -59,15 +59,23 @@ export const demandsOf = ({ nights, rails }: Pick<Problem, 'nights' | 'rails'>):
 
 /**
  * The latest start for each rail so that all are empty by their times, one after another.
- * @param emptyBy by rail; null where a rail stays on this night and keeps its place out of the row
+ * @param emptyBy by rail; null where a rail stays on this night
  */
-export const latestStarts = (needs: readonly Need[], emptyBy: readonly (number | null)[], night: Night): readonly (number | null)[] => {
+const backwards = (needs: readonly Need[], emptyBy: readonly (number | null)[], demands: readonly Demand[], night: Night): readonly (number | null)[] => {
   const starts: (number | null)[] = needs.map(() => null);
-  const rows = emptyBy.flatMap((by, r) => (by === null ? [] : [{ r, by }])).sort((a, b) => b.by - a.by || b.r - a.r);
+  const out = (r: number): number => (demands[r] as Demand).out;
+  const rows = emptyBy.flatMap((by, r) => (by === null ? [] : [{ r, by }])).sort((a, b) => b.by - a.by || out(b.r) - out(a.r));
   let before = Infinity;
   for (const { r, by } of rows) {
     before = Math.min(by, before) - emptying(needs[r] as Need, night);
     starts[r] = before;
   }
   return starts;
+};
+
+/** As `backwards`; where rails may not all be begun at the same time and that would begin one too soon, the order of the earliest times holds. */
+export const latestStarts = (needs: readonly Need[], emptyBy: readonly (number | null)[], demands: readonly Demand[], night: Night): readonly (number | null)[] => {
+  const latest = backwards(needs, emptyBy, demands, night);
+  const tooSoon = latest.some((start, r) => start !== null && start < night.closes - (needs[r] as Need).startBeforeClose);
+  return tooSoon ? emptyBy.map((by, r) => (by === null ? null : (demands[r] as Demand).out - emptying(needs[r] as Need, night))) : latest;
 };

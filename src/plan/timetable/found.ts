@@ -44,11 +44,11 @@ export const foundStops = ({ minutesPerDay }: Circle, found: readonly Pattern[])
     ),
   );
 
-const minutes = (stops: readonly Stop[]): number => stops.reduce((sum, s) => sum + s.to - s.from, 0);
+export const minutesOf = (stops: readonly Stop[]): number => stops.reduce((sum, s) => sum + s.to - s.from, 0);
 
 /** Minutes of the week in which two settings differ; both cut at the end of the circle. */
 export const change = (found: readonly Stop[], stops: readonly Stop[]): number => {
   let both = 0;
   for (const a of found) for (const b of stops) both += Math.max(0, Math.min(a.to, b.to) - Math.max(a.from, b.from));
-  return minutes(found) + minutes(stops) - 2 * both;
+  return minutesOf(found) + minutesOf(stops) - 2 * both;
 };

@@ -7,7 +7,7 @@ import { lengthOf, type Stop } from './problem.js';
 import type { World } from './windows.js';
 
 export interface Verdict {
-  /** Every hard rule is kept. */
+  /** Every hard rule is kept, and some night has a rest. */
   readonly sound: boolean;
   /** By window. The last is the night's rest: it is what the morning finds. */
   readonly stops: readonly (readonly Stop[])[];
@@ -16,6 +16,7 @@ export interface Verdict {
   readonly total: number;
   /** Turnings that must be set: distinct times off and on in each class; with shared programs, distinct programs. */
   readonly settings: number;
+  /** Minutes of slack, over the nights that rest. */
   readonly morning: number;
   readonly evening: number;
 }
@@ -96,12 +97,12 @@ export const judgeStops = (world: World, stops: readonly (readonly Stop[])[]): V
     const row = stops[w] as readonly Stop[];
     const [first, last] = [row[0], row.at(-1)];
     total += useful[w] as number;
-    if (!first || !last) return;
+    if (!first || !last || useful[w] === 0) return;
     morning += Math.min(window.to - last.to, need.pullDownBand);
     evening += Math.min(first.from, window.lateEnough) - window.from;
   });
   return {
-    sound: longest !== undefined && longest.run <= need.longestRun && fits && rulesKept(world, stops),
+    sound: total > 0 && longest !== undefined && longest.run <= need.longestRun && fits && rulesKept(world, stops),
     stops,
     useful,
     total,

@@ -6,11 +6,11 @@ import type { Pattern, Stop } from './problem.js';
 
 /** Why a turning is where it is: the nights that allow it no earlier (off) or no later (on). */
 export interface Binding {
-  /** `food-out`: food is out no earlier there; `power`: power is needed there; `shared`: a program's or dial's other days; */
+  /** `food-out`: food is out no earlier there; `power`: power is needed there. */
   readonly code: 'food-out' | 'power';
   /** Business days of the nights that bind. */
   readonly days: readonly number[];
-  /** Minutes given away beyond what binds, as slack. */
+  /** Minutes by which the turning was moved away from there, as slack. */
   readonly given: number;
 }
 

@@ -70,11 +70,11 @@ export interface Clock {
   readonly classes: readonly (readonly number[])[];
   /** Settings lie on multiples of it; divides the day. */
   readonly step: number;
-  /** Times that one pattern can turn off, and on. */
+  /** Times that one pattern can turn off, and on; 2 or more where every day has its own, since two nights can begin on one calendar day. */
   readonly stretches: number;
   /** Where programs (an off time, an on time and the nights they are for) are shared by days: how many there are. Then every class is one day. */
   readonly programs?: number;
-  /** Longest single stop, where the clock ends each by itself. */
+  /** Longest single stop, where the clock ends each by itself; such a clock has one pattern for all days, and is given one stop in it. */
   readonly longest?: number;
   /** Minutes by which a stop and a start may come early or late: drift between two visits and reading the dial. */
   readonly allowance: number;
@@ -136,6 +136,8 @@ export const checkProblem = ({ circle, nights, rails }: Problem): void => {
     const days = clock.classes.flat().sort((a, b) => a - b);
     if (days.length !== circle.days || days.some((day, i) => day !== i)) wrong(`${id}: the classes are no partition of the days`);
     if (clock.step < 1 || circle.minutesPerDay % clock.step !== 0) wrong(`${id}: the step does not divide the day`);
+    if (clock.stretches < (clock.classes.every((c) => c.length === 1) ? 2 : 1)) wrong(`${id}: too few stretches`);
+    if (clock.longest !== undefined && clock.classes.length > 1) wrong(`${id}: a clock that ends its stops has one pattern`);
     if (clock.programs !== undefined && clock.classes.some((c) => c.length > 1)) wrong(`${id}: programs need classes of one day`);
   }
 };

@@ -2,7 +2,7 @@
  * Gives rest beyond enough back as slack: first to the morning, turning on earlier, up to the pull-down's band; then to the evening, turning off later.
  * In whole steps, and never at the cost of a rule, of useful rest or of more settings.
  */
-import { joined, type Arrangement, type Part } from './arrangement.js';
+import type { Arrangement, Part } from './arrangement.js';
 import type { Candidate } from './candidates.js';
 import { judge, type Verdict } from './judge.js';
 import { gridDown, gridUp } from './permitted.js';
@@ -15,12 +15,12 @@ const moved = (arrangement: Arrangement, part: number, end: End, to: number): Ar
   parts: arrangement.parts.with(part, { ...(arrangement.parts[part] as Part), [end]: to }),
 });
 
-/** How far an end is worth moving: until no night it is the first or last stop of gains by it. */
-const worth = (world: World, { parts, placed }: Arrangement, part: number, end: End): number | undefined => {
+/** How far an end is worth moving: until no night that rests, and whose first or last stop it is, gains by it. */
+const worth = (world: World, { arrangement: { parts, placed }, verdict }: Candidate, part: number, end: End): number | undefined => {
   const wishes = placed.flatMap((row, w) => {
     const outer = end === 'to' ? row.at(-1) : row[0];
     const window = world.windows[w];
-    if (!outer || outer.part !== part || !window) return [];
+    if (!outer || outer.part !== part || !window || verdict.useful[w] === 0) return [];
     return [(end === 'to' ? window.to - world.need.pullDownBand : Math.min(window.lateEnough, window.to)) - outer.at];
   });
   if (wishes.length === 0) return undefined;
@@ -32,8 +32,9 @@ const worth = (world: World, { parts, placed }: Arrangement, part: number, end: 
 };
 
 /** Steps that an end can move by itself with the others left alone. */
-const alone = (world: World, { arrangement, verdict }: Candidate, part: number, end: End): number => {
-  const far = joined(arrangement, part, end) ? undefined : worth(world, arrangement, part, end);
+const alone = (world: World, candidate: Candidate, part: number, end: End): number => {
+  const { arrangement, verdict } = candidate;
+  const far = worth(world, candidate, part, end);
   if (far === undefined) return 0;
   const { step } = world.clock;
   const here = (arrangement.parts[part] as Part)[end];
@@ -89,3 +90,38 @@ const giveBack = (world: World, candidate: Candidate, end: End): readonly Candid
 
 export const withSlack = (world: World, candidate: Candidate): readonly Candidate[] =>
   giveBack(world, candidate, 'to').flatMap((given) => giveBack(world, given, 'from'));
+
+const sameSlack = (a: Verdict, b: Verdict): boolean => asGood(a, b) && a.morning === b.morning && a.evening === b.evening;
+
+/** Shorter stops that cost nothing, from one part's start to the end of the same or another: there is rest to spare beyond all slack that is worth having. */
+const shorter = function* (world: World, candidate: Candidate, first: number, last: number): Generator<Candidate> {
+  const { step } = world.clock;
+  const [start, end] = [candidate.arrangement.parts[first] as Part, candidate.arrangement.parts[last] as Part];
+  for (let from = start.from; from <= start.to; from += step) {
+    const begun = moved(candidate.arrangement, first, 'from', from);
+    if (!sameSlack(judge(world, begun), candidate.verdict)) return;
+    for (let to = end.to; to >= (first === last ? from : end.from); to -= step) {
+      const arrangement = moved(begun, last, 'to', to);
+      const verdict = judge(world, arrangement);
+      if (!sameSlack(verdict, candidate.verdict)) break;
+      yield { arrangement, verdict };
+    }
+  }
+};
+
+/** Parts that lie in one night together. */
+const together = ({ placed }: Arrangement, a: number, b: number): boolean =>
+  placed.some((row) => row.some((p) => p.part === a) && row.some((p) => p.part === b));
+
+/** Moves ends that may lie anywhere to where `order` puts them first. @param order negative when the first comes first */
+export const nearest = (world: World, candidate: Candidate, order: (a: Candidate, b: Candidate) => number): Candidate => {
+  let best = candidate;
+  const parts = [...candidate.arrangement.parts.keys()];
+  for (const first of parts) {
+    for (const last of parts) {
+      if (!together(candidate.arrangement, first, last)) continue;
+      for (const next of [...shorter(world, best, first, last)]) if (order(next, best) < 0) best = next;
+    }
+  }
+  return best === candidate ? best : nearest(world, best, order);
+};

@@ -5,7 +5,7 @@ import { choose, type Choice } from './choose.js';
 import { demandsOf, latestStarts, type Demand } from './crew.js';
 import type { Binding, NightPlan, Outcome, Program, Reason, Timetable, Turning } from './outcome.js';
 import { checkProblem, type Night, type Pattern, type Problem, type Rail, type Stop, type Stretch } from './problem.js';
-import { whyNot, binding, bindingPrograms } from './why.js';
+import { binding, bindingInProgram, whyNot } from './why.js';
 import { worldOf, type World } from './windows.js';
 
 /** What is wrong before any solving: the crew is not there, or the clock can't do it. */
@@ -16,14 +16,13 @@ const reasonsBefore = (problem: Problem, rail: Rail, demands: readonly Demand[])
   if (clock.longest !== undefined && clock.longest < need.leastRest) {
     return [{ code: 'clock-ends-rest', longest: clock.longest, least: need.leastRest }];
   }
-  const before = (i: number): Demand => demands[(i + demands.length - 1) % demands.length] as Demand;
   return problem.nights.flatMap((night, i): readonly Reason[] => {
     const { out, power, coldBy, wiped } = demands[i] as Demand;
     const { day } = night;
-    const last = problem.nights[(i + problem.nights.length - 1) % problem.nights.length] as Night;
-    const gap = (night.day - last.day + problem.circle.days - 1) % problem.circle.days + 1;
+    const last = problem.nights.at(i - 1) as Night;
+    const since = ((night.day - last.day + problem.circle.days - 1) % problem.circle.days) + 1;
     return [
-      ...(out < before(i).coldBy - gap * problem.circle.minutesPerDay ? [{ code: 'emptied-before-loaded', day } as const] : []),
+      ...(out <= last.firstPan - since * problem.circle.minutesPerDay ? [{ code: 'emptied-before-loaded', day } as const] : []),
       ...(!night.attended && out > night.leaves ? [{ code: 'empty-after-crew-leaves', day, out, leaves: night.leaves } as const] : []),
       ...(!night.attended && coldBy < night.comes ? [{ code: 'load-before-crew-comes', day, coldBy, comes: night.comes } as const] : []),
       ...(wiped !== null && wiped + clock.allowance > power - clock.allowance ? [{ code: 'wiped-too-late', day, wiped, power } as const] : []),
@@ -93,11 +92,11 @@ const plansOf = (problem: Problem, demands: readonly Demand[], choice: Choice): 
     const inDay = (stop: Stop): Stop => ({ from: stop.from - window.base, to: stop.to - window.base });
     const why = (minute: number, turns: 'off' | 'on'): Binding => {
       const part = arrangement.placed[w]?.[0]?.part ?? 0;
-      const cause = programs === undefined ? binding(world, minute, turns) : bindingPrograms(world, arrangement, part, turns);
+      const { windows, given } = programs === undefined ? binding(world, minute, turns) : bindingInProgram(world, arrangement, part, turns);
       return {
         code: turns === 'off' ? 'food-out' : 'power',
-        days: cause.map((c) => (problem.nights[c.night] as Night).day),
-        given: turns === 'off' ? minute - window.from : window.to - minute,
+        days: windows.map((c) => (problem.nights[c.night] as Night).day),
+        given,
       };
     };
     const { from: off } = inDay(first);
@@ -124,10 +123,9 @@ const plansOf = (problem: Problem, demands: readonly Demand[], choice: Choice): 
 const withStarts = (problem: Problem, demands: readonly (readonly Demand[])[], outcomes: Timetable): Timetable => {
   const needs = problem.rails.map((rail) => rail.need);
   const starts = problem.nights.map((night, i) => {
-    const emptyBy = outcomes.map((o) => (o.ok ? (o.nights[i]?.rest?.emptyBy ?? null) : (demands[i]?.[outcomes.indexOf(o)]?.out ?? null)));
-    const latest = latestStarts(needs, emptyBy, night);
-    const early = latest.some((start, r) => start !== null && start < night.closes - (needs[r] as (typeof needs)[number]).startBeforeClose);
-    return early ? latestStarts(needs, demands[i]?.map((d, r) => (emptyBy[r] === null ? null : d.out)) ?? [], night) : latest;
+    const row = demands[i] as readonly Demand[];
+    const emptyBy = outcomes.map((o) => (o.ok ? (o.nights[i]?.rest?.emptyBy ?? null) : null));
+    return latestStarts(needs, emptyBy, row, night);
   });
   return outcomes.map((outcome, r) =>
     outcome.ok

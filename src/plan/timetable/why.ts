@@ -17,32 +17,42 @@ const sharing = ({ circle, clock }: World, minute: number): readonly number[] =>
   return clock.classes.find((days) => days.includes(day)) ?? [];
 };
 
-/**
- * Windows that forbid the cell beside a turning on some day that shares its pattern: for `off` the cell before, for `on` the cell after.
- * A clock with shared programs is bound by the nights of the program instead.
- */
-export const binding = (world: World, minute: number, turns: 'off' | 'on'): readonly Window[] => {
+/** What binds a turning, and how far from there it was moved to give slack. */
+export interface Bound {
+  readonly windows: readonly Window[];
+  readonly given: number;
+}
+
+/** Windows that end before a cell of the grid ends (`on`), or begin after it begins (`off`), on some day that shares its pattern. */
+const cutting = (world: World, cell: number, turns: 'off' | 'on'): readonly Window[] => {
   const { circle, clock, windows } = world;
   const length = lengthOf(circle);
-  const cell = turns === 'off' ? minute - clock.step : minute;
   const timeOfDay = mod(cell, circle.minutesPerDay);
-  const found = sharing(world, cell).flatMap((day) => {
-    const start = day * circle.minutesPerDay + timeOfDay;
-    return windows.filter((w) => {
-      // Distance round the circle from the cell to the edge that cuts it.
-      const away = turns === 'off' ? mod(w.from - start, length) : mod(start + clock.step - w.to, length);
+  const starts = sharing(world, cell).map((day) => day * circle.minutesPerDay + timeOfDay);
+  return windows.filter((w) =>
+    starts.some((start) => {
+      const away = mod(turns === 'off' ? w.from - start : start + clock.step - w.to, length);
       return away > 0 && away <= clock.step;
-    });
-  });
-  return windows.filter((w) => found.includes(w));
+    }),
+  );
 };
 
-/** The nights whose program has the same turning. */
-export const bindingPrograms = ({ clock, windows }: World, { parts, placed }: Arrangement, part: number, turns: 'off' | 'on'): readonly Window[] => {
+/** The nearest cell beyond a turning that some night forbids: for `off` going back, for `on` going on. */
+export const binding = (world: World, minute: number, turns: 'off' | 'on'): Bound => {
+  const { step } = world.clock;
+  for (let given = 0; ; given += step) {
+    const windows = cutting(world, turns === 'off' ? minute - given - step : minute + given, turns);
+    if (windows.length > 0) return { windows, given };
+  }
+};
+
+/** The nights that bind the program which a part is. */
+export const bindingInProgram = ({ clock, windows }: World, { parts, placed }: Arrangement, part: number, turns: 'off' | 'on'): Bound => {
   const mine = windows.filter((_, w) => placed[w]?.some((p) => p.part === part));
-  const edge = (w: Window): number => (turns === 'off' ? gridUp(w.from, clock.step) : -gridDown(w.to, clock.step)) - (turns === 'off' ? w.base : -w.base);
+  const edge = (w: Window): number => (turns === 'off' ? gridUp(w.from, clock.step) - w.base : w.base - gridDown(w.to, clock.step));
   const most = Math.max(...mine.map(edge));
-  return parts[part] ? mine.filter((w) => edge(w) === most) : [];
+  const { from, to } = parts[part] as Stop;
+  return { windows: mine.filter((w) => edge(w) === most), given: turns === 'off' ? from - most : -most - to };
 };
 
 /** What a pattern could give a night at most, and which nights cut it down; by the business days that share the night's evening and its morning. */
@@ -53,8 +63,8 @@ const tooShort = (world: World, nights: readonly Night[], window: Window, offere
   const evening = (w: Window): number => w.from - w.base;
   const morning = (w: Window): number => w.to - day(w.to) * circle.minutesPerDay;
   const shares = (a: number, b: number): boolean => sharing(world, a).includes(mod(day(b), circle.days));
-  const evenings = offered ? binding(world, offered.from, 'off') : windows.filter((w) => shares(window.from, w.from));
-  const mornings = offered ? binding(world, offered.to, 'on') : windows.filter((w) => shares(window.to, w.to));
+  const evenings = offered ? binding(world, offered.from, 'off').windows : windows.filter((w) => shares(window.from, w.from));
+  const mornings = offered ? binding(world, offered.to, 'on').windows : windows.filter((w) => shares(window.to, w.to));
   const latest = [window, ...evenings].reduce((a, b) => (evening(b) > evening(a) ? b : a));
   const earliest = [window, ...mornings].reduce((a, b) => (morning(b) < morning(a) ? b : a));
   const fromTo = gridDown(window.to - morning(window) + morning(earliest), world.clock.step) - gridUp(window.base + evening(latest), world.clock.step);
