@@ -121,8 +121,8 @@ export const wellFrost = (well: Well, kitchen: MoistAir, surface: number, runnin
   };
 };
 
-/** W/K from the kitchen to the liner of an empty well that rests. */
-const meltingConductance = (well: Well, kitchen: MoistAir, covers: 'up' | 'down'): Band => {
+/** W/K from the kitchen to the liner of an empty well. */
+export const emptyWellConductance = (well: Well, kitchen: MoistAir, covers: 'up' | 'down'): Band => {
   const { wall, floor } = surfaceFilm(well, FREEZING, kitchen.temperature, kitchen.pressure);
   const mouth = well.length * well.width;
   const walls = 2 * (well.length + well.width) * well.depth;
@@ -168,7 +168,7 @@ export const leastRest = (question: RestQuestion): RestAnswer | undefined => {
   const frost = wellFrost(well, kitchen, surface, running);
   const air = { ...kitchen, temperature: night, humidity: 0 };
   if (frost === undefined || !(night > FREEZING + 1) || airDensity(air) === undefined) return undefined;
-  const conductance = meltingConductance(well, air, covers);
+  const conductance = emptyWellConductance(well, air, covers);
   const heat = FUSION + ICE_SPECIFIC_HEAT * Math.max(0, FREEZING - surface);
   const time = (mass: number, g: number): number => (mass * heat) / (g * (night - FREEZING));
   const melting = {

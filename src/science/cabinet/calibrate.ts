@@ -1,0 +1,261 @@
+/**
+ * From what a technician can know to conductances: films that give the food temperature that was probed, coils that carry the rating at the
+ * evaporating temperature that was read, and a liner that gives the air that was read under the pans.
+ */
+import { AIR_SPECIFIC_HEAT } from '../convection.js';
+import { airTakenIn, emptyWellConductance, linerArea } from '../frost.js';
+import { airDensity } from '../moist-air.js';
+import { panNetwork, steadyPan, type PanNetwork } from '../pan.js';
+import { CABINET_WALL, COVERED_TOP, IN_MOVING_AIR, OPEN_TOP } from '../surroundings.js';
+import type { ForcedAirBox, PansFacts, SharedAirRail, StaticRail, UnitFacts, Zone } from './facts.js';
+import { capacityAt, capacityLine, fanFlow, type LoadModel, type UnitModel, type ZoneModel } from './model.js';
+import { settledAir } from './settle.js';
+
+/** Why facts contradict each other or physics; `zone` is the index of the zone they belong to. */
+export type CalibrationFault =
+  /** The kitchen is outside the equations of moist air. */
+  | 'kitchen-out-of-range'
+  /** Food colder than its air could keep it under an open top, or warmer than the kitchen. */
+  | 'food-does-not-fit-air'
+  /** Air colder than, or as cold as, the refrigerant or the supply air that is to cool it. */
+  | 'air-too-cold'
+  /** Thermostat, low-pressure control or rating the wrong way round or not positive. */
+  | 'controls-contradict';
+
+export type Calibration =
+  | { readonly ok: true; readonly model: UnitModel }
+  | { readonly ok: false; readonly fault: CalibrationFault; readonly zone: number };
+
+/** Air over evaporating where no gauge tells, K: 25 °F for a liner, 20 °F for a coil with a fan. Common practice, no source. */
+const DIFFERENCE = { static: 14, 'forced-air': 11 } as const;
+/** Refrigerant to a liner's metal at the rating, K. Common practice, no source. */
+const TUBE_TO_LINER = 5;
+/** Part of a coil's resistance on the refrigerant's side. Common practice, no source. */
+const INSIDE_COIL = 1 / 3;
+/** J/K a m² of liner with its tubing; a W/K of coil; a m² of pan; a m³ of box. From the usual thicknesses of steel, no source. */
+const MASS = { liner: 5000, coil: 60, pan: 2800, box: 25000 } as const;
+/** W/(m² K) over a coil's fins, and the frost that chokes them: 2.5 mm at 250 kg/m³. Common practice, no source. */
+const FIN_FILM = 30;
+const CHOKING = 0.0025 * 250;
+/** Outer faces over inner: of a well, and of a box over a cube of its volume. */
+const WELL_OUTSIDE = 1.2;
+const BOX_OUTSIDE = 1.3 * 6;
+
+const outsideOfBox = (volume: number): number => BOX_OUTSIDE * volume ** (2 / 3);
+
+/** kg/s of kitchen air that door openings bring: half of the box's air each time. Common practice, no source. */
+export const doorExchange = (volume: number, openingsAnHour: number, density: number): number =>
+  (0.5 * volume * density * openingsAnHour) / 3600;
+
+const bisect = (low: number, high: number, tooLow: (x: number) => boolean): number => {
+  let [a, b] = [low, high];
+  for (let i = 0; i < 60; i += 1) {
+    const x = Math.sqrt(a * b);
+    if (tooLow(x)) a = x;
+    else b = x;
+  }
+  return Math.sqrt(a * b);
+};
+
+const mean = (layers: readonly number[]): number => layers.reduce((a, b) => a + b) / layers.length;
+
+/** Film from a well's air to its pans that keeps the food at the temperature that was probed; undefined where none does. */
+const panFilm = (rail: StaticRail | SharedAirRail, kitchen: number): number | undefined => {
+  const food = (film: number): number =>
+    mean(steadyPan(panNetwork(rail.pans.pan, rail.pans.food, { top: OPEN_TOP, bottom: film, walls: film }), kitchen, rail.air));
+  const [LEAST, MOST] = [0.2, 60];
+  if (!(food(MOST) < rail.foodTemperature && food(LEAST) > rail.foodTemperature)) return undefined;
+  return bisect(LEAST, MOST, (film) => food(film) > rail.foodTemperature);
+};
+
+const loadOf = (zone: Zone, home: number, pans: PansFacts, film: number): LoadModel => {
+  const network = (films: { top: number; bottom: number; walls: number }): PanNetwork => panNetwork(pans.pan, pans.food, films);
+  const stored = network(IN_MOVING_AIR);
+  if (zone.cooled === 'forced-air') return { name: zone.name, home, count: pans.count, open: stored, covered: stored, stored };
+  return {
+    name: zone.name,
+    home,
+    count: pans.count,
+    open: network({ top: OPEN_TOP, bottom: film, walls: film }),
+    covered: network({ top: COVERED_TOP, bottom: film, walls: film }),
+    stored,
+  };
+};
+
+/** W into a well's air from food, gaps and insulation, in the facts' kitchen. */
+const wellHeat = (rail: StaticRail | SharedAirRail, load: LoadModel, exchange: number, kitchen: number): number => {
+  const top = kitchen - (steadyPan(load.open, kitchen, rail.air)[0] as number);
+  return load.count * load.open.top * top + (exchange * AIR_SPECIFIC_HEAT + wellWall(rail)) * (kitchen - rail.air);
+};
+
+const wellWall = ({ well }: StaticRail | SharedAirRail): number => CABINET_WALL * WELL_OUTSIDE * linerArea(well);
+
+/** Outside faces of the metal of all pans, m². */
+const panMetal = ({ count, pan }: PansFacts): number =>
+  count * (pan.length * pan.width + 2 * (pan.length + pan.width) * pan.depth);
+
+const wellParts = (rail: StaticRail | SharedAirRail, facts: UnitFacts, exchange: number) => ({
+  name: rail.name,
+  usual: rail.air,
+  air: MASS.pan * panMetal(rail.pans),
+  wall: wellWall(rail),
+  exchange,
+  empty: {
+    up: emptyWellConductance(rail.well, facts.kitchen, 'up').likely,
+    down: emptyWellConductance(rail.well, facts.kitchen, 'down').likely,
+  },
+});
+
+const staticZone = (rail: StaticRail, facts: UnitFacts, exchange: number, air: number): ZoneModel | undefined => {
+  const difference = rail.evaporating === undefined ? DIFFERENCE.static : air - rail.evaporating;
+  const refrigerant = facts.rating.capacity / TUBE_TO_LINER;
+  const heat = capacityAt(capacityLine(facts.rating, facts.kitchen.temperature), air - difference);
+  const resistance = difference / heat - 1 / refrigerant;
+  if (!(resistance > 0) || !Number.isFinite(resistance)) return undefined;
+  return {
+    ...wellParts(rail, facts, exchange),
+    ...(rail.thermostat ? { thermostat: rail.thermostat } : {}),
+    cooled: 'static',
+    from: -1,
+    feeds: -1,
+    coil: MASS.liner * linerArea(rail.well),
+    refrigerant,
+    film: 1 / resistance,
+    frostArea: linerArea(rail.well),
+    choke: Infinity,
+    fan: 0,
+    drains: rail.drains,
+  };
+};
+
+const boxZone = (box: ForcedAirBox, facts: UnitFacts): ZoneModel | undefined => {
+  const air = (box.thermostat.cutIn + box.thermostat.cutOut) / 2;
+  const difference = box.evaporating === undefined ? DIFFERENCE['forced-air'] : air - box.evaporating;
+  const conductance = capacityAt(capacityLine(facts.rating, facts.kitchen.temperature), air - difference) / difference;
+  if (!(conductance > 0) || !Number.isFinite(conductance)) return undefined;
+  const film = conductance / (1 - INSIDE_COIL);
+  return {
+    name: box.name,
+    usual: air,
+    cooled: 'forced-air',
+    from: -1,
+    feeds: facts.zones.findIndex((z) => z.cooled === 'shared-air' && facts.zones[z.from] === box),
+    thermostat: box.thermostat,
+    ...(box.defrost ? { defrost: box.defrost } : {}),
+    coil: MASS.coil * conductance,
+    refrigerant: conductance / INSIDE_COIL,
+    film,
+    frostArea: film / FIN_FILM,
+    choke: (film / FIN_FILM) * CHOKING,
+    air: MASS.box * box.volume,
+    wall: CABINET_WALL * outsideOfBox(box.volume),
+    exchange: 0,
+    empty: { up: 0, down: 0 },
+    fan: box.fan,
+    drains: true,
+  };
+};
+
+const sharedZone = (
+  rail: SharedAirRail,
+  facts: UnitFacts,
+  exchange: number,
+  load: LoadModel,
+  source: ZoneModel,
+): ZoneModel | undefined => {
+  if (!source.thermostat) return undefined;
+  const { temperature } = facts.kitchen;
+  const boxAir = (source.thermostat.cutIn + source.thermostat.cutOut) / 2;
+  const heat = wellHeat(rail, load, exchange, temperature);
+  const carried = heat + source.wall * (temperature - boxAir) + source.fan;
+  const link = heat / (rail.air - (boxAir - carried / fanFlow(source.film)));
+  if (!(link > 0 && link <= fanFlow(source.film))) return undefined;
+  return {
+    ...wellParts(rail, facts, exchange),
+    cooled: 'shared-air',
+    from: rail.from,
+    feeds: -1,
+    coil: 1,
+    refrigerant: 0,
+    film: link,
+    frostArea: 0,
+    choke: Infinity,
+    fan: 0,
+    drains: true,
+  };
+};
+
+const controlsFit = ({ rating, lowPressure, restartDelay, zones }: UnitFacts): number | undefined => {
+  if (!(rating.capacity > 0) || !(restartDelay >= 0) || (lowPressure && !(lowPressure.cutIn > lowPressure.cutOut))) return 0;
+  const wrong = zones.findIndex(
+    (z) =>
+      (z.thermostat && !(z.thermostat.cutIn > z.thermostat.cutOut)) ||
+      (z.cooled === 'static' && !z.thermostat && !lowPressure) ||
+      (z.cooled === 'shared-air' && zones[z.from]?.cooled !== 'forced-air'),
+  );
+  return wrong < 0 ? undefined : wrong;
+};
+
+/**
+ * The unit that fits the facts, or why none does. Throws for a unit without zones or with more than three: a programmer's mistake.
+ */
+export const calibrate = (facts: UnitFacts): Calibration => {
+  if (facts.zones.length < 1 || facts.zones.length > 3) throw new RangeError('calibrate: one to three zones');
+  const wrong = controlsFit(facts);
+  if (wrong !== undefined) return { ok: false, fault: 'controls-contradict', zone: wrong };
+  const density = airDensity(facts.kitchen);
+  if (density === undefined) return { ok: false, fault: 'kitchen-out-of-range', zone: 0 };
+  const zones: (ZoneModel | undefined)[] = facts.zones.map(() => undefined);
+  const loads: LoadModel[] = [];
+  const order = facts.zones
+    .map((_, i) => i)
+    .sort((a, b) => Number(facts.zones[a]?.cooled === 'shared-air') - Number(facts.zones[b]?.cooled === 'shared-air'));
+  for (const i of order) {
+    const zone = facts.zones[i] as Zone;
+    const film = zone.cooled === 'forced-air' ? 0 : panFilm(zone, facts.kitchen.temperature);
+    if (film === undefined) return { ok: false, fault: 'food-does-not-fit-air', zone: i };
+    const load = zone.pans ? loadOf(zone, i, zone.pans, film) : undefined;
+    if (load) loads.push(load);
+    const exchange = zone.cooled === 'forced-air' ? 0 : (airTakenIn(zone.well, facts.kitchen)?.likely as number);
+    zones[i] =
+      zone.cooled === 'forced-air'
+        ? boxZone(zone, facts)
+        : zone.cooled === 'static'
+          ? staticZone(zone, facts, exchange, zone.air)
+          : sharedZone(zone, facts, exchange, load as LoadModel, zones[zone.from] as ZoneModel);
+    if (zones[i] === undefined) return { ok: false, fault: 'air-too-cold', zone: i };
+  }
+  loads.sort((a, b) => a.home - b.home);
+  const model: UnitModel = {
+    ...facts.rating,
+    ...(facts.lowPressure ? { lowPressure: facts.lowPressure } : {}),
+    restartDelay: facts.restartDelay,
+    pressure: facts.kitchen.pressure,
+    zones: zones as ZoneModel[],
+    loads,
+  };
+  return fitLiners(model, facts);
+};
+
+/** Where the low-pressure control is a rail's only one, its liner's film decides the air under the pans: found by running the unit. */
+const fitLiners = (model: UnitModel, facts: UnitFacts): Calibration => {
+  let fitted = model;
+  for (const [i, zone] of facts.zones.entries()) {
+    if (zone.cooled !== 'static' || zone.thermostat) continue;
+    const withFilm = (film: number): UnitModel => ({
+      ...fitted,
+      zones: fitted.zones.map((z, k) => (k === i ? { ...z, film } : z)),
+    });
+    const air = (film: number): number => settledAir(withFilm(film), facts.kitchen, i);
+    const [LEAST, MOST] = [1, 500];
+    if (!(air(MOST) < zone.air && air(LEAST) > zone.air)) return { ok: false, fault: 'air-too-cold', zone: i };
+    let [low, high] = [LEAST, MOST];
+    for (let step = 0; step < 12; step += 1) {
+      const film = Math.sqrt(low * high);
+      if (air(film) > zone.air) low = film;
+      else high = film;
+    }
+    fitted = withFilm(Math.sqrt(low * high));
+  }
+  return { ok: true, model: fitted };
+};

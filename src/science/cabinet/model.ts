@@ -1,0 +1,92 @@
+/**
+ * A calibrated unit: heat capacities and conductances between kitchen, air, coil, refrigerant and food. Plain numbers, made by calibrate.ts.
+ */
+import type { PanNetwork } from '../pan.js';
+import type { Defrost, LowPressure, Thermostat } from './facts.js';
+
+export interface ZoneModel {
+  readonly name: string;
+  readonly cooled: 'static' | 'forced-air' | 'shared-air';
+  /** Zone whose air it takes, or -1. */
+  readonly from: number;
+  /** Rail that takes this zone's air, or -1. */
+  readonly feeds: number;
+  /** K, its air while it runs in the kitchen it was calibrated in. */
+  readonly usual: number;
+  readonly thermostat?: Thermostat;
+  readonly defrost?: Defrost;
+  /** J/K of liner or coil. */
+  readonly coil: number;
+  /** W/K from refrigerant to liner or coil. */
+  readonly refrigerant: number;
+  /** W/K from a clean liner or coil to the zone's air; for shared air, from the other zone's supply. */
+  readonly film: number;
+  /** m² on which frost grows. */
+  readonly frostArea: number;
+  /** kg of frost that chokes the coil; Infinity where there is no fan to choke. */
+  readonly choke: number;
+  /** J/K of air, shelves and inner walls. */
+  readonly air: number;
+  /** W/K through insulation to the kitchen. */
+  readonly wall: number;
+  /** kg/s of kitchen air that comes in by itself, covers open and pans in. */
+  readonly exchange: number;
+  /** W/K from the kitchen to an empty well, covers up and down; 0 for a box. */
+  readonly empty: { readonly up: number; readonly down: number };
+  /** W of the fan. */
+  readonly fan: number;
+  readonly drains: boolean;
+}
+
+/** Pans that are filled, moved and probed together. */
+export interface LoadModel {
+  readonly name: string;
+  /** Zone it belongs to: in its rail it is open above to the kitchen. */
+  readonly home: number;
+  readonly count: number;
+  /** In its own rail with covers open and shut, and lidded on a shelf; all three have the same layers. */
+  readonly open: PanNetwork;
+  readonly covered: PanNetwork;
+  readonly stored: PanNetwork;
+}
+
+export interface UnitModel {
+  readonly capacity: number;
+  /** Rating point, K. */
+  readonly evaporating: number;
+  readonly ambient: number;
+  readonly lowPressure?: LowPressure;
+  readonly restartDelay: number;
+  /** Pa */
+  readonly pressure: number;
+  readonly zones: readonly ZoneModel[];
+  /** The first ones are the zones' own pans, in the zones' order where they have any. */
+  readonly loads: readonly LoadModel[];
+}
+
+/** Parts of the rating lost a kelvin of colder evaporating, and a kelvin of warmer condenser air. Common practice, no source. */
+const BY_EVAPORATING = 0.035;
+const BY_AMBIENT = 0.01;
+/** An expansion valve or a small compressor takes no more however warm the coil is: part of the rating. Common practice, no source. */
+const MOST = 1.5;
+
+/** Cooling as a straight line in the mean evaporating temperature, W: least of line and most, never below 0. */
+export interface CapacityLine {
+  /** W at 0 K of the line, and W/K. */
+  readonly at0: number;
+  readonly slope: number;
+  readonly most: number;
+}
+
+export const capacityLine = (m: Pick<UnitModel, 'capacity' | 'evaporating' | 'ambient'>, kitchen: number): CapacityLine => {
+  const share = Math.min(1.3, Math.max(0.3, 1 - BY_AMBIENT * (kitchen - m.ambient)));
+  const slope = m.capacity * BY_EVAPORATING * share;
+  return { at0: m.capacity * share - slope * m.evaporating, slope, most: m.capacity * MOST * share };
+};
+
+/** W at a mean evaporating temperature, K. */
+export const capacityAt = ({ at0, slope, most }: CapacityLine, evaporating: number): number =>
+  Math.min(most, Math.max(0, at0 + slope * evaporating));
+
+/** Flow of a clean coil's fan, W/K, from the coil's film: the coil is an exchanger of one transfer unit. Common practice, no source. */
+export const fanFlow = (film: number): number => film / (1 - Math.exp(-1));
