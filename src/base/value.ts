@@ -63,6 +63,8 @@ export interface CalendarDate {
 export interface Days {
   readonly q: 'days';
   readonly days: readonly Weekday[];
+  /** The time that goes with them lies past midnight: their nights are meant. */
+  readonly nights?: true;
 }
 
 export type Value = Amount | SpanValue | Moment | ByDay | Told | Verbatim | Term | Phrase | Count | Flag | CalendarDate | Days;

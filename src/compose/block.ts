@@ -22,6 +22,9 @@ export type Role =
 
 export type { Level };
 
+/** Codes of the cautions that a block carries (trade/cautions); such a block is never left out. */
+export type Cautions = readonly string[];
+
 interface At {
   /** Line of the template that wrote the block, 1-based; 0 for a block that the program made. */
   readonly line: number;
@@ -41,9 +44,9 @@ export interface Cell {
 
 export type Block =
   | (At & { readonly block: 'heading'; readonly level: 1 | 2 | 3 | 4; readonly text: readonly Run[] })
-  | (At & { readonly block: 'paragraph'; readonly role: Role; readonly text: readonly Run[] })
+  | (At & { readonly block: 'paragraph'; readonly role: Role; readonly text: readonly Run[]; readonly cautions?: Cautions })
   /** `mark`: `tick` gives each item a box to tick; `never` a cross that means "never do this". */
-  | (At & { readonly block: 'list'; readonly mark: 'dot' | 'tick' | 'never'; readonly items: readonly (readonly Block[])[] })
+  | (At & { readonly block: 'list'; readonly mark: 'dot' | 'tick' | 'never'; readonly items: readonly (readonly Block[])[]; readonly cautions?: Cautions })
   /** Numbered steps with large numerals; `when` (a clock time) is set out before the words. */
   | (At & {
       readonly block: 'steps';
@@ -59,8 +62,7 @@ export type Block =
   | (At & {
       readonly block: 'callout';
       readonly level: Level;
-      /** Code of the caution it carries; such a callout is never dropped. */
-      readonly caution?: string;
+      readonly cautions?: Cautions;
       readonly title: readonly Run[];
       readonly body: readonly Block[];
     })

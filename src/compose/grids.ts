@@ -1,8 +1,10 @@
 /**
  * Tables that code builds because they follow the week: a row a task, a column a day, that day's time and a box or a line to write on in each.
  */
+import type { Known } from '../base/basis.js';
 import type { Run } from '../base/run.js';
 import { WEEKDAYS } from '../base/moment.js';
+import type { Value } from '../base/value.js';
 import type { Step } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
 import { timeOn, type Week, type WeekDay } from '../plan/week.js';
@@ -92,10 +94,65 @@ const recordGrid = (week: Week, speaker: Speaker, line: number): Block => ({
   ]),
 });
 
-/** @returns undefined for a name that is no grid */
-export const makeGrid = (name: string, { plan, week }: Subject, speaker: Speaker, line: number): readonly Block[] | undefined => {
-  if (!week) return undefined;
-  if (name === 'units') return Object.values(plan.units).flatMap((unit) => unitGrid(unit, week, speaker, line));
-  if (name === 'record') return [recordGrid(week, speaker, line)];
+/** Rows for names and signatures. */
+const signOffGrid = (speaker: Speaker, line: number): Block => ({
+  block: 'table',
+  line,
+  columns: [2, 1, 2].map((weight) => ({ weight, align: 'start' as const })),
+  head: [(['person', 'date', 'signed'] as const).map((code) => cell(speaker.phrase(`handout.${code}`)))],
+  rows: Array.from({ length: SIGN_OFF_ROWS }, () => [cell([], { hand: 'write' }), cell([], { hand: 'write' }), cell([], { hand: 'write' })]),
+});
+
+const SIGN_OFF_ROWS = 8;
+
+/** What a technician found, beside it what the sheets say, and room for what was left. */
+const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
+  const t = (code: string): readonly Run[] => speaker.phrase(`card.${code}`);
+  const say = (known: Known<Value> | undefined): readonly Run[] => (known ? speaker.say(known).runs : []);
+  const blank = cell([], { hand: 'write' });
+  const { found, rest, pressure, zones } = unit;
+  const row = (label: readonly Run[], was: Known<Value> | undefined, planned: readonly Run[]): readonly Cell[] => [
+    cell(label, { head: true }),
+    was ? cell(say(was)) : blank,
+    cell(planned),
+    blank,
+  ];
+  const only = rest?.settings.length === 1 ? rest.settings[0] : undefined;
+  const space: Run = { text: ' ' };
+  const clock = rest?.off
+    ? [
+        row([...t('clock'), space, ...t('off')], found?.clock?.off, say(only?.off ?? rest.off)),
+        row([...t('clock'), space, ...t('on')], found?.clock?.on, say(only?.on ?? rest.on)),
+        ...(found?.clock?.override ? [row(t('override'), found.clock.override, [])] : []),
+      ]
+    : [];
+  const dial = pressure.dial
+    ? [row(t('cut-in'), found?.pressure?.cut_in, say(pressure.dial.cut_in.set_here)), row(t('cut-out'), found?.pressure?.cut_out, say(pressure.dial.cut_out.set_here))]
+    : [];
+  const controls = Object.entries(zones).flatMap(([id, zone]) => {
+    if (!zone.control) return [];
+    const was = found?.control.find((c) => c.zone.value.text === id);
+    const name = say(zone.kind);
+    return [
+      row([...name, { text: ', ' }, ...t('starts')], was?.cut_in, say(zone.control.cut_in)),
+      row([...name, { text: ', ' }, ...t('stops')], was?.cut_out, say(zone.control.cut_out)),
+    ];
+  });
+  const when = found ? speaker.phrase('card.found-when', { when: found.when, who: found.who }) : [];
+  return {
+    block: 'table',
+    line,
+    columns: [2, 1.5, 1.5, 2].map((weight) => ({ weight, align: 'start' as const })),
+    head: [[cell(t('what')), cell([...t('found'), ...(when.length > 0 ? [{ text: ': ' }, ...when] : [])]), cell(t('planned')), cell(t('left-blank'))]],
+    rows: [...clock, ...dial, ...controls, [cell(t('kitchen'), { head: true }), blank, cell([]), blank]],
+  };
+};
+
+/** @returns undefined for a name that is no grid, or that this paper has nothing for */
+export const makeGrid = (name: string, { plan, unit, week }: Subject, speaker: Speaker, line: number): readonly Block[] | undefined => {
+  if (name === 'units' && week) return Object.values(plan.units).flatMap((one) => unitGrid(one, week, speaker, line));
+  if (name === 'record' && week) return [recordGrid(week, speaker, line)];
+  if (name === 'sign-off') return [signOffGrid(speaker, line)];
+  if (name === 'found-and-left' && unit) return [foundGrid(unit, speaker, line)];
   return undefined;
 };

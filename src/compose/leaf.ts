@@ -36,15 +36,16 @@ export class Pot {
 /** What a template sees of a value: it can be printed, tested for being there, and handed to a helper. Nothing else. */
 export class Leaf {
   readonly #pot: Pot;
-  readonly #payload: Payload;
+  readonly #say: () => Payload;
 
-  constructor(pot: Pot, payload: Payload) {
+  /** @param say is asked only when the value is printed */
+  constructor(pot: Pot, say: () => Payload) {
     this.#pot = pot;
-    this.#payload = payload;
+    this.#say = say;
   }
 
   toHTML(): string {
-    return this.#pot.put(this.#payload);
+    return this.#pot.put(this.#say());
   }
 
   toString(): string {
@@ -52,6 +53,6 @@ export class Leaf {
   }
 
   static runsOf(leaf: Leaf): readonly Run[] {
-    return leaf.#payload.runs;
+    return leaf.#say().runs;
   }
 }

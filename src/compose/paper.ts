@@ -3,6 +3,7 @@
  */
 import { z } from 'zod';
 import { error, warning, type Finding } from '../base/finding.js';
+import { LEVELS } from '../base/level.js';
 import type { Place } from '../base/place.js';
 import { textOf, type Run } from '../base/run.js';
 import type { TextWidth } from '../draw/drawing.js';
@@ -59,25 +60,42 @@ export interface Subject {
 /** Sheets that hold a whole poster; on smaller ones it becomes a pair, night and morning. */
 const LARGE: readonly SheetSize[] = ['tabloid', 'a3'];
 
-const cautionBlock = (caution: PlannedCaution, speaker: Speaker): Block => ({
-  block: 'callout',
-  line: 0,
-  level: caution.level,
-  caution: caution.code,
-  title: speaker.say(caution.title).runs,
-  body: [{ block: 'paragraph', role: 'body', line: 0, text: speaker.say(caution.text).runs }],
-});
+/** Cautions as blocks: panels by level, what is never done as one list, lines of small type as one paragraph. */
+const cautionBlocks = (cautions: readonly PlannedCaution[], speaker: Speaker): readonly Block[] => {
+  const codes = (some: readonly PlannedCaution[]): readonly string[] => some.map((c) => c.code);
+  const strong = (c: PlannedCaution): readonly Run[] => speaker.say(c.title).runs.map((run) => ({ ...run, strong: true as const }));
+  const both = (c: PlannedCaution): Block => ({ block: 'paragraph', role: 'body', line: 0, text: [...strong(c), { text: c.as === 'never' ? ' ' : ': ' }, ...speaker.say(c.text).runs] });
+  const panels = LEVELS.flatMap((level): readonly Block[] => {
+    const some = cautions.filter((c) => c.as === 'panel' && c.level === level);
+    const [only] = some;
+    if (!only) return [];
+    const alone = some.length === 1;
+    const body: readonly Block[] = alone ? [{ block: 'paragraph', role: 'body', line: 0, text: speaker.say(only.text).runs }] : some.map(both);
+    return [{ block: 'callout', level, line: 0, cautions: codes(some), title: alone ? speaker.say(only.title).runs : [], body }];
+  });
+  const nevers = cautions.filter((c) => c.as === 'never');
+  const lines = cautions.filter((c) => c.as === 'line');
+  return [
+    ...(nevers.length > 0 ? [{ block: 'list' as const, mark: 'never' as const, line: 0, cautions: codes(nevers), items: nevers.map((c) => [both(c)]) }] : []),
+    ...panels,
+    ...(lines.length > 0
+      ? [{ block: 'paragraph' as const, role: 'fine' as const, line: 0, cautions: codes(lines), text: lines.flatMap((c, i): readonly Run[] => [...(i > 0 ? [{ text: ' ' }] : []), ...speaker.say(c.text).runs]) }]
+      : []),
+  ];
+};
 
 /** Codes of all cautions that stand in some blocks. */
 const codesIn = (blocks: readonly Block[]): readonly string[] =>
   blocks.flatMap((block): readonly string[] => {
     switch (block.block) {
       case 'callout':
-        return [...(block.caution ? [block.caution] : []), ...codesIn(block.body)];
+        return [...(block.cautions ?? []), ...codesIn(block.body)];
       case 'columns':
         return block.columns.flatMap((c) => codesIn(c.body));
       case 'list':
-        return block.items.flatMap(codesIn);
+        return [...(block.cautions ?? []), ...block.items.flatMap(codesIn)];
+      case 'paragraph':
+        return block.cautions ?? [];
       case 'steps':
         return block.items.flatMap((i) => codesIn(i.body));
       case 'face':
@@ -128,10 +146,10 @@ export const compose = (
   const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, (name, words, body, line) => {
     switch (name) {
       case 'cautions': {
-        // Those of the levels named, or all that are left.
-        const chosen = required.filter((c) => (words.length === 0 || words.includes(c.level)) && !placed.includes(c.code));
+        // Those of the levels or forms named, or all that are left.
+        const chosen = required.filter((c) => (words.length === 0 || words.includes(c.level) || words.includes(c.as)) && !placed.includes(c.code));
         placed = [...placed, ...chosen.map((c) => c.code)];
-        return chosen.map((c) => cautionBlock(c, speaker));
+        return cautionBlocks(chosen, speaker);
       }
       case 'figure': {
         const drawing = drawFigure(words[0] ?? '', { plan, ...(unit ? { unit } : {}), speaker, width, ...(words[2] ? { proportion: Number(words[2]) } : {}) });
@@ -166,7 +184,7 @@ export const compose = (
     distance: paper.spec.distance,
     head,
     foot: footOf(subject, paper, speaker),
-    body: [...blocks, ...missing.map((c) => cautionBlock(c, speaker))],
+    body: [...blocks, ...cautionBlocks(missing, speaker)],
     brand: subject.brand,
     words: {
       sheetOf: speaker.word('foot.sheet-of'),

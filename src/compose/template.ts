@@ -37,7 +37,7 @@ const markLines = (file: TemplateFile, number: number): string => {
       const trimmed = line.trim();
       if (trimmed.startsWith('```')) fenced = !fenced;
       const silent =
-        fenced || trimmed === '' || /^(```|:{3,})/.test(trimmed) || /^\{\{[~]?(#|\/|>|!|else\b|\^)[^}]*\}\}$/.test(trimmed) || /^[-*_|:\s]+$/.test(trimmed);
+        fenced || trimmed === '' || (trimmed.startsWith('|') && !trimmed.endsWith('|')) || /^(```|:{3,})/.test(trimmed) || /^\{\{[~]?(#|\/|>|!|else\b|\^)[^}]*\}\}$/.test(trimmed) || /^[-*_|:\s]+$/.test(trimmed);
       if (silent) return line;
       const mark = `${LINE_OPEN}${number}:${i + 1}${LINE_CLOSE}`;
       return /\|\s*$/.test(line) ? line.replace(/\|\s*$/, `${mark}|`) : `${line}${mark}`;
@@ -136,12 +136,13 @@ export const makeTemplate = (main: TemplateFile, partials: ReadonlyMap<string, T
           if (!runs) throw new TemplateFault(`{${name}} of ${String(code)}`);
           values[name] = runs;
         }
-        return new Leaf(pot, { runs: speaker.phrase(String(code), values) });
+        const runs = speaker.phrase(String(code), values);
+        return new Leaf(pot, () => ({ runs }));
       },
       /** `{{when at}}`: the clock time of a step, set out before its words. */
       when: (value: unknown) => {
         const runs = runsOf(value);
-        return runs ? new Leaf(pot, { runs, when: true }) : '';
+        return runs ? new Leaf(pot, () => ({ runs, when: true })) : '';
       },
     };
     try {

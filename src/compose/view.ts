@@ -9,8 +9,8 @@ export type View = Leaf | boolean | undefined | readonly View[] | { readonly [ke
 
 /** Flags become plain yes or no for `#if`; all else becomes a leaf. A key that the plan holds without a value stays, undefined. */
 export const viewOf = (tree: Tree | undefined, speaker: Speaker, pot: Pot): View => {
-  if (tree === undefined) return undefined;
-  if (isKnown(tree)) return tree.value.q === 'flag' ? tree.value.is : new Leaf(pot, { runs: speaker.say(tree).runs });
+  if (tree === undefined || typeof tree === 'string') return undefined;
+  if (isKnown(tree)) return tree.value.q === 'flag' ? tree.value.is : new Leaf(pot, () => speaker.say(tree));
   if (Array.isArray(tree)) return tree.map((node: Tree) => viewOf(node, speaker, pot));
   return Object.fromEntries(Object.entries(tree).map(([key, node]) => [key, viewOf(node as Tree | undefined, speaker, pot)]));
 };

@@ -6,11 +6,11 @@ import { WEEKDAYS } from '../base/moment.js';
 import { circle, pathOf, rectangle, type Mark, type Tone } from './drawing.js';
 import type { Figure } from './figure.js';
 
-const WIDTH = 720;
+const WIDTH = 540;
 const LEFT = 0;
 const BAR = 44;
 const GAP = 16;
-const LABEL = 15;
+const LABEL = 18;
 
 export const dayBar: Figure = ({ unit, speaker, width }) => {
   const rest = unit?.rest;
@@ -39,7 +39,7 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
   const inBar = (text: string, from: number, to: number, y: number, tone: Tone): void => {
     const room = x(to) - x(from) - 6;
     const size = Math.min(LABEL + 2, (LABEL * room) / Math.max(1, width(text, LABEL, true)));
-    if (size >= 9) say(text, (x(from) + x(to)) / 2, y + BAR / 2 + size * 0.34, tone, size);
+    if (size >= LABEL - 3) say(text, (x(from) + x(to)) / 2, y + BAR / 2 + size * 0.34, tone, size);
   };
   const word = (code: string): string => speaker.word(`day-bar.${code}`);
 
@@ -64,12 +64,12 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
   let last = -Infinity;
   ticks.forEach(({ min, code, known }, i) => {
     const text = speaker.times.moment({ q: 'moment', min });
-    const half = Math.max(width(text, LABEL, true), width(word(code), LABEL - 3)) / 2;
+    const half = Math.max(width(text, LABEL, true), width(word(code), LABEL - 2)) / 2;
     const centre = Math.min(WIDTH - half, Math.max(half, x(min)));
     const above = centre - half < last + 8 ? top + BAR * 2 + GAP + LABEL * 2 + 8 : LABEL;
     if (above === LABEL) last = centre + half;
     marks.push({ mark: 'text', x: centre, y: above, text, size: LABEL, strong: true, anchor: 'middle', tone: 'ink', value: known.path });
-    marks.push({ mark: 'text', x: centre, y: above + LABEL, text: word(code), size: LABEL - 3, anchor: 'middle', tone: 'ink' });
+    marks.push({ mark: 'text', x: centre, y: above + LABEL, text: word(code), size: LABEL - 2, anchor: 'middle', tone: 'ink' });
     marks.push({ mark: 'path', d: pathOf('M', x(min), top - 4, 'V', top + BAR), stroke: 'ink', width: i === 1 ? 4 : 1.5 });
     if (i === 1) marks.push({ mark: 'path', d: circle(x(min), top - 4, 5), fill: 'ink' });
   });

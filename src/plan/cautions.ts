@@ -10,6 +10,7 @@ import { practice } from './known.js';
 export interface PlannedCaution {
   readonly code: CautionCode;
   readonly level: Caution['level'];
+  readonly as: Caution['as'];
   readonly on: Caution['on'];
   readonly title: Known<Phrase>;
   readonly text: Known<Phrase>;
@@ -23,6 +24,7 @@ export const cautionsFor = (reader: Reader, has: ReadonlySet<Trait>, facts: Stor
     .map((code) => ({
       code,
       level: CAUTIONS[code].level,
+      as: CAUTIONS[code].as,
       on: CAUTIONS[code].on,
       title: practice(phrase(`cautions.${code}.title`), `caution-${code}`),
       text: practice(phrase(`cautions.${code}.text`, values), `caution-${code}`),

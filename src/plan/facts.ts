@@ -38,6 +38,7 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     },
     law: {
       name: written(verbatim(law.value.name), { at: law.at, assumed: false }),
+      section: lawful<Value>(verbatim(cold.section), lawBasis),
       authority: written(told(law.value.authority, 'en'), { at: law.at, assumed: false }),
       limit,
       probe_error: probeError,

@@ -3,8 +3,8 @@
  */
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
-import { phrase, type ByDay, type Days, type Phrase, type Value } from '../base/value.js';
+import { DAY, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
+import { flag, phrase, type ByDay, type Days, type Phrase, type Value } from '../base/value.js';
 import type { ZoneKind } from '../trade/zones.js';
 import { computed, practice } from './known.js';
 
@@ -18,36 +18,46 @@ interface HeadlineFacts {
   readonly byHand: boolean;
 }
 
-/** Days that share a time, each time once. */
-const groups = (value: Known<ByDay>): readonly { readonly days: Known<Days>; readonly time: Known<Moment> }[] => {
-  const found = new Map<number, Weekday[]>();
+/** Days that share a time to be empty by and a time of going off, each pair once. */
+const groups = (empty: Known<ByDay>, off: Known<ByDay> | undefined) => {
+  const found = new Map<string, { by: number; off: number | undefined; days: Weekday[] }>();
   for (const day of WEEKDAYS) {
-    const at = value.value.at[day];
-    if (at) found.set(at.min, [...(found.get(at.min) ?? []), day]);
+    const by = empty.value.at[day]?.min;
+    if (by === undefined) continue;
+    const goes = off?.value.at[day]?.min;
+    const key = `${by} ${goes}`;
+    const group = found.get(key) ?? { by, off: goes, days: [] };
+    group.days.push(day);
+    found.set(key, group);
   }
-  return [...found].map(([min, days]) => ({
-    days: computed<Days>({ q: 'days', days }, 'days-with-one-time', [value]),
-    time: computed<Moment>({ q: 'moment', min }, 'time-of-those-days', [value], 'earlier'),
+  return [...found.values()].map((group) => ({
+    days: computed<Days>({ q: 'days', days: group.days, ...(group.by >= DAY ? { nights: true as const } : {}) }, 'days-with-one-time', [empty]),
+    time: computed<Moment>({ q: 'moment', min: group.by }, 'time-of-those-days', [empty], 'earlier'),
+    off: group.off === undefined || !off ? undefined : computed<Moment>({ q: 'moment', min: group.off }, 'time-of-those-days', [off], 'earlier'),
   }));
 };
+
+const flagged = (is: boolean) => practice(flag(is), 'trait');
 
 export const headline = (facts: HeadlineFacts) => {
   const { rail, holds, limit, rest, leaving } = facts;
   const say = (code: string, values: Readonly<Record<string, Known<Value>>> = {}): Known<Phrase> => practice(phrase(`headline.${code}`, values), `headline-${code}`);
   const empty = rest?.emptyBy ?? leaving?.emptyBy;
   if (rail && empty) {
-    const times = groups(empty);
-    const one = times.length === 1;
-    const off = rest?.off;
+    const times = groups(empty, rest?.off);
+    const offs = new Set(times.map((t) => t.off?.value.min));
+    const off = times[0]?.off;
     return {
-      times,
-      over: one ? undefined : say('empty-by-over'),
-      signal: one ? [say('empty-by', { time: (times[0] as (typeof times)[number]).time })] : times.map(({ days, time }) => say('empty-by-days', { days, time })),
-      message: off
-        ? [say(facts.byHand ? 'goes-off-by-hand' : 'goes-off', { off }), say('bottom-stays-on')]
-        : [say(rail.rests === 'as-maker' ? 'own-rest' : 'stays-on'), say('emptied-every-night')],
+      one: flagged(times.length === 1),
+      /** Too many different nights for the largest type: they are listed instead. */
+      many: flagged(times.length > 2),
+      times: times.map((t) => ({ ...t, goes: offs.size > 1 && t.off ? say('off-at', { off: t.off }) : undefined })),
+      over: say('empty-by'),
+      signal: [],
+      message: off ? (offs.size === 1 ? [say(facts.byHand ? 'off-by-hand' : 'off-busy', { off })] : [say('busy')]) : [say(rail.rests === 'as-maker' ? 'own-rest' : 'stays-on')],
+      plain: off ? say('bottom-stays-on') : say('emptied-every-night'),
     };
   }
-  const messages = { cold: ['cold-food-only', 'over-limit-stop'], frozen: ['frozen-food-only'], sealed: ['sealed-only'] }[holds];
-  return { times: [], over: undefined, signal: [say(holds, { limit })], message: messages.map((code) => say(code, { limit })) };
+  const messages = { cold: ['nothing-warm'], frozen: ['nothing-warm'], sealed: ['no-open-food'] }[holds];
+  return { one: flagged(true), many: flagged(false), times: [], over: undefined, plain: say(`${holds}-only`, { limit }), signal: [say(holds, { limit })], message: messages.map((code) => say(code, { limit })) };
 };

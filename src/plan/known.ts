@@ -26,13 +26,14 @@ export const told = (text: Text, lang: string): Told => ({ q: 'told', text, lang
 export const toldLeaf = (text: Text | undefined, lang: string, origin: Origin): Known<Told> | undefined =>
   text === undefined ? undefined : written(told(text, lang), origin);
 
-export type Tree = Known<Value> | readonly Tree[] | { readonly [key: string]: Tree | undefined };
+/** Codes that stand beside leaves (a caution's) are plain strings: for the program, never for a page. */
+export type Tree = Known<Value> | string | readonly Tree[] | { readonly [key: string]: Tree | undefined };
 
 export const isKnown = (node: unknown): node is Known<Value> => typeof node === 'object' && node !== null && 'basis' in node && 'value' in node;
 
 /** Every leaf with the path that leads to it, in the plan's order. */
 export const leaves = function* (tree: Tree | undefined, path: readonly string[] = []): Generator<readonly [string, Known<Value>]> {
-  if (tree === undefined) return;
+  if (tree === undefined || typeof tree === 'string') return;
   if (isKnown(tree)) yield [path.join('.'), tree];
   else for (const [key, node] of Object.entries(tree)) yield* leaves(node as Tree | undefined, [...path, key]);
 };

@@ -41,14 +41,12 @@ export interface RuleTraits {
   readonly holds: 'cold' | 'frozen' | 'sealed';
 }
 
-/** What nobody at the store does, from traits; the profile's own "never" rules stand between. No profile can leave out that warm food stays out. */
+/** What nobody at the store does, from traits; the profile's own "never" rules stand between, and cautions set as "never" follow. No profile can leave out that warm food stays out. */
 export const neverRules = (traits: RuleTraits, ofProfile: readonly Reasoned[]): readonly Reasoned[] => [
   ...(traits.rail ? [reasoned('never', 'food-in-top-overnight')] : []),
   ...(traits.holds === 'sealed' || ofProfile.some((r) => r.do.value.code === 'rules.no-warm-food.do') ? [] : [reasoned('rules', 'no-warm-food')]),
   ...ofProfile,
   reasoned('never', traits.rail && traits.box ? 'bottom-off' : 'unit-off'),
-  reasoned('never', 'chip-ice'),
-  reasoned('never', 'controls'),
 ];
 
 /** When to call. */

@@ -18,6 +18,7 @@ import { checkUnit } from './checks.js';
 import type { StoreFacts } from './facts.js';
 import { headline } from './headline.js';
 import { computed, practice, told, toldLeaf, written } from './known.js';
+import { lesson } from './lesson.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { pressures } from './pressures.js';
 import type { Rests, UnitRest } from './rests.js';
@@ -192,6 +193,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     ready,
     destination,
     nameplate,
+    sequence: STRATEGIES[profile.control.strategy].sequence.map((code) => practice(phrase(`sequence.${code}`), `sequence-${code}`)),
     strategy: written<Term>(term(profile.control.strategy), unit.originOf('control', 'strategy')),
     restart_delay: profile.control.restart_delay && written(profile.control.restart_delay, unit.originOf('control', 'restart_delay')),
     condensing: {
@@ -212,6 +214,17 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     headline: headline({ rail: railKind, holds, limit, rest: rest?.times, leaving, byHand: stepFacts.byHand }),
     close: closeSteps(stepFacts),
     open: openSteps(stepFacts),
+    lesson: lesson({
+      rail: railKind?.cooled,
+      box: boxZone !== undefined,
+      holds,
+      strategy: profile.control.strategy,
+      limit,
+      ready,
+      destination,
+      backup: facts.backup,
+      timed: rest?.times,
+    }),
     loading: rules.do,
     never: neverRules(traits, rules.never),
     call: callWhen(traits, facts),

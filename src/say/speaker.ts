@@ -47,7 +47,8 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
   const locale = word('language.locale');
   const unitWord = (unit: string, n: number): string => words.get(`units.${unit}.${n === 1 ? 'one' : 'other'}`) ?? word(`units.${unit}`);
   const said = figures(reader.measure, locale, unitWord);
-  const when = times(locale, reader.clockShows, reader.weekStarts, (days) => textOf(toRuns(word('times.night-of'), () => [{ text: days }])));
+  const nightOf = (days: string): string => textOf(toRuns(word('times.night-of'), () => [{ text: days }]));
+  const when = times(locale, reader.clockShows, reader.weekStarts, nightOf);
   const untranslated = new Set<string>();
 
   const told = (value: Told, path = ''): Run => {
@@ -74,7 +75,7 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
       case 'by-day':
         return one(when.byDay(value).map((group) => group.text).join(' · '));
       case 'days':
-        return one(when.days(value.days));
+        return one(value.nights ? nightOf(when.days(value.days)) : when.days(value.days));
       case 'date':
         return one(when.date(value.iso));
       case 'span':

@@ -13,22 +13,24 @@ export interface Caution {
   readonly level: Level;
   readonly readers: readonly Reader[];
   readonly when: Trait;
+  /** How it is set: a panel with its signal word, a line of what never to do, or a line of small type. */
+  readonly as: 'panel' | 'never' | 'line';
   /** Papers that need it; `every` is each paper of the reader, `unit` those that stand at the unit. */
   readonly on: 'every' | 'unit';
 }
 
 const kinds = {
-  'hand-cannot-tell': { level: 'notice', readers: ['staff'], when: 'always', on: 'every' },
-  'local-rules-first': { level: 'notice', readers: ['staff'], when: 'always', on: 'every' },
-  'no-panels': { level: 'warning', readers: ['staff'], when: 'always', on: 'every' },
-  'fire-and-sparks': { level: 'danger', readers: ['staff'], when: 'always', on: 'unit' },
-  'gas-hiss': { level: 'danger', readers: ['staff'], when: 'flammable', on: 'unit' },
-  'no-chipping': { level: 'warning', readers: ['staff'], when: 'always', on: 'unit' },
-  'locked-in': { level: 'warning', readers: ['staff'], when: 'walk-in', on: 'unit' },
-  'licensed-only': { level: 'warning', readers: ['technician'], when: 'always', on: 'every' },
-  'live-parts': { level: 'danger', readers: ['technician'], when: 'always', on: 'every' },
-  pressure: { level: 'warning', readers: ['technician'], when: 'always', on: 'every' },
-  'flammable-service': { level: 'danger', readers: ['technician'], when: 'flammable', on: 'every' },
+  'hand-cannot-tell': { level: 'notice', as: 'line', readers: ['staff'], when: 'always', on: 'every' },
+  'local-rules-first': { level: 'notice', as: 'line', readers: ['staff'], when: 'always', on: 'every' },
+  'no-panels': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', on: 'every' },
+  'fire-and-sparks': { level: 'danger', as: 'panel', readers: ['staff'], when: 'always', on: 'unit' },
+  'gas-hiss': { level: 'danger', as: 'panel', readers: ['staff'], when: 'flammable', on: 'unit' },
+  'no-chipping': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', on: 'unit' },
+  'locked-in': { level: 'warning', as: 'panel', readers: ['staff'], when: 'walk-in', on: 'unit' },
+  'licensed-only': { level: 'warning', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },
+  'live-parts': { level: 'danger', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },
+  pressure: { level: 'warning', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },
+  'flammable-service': { level: 'danger', as: 'panel', readers: ['technician'], when: 'flammable', on: 'every' },
 } as const satisfies Record<string, Caution>;
 
 export type CautionCode = keyof typeof kinds;

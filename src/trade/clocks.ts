@@ -28,7 +28,7 @@ const kinds = {
   'daily-dial': { shares: 'all', step: 15, stretches: 2, allowance: 15, followsDst: false, survivesPowerCut: false, face: 'trippers', by: 'clock' },
   // Ends each event by itself at 110 min (clock makers' manuals): it can't rest a static rail for hours.
   'hour-pin-clock': { shares: 'all', step: 60, stretches: 6, longest: 110, allowance: 15, followsDst: false, survivesPowerCut: false, face: 'pins', by: 'clock' },
-  'seven-day-clock': { shares: 'none', step: 1, stretches: 2, allowance: 5, followsDst: true, survivesPowerCut: true, face: 'figures', by: 'clock' },
+  'seven-day-clock': { shares: 'none', step: 5, stretches: 2, allowance: 5, followsDst: true, survivesPowerCut: true, face: 'figures', by: 'clock' },
   'weekday-weekend-clock': { shares: 'weekdays-and-weekend', step: 15, stretches: 2, allowance: 15, followsDst: false, survivesPowerCut: false, face: 'trippers', by: 'clock' },
   'controller': { shares: 'all', step: 10, stretches: 1, allowance: 10, followsDst: false, survivesPowerCut: true, face: 'figures', by: 'clock' },
   'hand-switch': { shares: 'none', step: 5, stretches: 1, allowance: 0, followsDst: true, survivesPowerCut: true, face: 'switch', by: 'hand' },

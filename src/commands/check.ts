@@ -1,0 +1,34 @@
+/**
+ * `nightrail check`: reads everything, plans every store, prints nothing but findings.
+ */
+import { error } from '../base/finding.js';
+import { place } from '../base/place.js';
+import { planOf } from '../fleet/store-papers.js';
+import { storeDocs } from '../read/shelf.js';
+import { EXIT } from './exit.js';
+import { openSession, type CommonOptions } from './session.js';
+
+/** A path that a person gave, as the chain's files are named. */
+const chosen = (docs: readonly string[], paths: readonly string[]): readonly string[] =>
+  paths.length === 0 ? docs : docs.filter((doc) => paths.some((path) => doc === clean(path) || doc.startsWith(`${clean(path)}/`)));
+
+const clean = (path: string): string => path.replace(/\\/g, '/').replace(/^\.\//, '').replace(/\/$/, '');
+
+export const check = (paths: readonly string[], options: CommonOptions): number => {
+  const session = openSession(options);
+  const { workshop } = session.opened;
+  const all = [...session.files.keys()];
+  for (const path of paths) {
+    if (!all.some((doc) => doc === clean(path) || doc.startsWith(`${clean(path)}/`))) session.add([error('no-file', place(clean(path)), { wrote: path })]);
+  }
+  if (workshop) {
+    for (const doc of chosen(storeDocs(session.files), paths)) {
+      const planned = planOf(workshop, doc, session.files.get(doc) as Uint8Array);
+      session.sources.set(doc, planned.source);
+      session.add(planned.findings);
+    }
+  }
+  if (!options.json) return session.conclude();
+  session.terminal.line(JSON.stringify({ findings: session.spoken() }, null, 2));
+  return workshop ? session.exitCode() : EXIT.findings;
+};

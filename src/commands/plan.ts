@@ -1,0 +1,131 @@
+/**
+ * `nightrail plan`: the plan of one store as a summary, as JSON, or the chain of reasons behind one value.
+ */
+import { error } from '../base/finding.js';
+import { nearest } from '../base/nearest.js';
+import { place } from '../base/place.js';
+import { textOf } from '../base/run.js';
+import type { Known } from '../base/basis.js';
+import { WEEKDAYS } from '../base/moment.js';
+import type { Value } from '../base/value.js';
+import { planOf, readerOf } from '../fleet/store-papers.js';
+import { leaves, type Tree } from '../plan/known.js';
+import type { StorePlan } from '../plan/index.js';
+import { locate } from '../read/locate.js';
+import { storeDocs } from '../read/shelf.js';
+import type { Speaker } from '../say/speaker.js';
+import { EXIT } from './exit.js';
+import { openSession, type CommonOptions, type Session } from './session.js';
+
+export interface PlanOptions extends CommonOptions {
+  readonly why?: string;
+}
+
+const fromPaths = (known: Known<unknown>): readonly string[] => (known.basis.how === 'computed' ? known.basis.from.map((k) => k.path) : []);
+
+/** The plan with paths in place of references, for other programs. */
+const plain = (tree: Tree, speaker: Speaker): unknown =>
+  Object.fromEntries(
+    [...leaves(tree)].map(([path, known]) => [
+      path,
+      { value: known.value, says: textOf(speaker.say(known).runs), basis: known.basis.how === 'computed' ? { ...known.basis, from: fromPaths(known) } : known.basis },
+    ]),
+  );
+
+/** Where a basis points, as a person finds it. */
+const whence = (known: Known<Value>, session: Session, speaker: Speaker): string => {
+  const { basis } = known;
+  if (basis.how === 'computed' || basis.how === 'practice') {
+    const words = session.opened.workshop?.words.get('en')?.get(`why.${basis.rule}`);
+    const rounded = basis.how === 'computed' && basis.rounded ? `, rounded ${basis.rounded}` : '';
+    return basis.how === 'practice' ? `common practice, no source${words ? `: ${words}` : ''}` : `${words ?? basis.rule}${rounded}`;
+  }
+  const spot = locate(basis.at, session.sources.get(basis.at.doc));
+  const at = `${basis.at.doc}${spot ? `:${spot.line}` : ''}`;
+  if (basis.how === 'law') return `${basis.law}, ${basis.section}${basis.checked ? '' : ` (${speaker.word('terms.not-checked')})`}, ${at}`;
+  return `${basis.how === 'assumed' ? 'assumed' : 'written'} in ${at}`;
+};
+
+const why = (tree: Tree, path: string, session: Session, speaker: Speaker): boolean => {
+  const all = new Map<string, Known<Value>>();
+  for (const [name, known] of leaves(tree)) {
+    all.set(name, known);
+    if (!all.has(known.path)) all.set(known.path, known);
+  }
+  const top = all.get(path);
+  if (!top) {
+    const below = [...all.keys()].filter((name) => name.startsWith(`${path}.`));
+    const near = nearest(path, [...all.keys()]);
+    session.terminal.problem(below.length > 0 ? `${path} holds:\n  ${below.join('\n  ')}` : `the plan has no ${path}${near ? `; did you mean ${near}?` : ''}`);
+    return false;
+  }
+  const seen = new Set<string>();
+  const tell = (known: Known<Value>, depth: number): void => {
+    const again = seen.has(known.path);
+    seen.add(known.path);
+    session.terminal.line(`${'  '.repeat(depth)}${known.path} = ${session.terminal.strong(textOf(speaker.say(known).runs))}  ${session.terminal.quiet(again ? '(see above)' : whence(known, session, speaker))}`);
+    if (!again && known.basis.how === 'computed') for (const from of known.basis.from) tell(from as Known<Value>, depth + 1);
+  };
+  tell(top, 0);
+  return true;
+};
+
+const TIMES = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
+
+const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
+  const { terminal } = session;
+  const say = (known: Known<Value> | undefined): string => (known ? textOf(speaker.say(known).runs) : '-');
+  terminal.line(terminal.strong(say(plan.store.name)));
+  terminal.line(`hours ${say(plan.store.hours)}   crew ${say(plan.crew.comes)} to ${say(plan.crew.leaves)}   limit ${say(plan.store.law.limit)}, ${plan.store.law.name.value.text}`);
+  for (const unit of Object.values(plan.units)) {
+    terminal.line();
+    terminal.line(`${terminal.strong(unit.id.value.text)}  ${say(unit.nickname)}, ${say(unit.position)}: ${say(unit.name)}`);
+    const { rest } = unit;
+    if (rest?.off) {
+      terminal.line(`  ${'day'.padEnd(6)}${TIMES.map((name) => name.replace('_', ' ').padEnd(11)).join('')}`);
+      for (const day of WEEKDAYS) {
+        const cells = TIMES.map((name) => {
+          const m = rest[name]?.value.at[day];
+          return (m ? speaker.times.momentOf(day, m) : '-').padEnd(11);
+        });
+        terminal.line(`  ${speaker.times.weekday(day).padEnd(6)}${cells.join('')}`);
+      }
+      for (const setting of rest.settings) terminal.line(`  clock (${say(rest.clock)}) ${say(setting.days)}: off ${say(setting.off)}, on ${say(setting.on)}`);
+      terminal.line(`  shortest rest ${say(rest.shortest)}; needs ${say(unit.needs?.least)}${rest.kept.value.is ? '; the clock is right as it was found' : ''}`);
+    } else if (unit.is.unsolved.value.is) terminal.line('  no safe rest is set: see the findings');
+    else if (unit.leaving) terminal.line(`  start ${say(unit.leaving.start)}; empty by ${say(unit.leaving.empty_by)}; the unit stays on`);
+    if (unit.room) terminal.line(`  food goes to ${say(unit.destination)}: needs ${say(unit.room.needs)}, ${say(unit.room.free)} free`);
+    const { dial, usual } = unit.pressure;
+    if (dial?.cut_in.mean && dial.cut_out.mean) terminal.line(`  dial ${say(dial.cut_in.dial)} / ${say(dial.cut_out.dial)} stands for ${say(dial.cut_in.mean)} / ${say(dial.cut_out.mean)} here; set ${say(dial.cut_in.set_here)} / ${say(dial.cut_out.set_here)} for the coil that the maker means`);
+    if (usual) terminal.line(`  head at ${say(usual.air)}: condensing ${say(usual.condensing)}, ${say(usual.mean)} (${say(usual.dew)} to ${say(usual.bubble)})`);
+  }
+};
+
+export const plan = (storeId: string, options: PlanOptions): number => {
+  const session = openSession(options);
+  const { workshop } = session.opened;
+  if (!workshop) return session.conclude();
+  const docs = storeDocs(session.files);
+  const ids = docs.map((doc) => doc.slice('sites/'.length).replace(/\.ya?ml$/, ''));
+  const doc = docs[ids.indexOf(storeId)];
+  if (doc === undefined) {
+    const near = nearest(storeId, ids);
+    session.add([error('no-store', place('sites'), { store: storeId, ...(near ? { nearest: near } : { names: ids }) })]);
+    return session.conclude();
+  }
+  const planned = planOf(workshop, doc, session.files.get(doc) as Uint8Array);
+  session.sources.set(doc, planned.source);
+  session.add(planned.findings);
+  const words = workshop.words.get('en');
+  if (!planned.plan || !planned.read || !words) return session.conclude();
+  const speaker = readerOf(words, planned.read, workshop.shelf);
+  const tree = planned.plan as unknown as Tree;
+  if (options.why !== undefined) return why(tree, options.why, session, speaker) ? EXIT.fine : EXIT.usage;
+  if (options.json) {
+    session.terminal.line(JSON.stringify({ plan: plain(tree, speaker), findings: session.spoken() }, null, 2));
+    return session.exitCode();
+  }
+  summary(planned.plan, session, speaker);
+  session.terminal.line();
+  return session.conclude();
+};

@@ -1,0 +1,48 @@
+/**
+ * `nightrail schema`: the JSON Schemas of everything that a person writes, for the editor.
+ */
+import { join } from 'node:path';
+import { z } from 'zod';
+import { writeWhole } from '../host/disk.js';
+import { makeTerminal } from '../host/terminal.js';
+import { chainSchema } from '../model/chain.js';
+import { profileSchema } from '../model/profile.js';
+import { storeSchema } from '../model/store.js';
+import { EXIT } from './exit.js';
+
+interface Json {
+  [key: string]: unknown;
+}
+
+/** In the chain's defaults, and where a chain fills in, nothing is required. */
+const loosened = (schema: unknown): unknown => {
+  if (Array.isArray(schema)) return schema.map(loosened);
+  if (typeof schema !== 'object' || schema === null) return schema;
+  const { required: _, ...rest } = schema as Json;
+  return Object.fromEntries(Object.entries(rest).map(([key, inner]) => [key, key === 'examples' ? inner : loosened(inner)]));
+};
+
+const json = (schema: z.ZodType): Json => z.toJSONSchema(schema, { target: 'draft-07', io: 'input', unrepresentable: 'any' }) as Json;
+
+/** Files by name. What a store or a profile must hold is checked when all layers are laid, so an editor asks for nothing. */
+export const schemas = (): Readonly<Record<string, Json>> => {
+  const store = loosened(json(storeSchema)) as Json;
+  const chain = json(chainSchema);
+  (chain['properties'] as Json)['defaults'] = { ...store, $schema: undefined };
+  return { 'equipment.json': json(profileSchema), 'store.json': store, 'chain.json': chain };
+};
+
+export const schema = (options: { readonly write: string | true; readonly json?: boolean }): number => {
+  const terminal = makeTerminal();
+  const all = schemas();
+  if (options.json) {
+    terminal.line(JSON.stringify(all, null, 2));
+    return EXIT.fine;
+  }
+  const folder = options.write === true ? 'schema' : options.write;
+  for (const [name, body] of Object.entries(all)) {
+    writeWhole(join(folder, name), `${JSON.stringify(body, null, 2)}\n`);
+    terminal.line(join(folder, name));
+  }
+  return EXIT.fine;
+};

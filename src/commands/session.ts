@@ -1,0 +1,73 @@
+/**
+ * What every command begins with: the chain's folder opened, and a way to tell its findings.
+ */
+import type { Finding } from '../base/finding.js';
+import { openWorkshop, type OpenedWorkshop } from '../fleet/workshop.js';
+import { findChain, readFiles } from '../host/disk.js';
+import { EXIT } from './exit.js';
+import { makeTerminal, showFinding, spoken, type SpokenFinding, type Terminal } from '../host/terminal.js';
+import { SHIPPED, type Files } from '../read/shelf.js';
+import type { Source } from '../read/yaml.js';
+import { findingWords } from '../say/findings.js';
+import { speaker } from '../say/speaker.js';
+import type { Words } from '../say/words.js';
+
+export interface CommonOptions {
+  readonly chain?: string;
+  readonly json?: boolean;
+}
+
+export interface Session {
+  readonly folder: string;
+  readonly files: Files;
+  readonly opened: OpenedWorkshop;
+  readonly terminal: Terminal;
+  readonly sources: Map<string, Source>;
+  /** Adds findings; the same thing said of the same place is told once. */
+  readonly add: (findings: readonly Finding[]) => void;
+  readonly spoken: () => readonly SpokenFinding[];
+  /** Prints what was found, worst last, with a count; the exit code follows. */
+  readonly conclude: () => number;
+  readonly exitCode: () => number;
+}
+
+const ORDER = { note: 0, warning: 1, error: 2 } as const;
+
+export const openSession = (options: CommonOptions): Session => {
+  const terminal = makeTerminal();
+  const folder = findChain(options.chain ?? '.');
+  const files = readFiles(folder, SHIPPED);
+  const opened = openWorkshop(files);
+  const sources = new Map(opened.sources);
+  const found = new Map<string, Finding>();
+  const add = (findings: readonly Finding[]): void => {
+    for (const finding of findings) {
+      const key = JSON.stringify([finding.code, finding.at, finding.data]);
+      if (!found.has(key)) found.set(key, finding);
+    }
+  };
+  add(opened.findings);
+  const words: Words = opened.workshop?.words.get('en') ?? { lang: 'en', get: () => undefined, codes: [] };
+  const wordsOf = (finding: Finding) =>
+    words.get('language.locale') === undefined
+      ? { says: `${finding.code} ${JSON.stringify(finding.data)}`, hint: undefined }
+      : findingWords(finding, words, speaker(words, { lang: 'en', measure: 'us', clockShows: '24-hour', weekStarts: opened.workshop?.shelf.chain.week_starts ?? 'mon' }));
+  const sorted = (): readonly Finding[] => [...found.values()].sort((a, b) => ORDER[a.severity] - ORDER[b.severity] || (a.at.doc < b.at.doc ? -1 : a.at.doc > b.at.doc ? 1 : 0));
+  const exitCode = (): number => ([...found.values()].some((f) => f.severity === 'error') ? EXIT.findings : EXIT.fine);
+  return {
+    folder,
+    files,
+    opened,
+    terminal,
+    sources,
+    add,
+    exitCode,
+    spoken: () => sorted().map((f) => spoken(f, wordsOf(f), sources)),
+    conclude: () => {
+      for (const finding of sorted()) terminal.line(`${showFinding(finding, wordsOf(finding), sources, terminal)}\n`);
+      const count = (severity: Finding['severity']): number => [...found.values()].filter((f) => f.severity === severity).length;
+      terminal.line([`${count('error')} errors`, `${count('warning')} warnings`, `${count('note')} notes`].join(', '));
+      return exitCode();
+    },
+  };
+};

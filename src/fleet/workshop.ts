@@ -1,0 +1,112 @@
+/**
+ * All that a build needs beside the stores: the shelf, the words of every language, the papers with their templates. Made once, from bytes.
+ */
+import { error, type Finding } from '../base/finding.js';
+import { nearest } from '../base/nearest.js';
+import { place, within } from '../base/place.js';
+import { paperSchema, type Paper } from '../compose/paper.js';
+import { makeTemplate, type TemplateFile } from '../compose/template.js';
+import { findingsOf } from '../read/issues.js';
+import { readShelf, SHIPPED, type Files, type Shelf } from '../read/shelf.js';
+import { readText, readYaml, type Source } from '../read/yaml.js';
+import { gatherWords, type WordFile, type Words } from '../say/words.js';
+
+export interface Workshop {
+  readonly shelf: Shelf;
+  /** By language code. */
+  readonly words: ReadonlyMap<string, Words>;
+  /** In the order in which the chain names them. */
+  readonly papers: readonly Paper[];
+}
+
+export interface OpenedWorkshop {
+  readonly workshop?: Workshop;
+  readonly findings: readonly Finding[];
+  readonly sources: ReadonlyMap<string, Source>;
+}
+
+const own = (doc: string): string => (doc.startsWith(SHIPPED) ? doc.slice(SHIPPED.length) : doc);
+
+/** Shipped files first, so that the chain's own come later and win. */
+const ordered = (files: Files): readonly string[] => [...files.keys()].sort((a, b) => Number(b.startsWith(SHIPPED)) - Number(a.startsWith(SHIPPED)) || (a < b ? -1 : 1));
+
+const readWords = (files: Files, sources: Map<string, Source>, findings: Finding[]): ReadonlyMap<string, Words> => {
+  const byLang = new Map<string, WordFile[]>();
+  for (const doc of ordered(files)) {
+    const found = /^words\/([a-z]{2})\/([a-z0-9-]+)\.ya?ml$/.exec(own(doc));
+    if (!found) continue;
+    const read = readYaml(doc, files.get(doc) as Uint8Array);
+    sources.set(doc, read.source);
+    findings.push(...read.findings);
+    if (read.value !== undefined) byLang.set(found[1] as string, [...(byLang.get(found[1] as string) ?? []), { name: found[2] as string, doc, value: read.value }]);
+  }
+  const words = new Map<string, Words>();
+  for (const [lang, list] of byLang) {
+    const gathered = gatherWords(lang, list);
+    findings.push(...gathered.findings);
+    words.set(lang, gathered.words);
+  }
+  return words;
+};
+
+/** Every sentence of the first language that another one lacks. Findings and reasons are for the terminal and stay in the first. */
+const missingWords = (words: ReadonlyMap<string, Words>): readonly Finding[] => {
+  const reference = words.get('en');
+  if (!reference) return [];
+  return [...words.values()].flatMap((other) =>
+    reference.codes
+      .filter((code) => !/^(findings|why)\./.test(code) && !/\.(one|other)$/.test(code) && other.get(code) === undefined)
+      .map((code) => error('words-missing', place(`words/${other.lang}/${code.split('.')[0] ?? ''}.yaml`), { lang: other.lang, code })),
+  );
+};
+
+const readPapers = (files: Files, shelf: Shelf, sources: Map<string, Source>, findings: Finding[]): readonly Paper[] => {
+  const texts = new Map<string, TemplateFile>();
+  const specs = new Map<string, string>();
+  for (const doc of ordered(files)) {
+    const path = own(doc);
+    const found = /^templates\/([a-z0-9-]+)\/(paper\.yaml|[a-z0-9-]+\.md\.hbs)$/.exec(path);
+    if (!found) continue;
+    const [, folder, file] = found as unknown as [string, string, string];
+    if (file === 'paper.yaml') specs.set(folder, doc);
+    else {
+      const read = readText(doc, files.get(doc) as Uint8Array);
+      findings.push(...read.findings);
+      texts.set(`${folder}/${file.replace('.md.hbs', '')}`, { doc, text: read.text });
+    }
+  }
+  const partials = new Map([...texts].filter(([name]) => name.startsWith('partials/')).map(([name, file]) => [name.slice('partials/'.length), file] as const));
+  return shelf.chain.papers.flatMap((id, i): readonly Paper[] => {
+    const doc = specs.get(id);
+    const main = texts.get(`${id}/page`);
+    if (doc === undefined || !main) {
+      const names = [...specs.keys()];
+      const near = nearest(id, names);
+      findings.push(error('no-paper', within(shelf.chainAt, 'papers', i), { paper: id, ...(near ? { nearest: near } : { names }) }));
+      return [];
+    }
+    const read = readYaml(doc, files.get(doc) as Uint8Array);
+    sources.set(doc, read.source);
+    findings.push(...read.findings);
+    if (read.value === undefined) return [];
+    const spec = paperSchema.safeParse(read.value, { reportInput: true });
+    if (!spec.success) {
+      findings.push(...findingsOf(spec.error, paperSchema, (path) => place(doc, ...path)));
+      return [];
+    }
+    const made = makeTemplate(main, partials);
+    findings.push(...made.findings);
+    return made.template ? [{ id, at: place(doc), spec: spec.data, template: made.template }] : [];
+  });
+};
+
+export const openWorkshop = (files: Files): OpenedWorkshop => {
+  const read = readShelf(files);
+  const sources = new Map(read.sources);
+  const findings: Finding[] = [...read.findings];
+  const words = readWords(files, sources, findings);
+  findings.push(...missingWords(words));
+  if (!read.shelf) return { findings, sources };
+  const papers = readPapers(files, read.shelf, sources, findings);
+  return { workshop: { shelf: read.shelf, words, papers }, findings, sources };
+};

@@ -1,0 +1,82 @@
+/**
+ * The disk: the chain's folder in, finished files out. Links are not followed, and nothing outside the chain's folder, nightrail's own and the output is touched.
+ */
+import { randomBytes } from 'node:crypto';
+import { existsSync, lstatSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join, relative, resolve, sep } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { Files } from '../read/shelf.js';
+
+/** nightrail's own folder: the one above dist/. */
+export const PACKAGE = fileURLToPath(new URL('../..', import.meta.url));
+
+/** What a chain's folder may hold for us; everything else in it is left alone. */
+const FOLDERS = ['equipment', 'sites', 'templates', 'words'];
+const WANTED = /\.(ya?ml|hbs)$/;
+
+/** The nearest folder upward that holds nightrail.yaml; without one, the folder itself. */
+export const findChain = (from: string): string => {
+  for (let folder = resolve(from); ; folder = dirname(folder)) {
+    if (existsSync(join(folder, 'nightrail.yaml')) || existsSync(join(folder, 'nightrail.yml'))) return folder;
+    if (dirname(folder) === folder) return resolve(from);
+  }
+};
+
+const walk = (root: string, folder: string, prefix: string, into: Map<string, Uint8Array>): void => {
+  const path = join(root, folder);
+  if (!existsSync(path) || !lstatSync(path).isDirectory()) return;
+  for (const entry of readdirSync(path, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1))) {
+    const below = `${folder}/${entry.name}`;
+    if (entry.isDirectory()) walk(root, below, prefix, into);
+    else if (entry.isFile() && WANTED.test(entry.name)) into.set(prefix + below, readFileSync(join(root, below)));
+  }
+};
+
+/** Reads a chain's files, and under them those that ship with nightrail. */
+export const readFiles = (chain: string, shippedPrefix: string): Files => {
+  const files = new Map<string, Uint8Array>();
+  if (resolve(chain) !== resolve(PACKAGE)) for (const folder of ['equipment/tables', 'templates', 'words']) walk(PACKAGE, folder, shippedPrefix, files);
+  for (const folder of FOLDERS) walk(chain, folder, '', files);
+  for (const name of ['nightrail.yaml', 'nightrail.yml']) {
+    const path = join(chain, name);
+    if (existsSync(path) && lstatSync(path).isFile()) files.set(name, readFileSync(path));
+  }
+  return files;
+};
+
+/** Bytes of a file in the chain's folder; undefined when it lies outside, is a link, or is not there. */
+export const readInside = (chain: string, path: string): Uint8Array | undefined => {
+  const full = resolve(chain, path);
+  if (!full.startsWith(resolve(chain) + sep) || !existsSync(full)) return undefined;
+  let here = resolve(chain);
+  for (const part of relative(here, full).split(sep)) {
+    here = join(here, part);
+    if (lstatSync(here).isSymbolicLink()) return undefined;
+  }
+  return lstatSync(full).isFile() ? readFileSync(full) : undefined;
+};
+
+export const isInside = (chain: string, path: string): boolean => resolve(chain, path).startsWith(resolve(chain) + sep);
+
+/** Writes a file whole: beside its place under another name, then renamed. A crash leaves the old file or the new one, never half of one. */
+export const writeWhole = (path: string, bytes: Uint8Array | string): void => {
+  mkdirSync(dirname(path), { recursive: true });
+  const part = join(dirname(path), `.${randomBytes(6).toString('hex')}.part`);
+  try {
+    writeFileSync(part, bytes);
+    renameSync(part, path);
+  } finally {
+    rmSync(part, { force: true });
+  }
+};
+
+/** The typeface of the pages (SIL Open Font License 1.1). */
+export const readFaces = (): { regular: Uint8Array; strong: Uint8Array; heavy: Uint8Array } => {
+  const require = createRequire(import.meta.url);
+  const folder = dirname(require.resolve('@expo-google-fonts/atkinson-hyperlegible-next/package.json'));
+  const face = (name: string): Uint8Array => readFileSync(join(folder, name, `AtkinsonHyperlegibleNext_${name}.ttf`));
+  return { regular: face('400Regular'), strong: face('700Bold'), heavy: face('800ExtraBold') };
+};
+
+export const readVersion = (): string => (JSON.parse(readFileSync(join(PACKAGE, 'package.json'), 'utf8')) as { version: string }).version;

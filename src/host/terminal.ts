@@ -1,0 +1,92 @@
+/**
+ * The terminal: findings with the lines that they speak of, colour where it is wanted, progress where it is seen.
+ */
+import type { Finding } from '../base/finding.js';
+import { locate } from '../read/locate.js';
+import type { Source } from '../read/yaml.js';
+import type { FindingWords } from '../say/findings.js';
+
+export interface Terminal {
+  readonly line: (text?: string) => void;
+  readonly problem: (text: string) => void;
+  /** Overwrites itself on a terminal, says nothing elsewhere. */
+  readonly progress: (text: string) => void;
+  readonly strong: (text: string) => string;
+  readonly quiet: (text: string) => string;
+  readonly severity: (severity: Finding['severity']) => string;
+}
+
+const CODES = { bold: 1, dim: 2, red: 31, yellow: 33, cyan: 36 };
+
+/** Colour on a terminal unless NO_COLOR is set (no-color.org), or where FORCE_COLOR asks for it. */
+export const makeTerminal = (): Terminal => {
+  const colour = !process.env['NO_COLOR'] && (process.stdout.isTTY === true || Boolean(process.env['FORCE_COLOR']));
+  const paint = (code: keyof typeof CODES) => (text: string) => (colour ? `\u001b[${CODES[code]}m${text}\u001b[0m` : text);
+  let shown = false;
+  const clear = (): void => {
+    if (shown) process.stderr.write('\r\u001b[2K');
+    shown = false;
+  };
+  return {
+    line: (text = '') => (clear(), void process.stdout.write(`${text}\n`)),
+    problem: (text) => (clear(), void process.stderr.write(`${text}\n`)),
+    progress: (text) => {
+      if (!process.stderr.isTTY) return;
+      process.stderr.write(`\r\u001b[2K${text}`);
+      shown = true;
+    },
+    strong: paint('bold'),
+    quiet: paint('dim'),
+    severity: (severity) => ({ error: paint('red'), warning: paint('yellow'), note: paint('cyan') })[severity](severity),
+  };
+};
+
+/** Text from files, safe to print: no control can move the cursor or colour the line. */
+// eslint-disable-next-line no-control-regex
+const harmless = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f]/g, ' ');
+
+export interface SpokenFinding {
+  readonly code: string;
+  readonly severity: Finding['severity'];
+  readonly file: string;
+  readonly line?: number;
+  readonly column?: number;
+  readonly says: string;
+  readonly hint?: string;
+  readonly data: Finding['data'];
+}
+
+/** A finding as JSON gives it: place, words and data. */
+export const spoken = (finding: Finding, words: FindingWords, sources: ReadonlyMap<string, Source>): SpokenFinding => {
+  const spot = locate(finding.at, sources.get(finding.at.doc));
+  return {
+    code: finding.code,
+    severity: finding.severity,
+    file: finding.at.doc,
+    ...(spot ? { line: spot.line, column: spot.column } : {}),
+    says: words.says,
+    ...(words.hint ? { hint: words.hint } : {}),
+    data: finding.data,
+  };
+};
+
+/** A finding for people: what, where, the line with the place marked, and what to write instead. */
+export const showFinding = (finding: Finding, words: FindingWords, sources: ReadonlyMap<string, Source>, t: Terminal): string => {
+  const source = sources.get(finding.at.doc);
+  const spot = locate(finding.at, source);
+  const lines = [`${t.severity(finding.severity)} ${t.strong(finding.code)}  ${harmless(words.says)}`, `  ${finding.at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}`];
+  const text = source?.text.split('\n')[(spot?.line ?? 0) - 1];
+  if (spot && text !== undefined) {
+    const gutter = String(spot.line);
+    const from = Math.max(0, spot.column - 60);
+    const shown = harmless(text).slice(from, from + 110);
+    lines.push(t.quiet(`  ${gutter} | `) + shown);
+    lines.push(t.quiet(`  ${' '.repeat(gutter.length)} | `) + ' '.repeat(spot.column - 1 - from) + '^'.repeat(Math.max(1, Math.min(spot.length, shown.length - (spot.column - 1 - from)))));
+  }
+  for (const also of finding.also ?? []) {
+    const other = locate(also, sources.get(also.doc));
+    lines.push(t.quiet(`  see ${also.doc}${other ? `:${other.line}:${other.column}` : ''}`));
+  }
+  if (words.hint) lines.push(`  hint: ${harmless(words.hint)}`);
+  return lines.join('\n');
+};

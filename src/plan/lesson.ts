@@ -1,0 +1,69 @@
+/**
+ * What a trainer teaches about a unit: how it works, why its top is emptied, what happens otherwise, questions with answers, and what to show.
+ * Sentences by code, from the unit's traits and its control strategy.
+ */
+import type { Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import { phrase, type Phrase, type Value } from '../base/value.js';
+import type { StrategyName } from '../trade/strategies.js';
+import type { Cooled } from '../trade/zones.js';
+import { practice } from './known.js';
+
+interface LessonFacts {
+  readonly rail: Cooled | undefined;
+  readonly box: boolean;
+  readonly holds: 'cold' | 'frozen' | 'sealed';
+  readonly strategy: StrategyName;
+  readonly limit: Known<Amount>;
+  readonly ready: Known<Amount>;
+  readonly destination: Known<Value> | undefined;
+  readonly backup: Known<Value>;
+  /** The rail's times, where a clock rests it. */
+  readonly timed: { readonly emptyBy: Known<Value>; readonly off: Known<Value>; readonly on: Known<Value> } | undefined;
+}
+
+export interface Question {
+  readonly ask: Known<Phrase>;
+  readonly answer: Known<Phrase>;
+  readonly [key: string]: Known<Phrase>;
+}
+
+export const lesson = (facts: LessonFacts) => {
+  const { rail, box, holds, limit, ready, destination, backup, timed } = facts;
+  const values: Record<string, Known<Value>> = {
+    limit,
+    ready,
+    backup,
+    ...(destination ? { destination } : {}),
+    ...(timed ? { empty_by: timed.emptyBy, off: timed.off, on: timed.on } : {}),
+  };
+  const say = (code: string): Known<Phrase> => practice(phrase(`lesson.${code}`, values), `lesson-${code}`);
+  const ask = (code: string): Question => ({ ask: say(`questions.${code}.ask`), answer: say(`questions.${code}.answer`) });
+  const when = <T>(is: boolean, ...items: T[]): readonly T[] => (is ? items : []);
+  return {
+    how: [...when(rail !== undefined, `rail-${rail ?? ''}`), ...when(rail === undefined, `box-${holds}`), `strategy-${facts.strategy}`, ...when(holds !== 'sealed', 'holds-not-chills')].map(say),
+    why: when(rail !== undefined, `why-${rail ?? ''}`, 'why-food', ...when(timed !== undefined, 'why-clock')).map(say),
+    otherwise: [
+      ...when(rail === 'static', 'otherwise-ice', 'otherwise-warm'),
+      ...when(rail !== undefined && rail !== 'static', 'otherwise-warm'),
+      ...when(holds !== 'sealed', 'otherwise-warm-food'),
+      ...when(box && rail !== undefined, 'otherwise-base-off'),
+    ].map(say),
+    questions: [
+      ...when(timed !== undefined, 'when-empty', 'late'),
+      ...when(rail !== undefined, 'where-food', 'found-in-morning', 'check-top'),
+      ...when(holds === 'cold', 'warm-pan'),
+      ...when(holds !== 'sealed', 'warm-soup'),
+      ...when(box && rail !== undefined, 'what-stays-on', 'base-warm'),
+      ...when(rail === undefined && holds !== 'sealed', 'box-warm'),
+      ...when(holds === 'sealed', 'open-food'),
+      'ice',
+    ].map(ask),
+    show_me: [
+      ...when(holds !== 'sealed', 'probe'),
+      ...when(rail !== undefined, 'lid', 'openings', 'switches'),
+      ...when(box || rail === undefined, 'read'),
+      'call',
+    ].map((code) => say(`show.${code}`)),
+  };
+};
