@@ -15,7 +15,7 @@ interface Shape {
 }
 
 /** What pdfkit asks of a font; everything in thousandths of an em, whatever the file's own units are. */
-export type EmbeddableFont = Omit<Font, 'layout'> & { layout(text: string): Shape };
+export type EmbeddableFont = Omit<Font, 'layout' | 'characterSet' | 'glyphForCodePoint'> & { layout(text: string): Shape };
 
 export interface Face {
   readonly name: FaceName;
@@ -83,8 +83,17 @@ const embeddable = (font: Font): EmbeddableFont => {
   };
 };
 
+/**
+ * fontkit keeps the first glyph object that it makes of each glyph, with the characters that it was made for: a letter first met as a part of
+ * another one (the n of ñ) would have none, and read as nothing. So every character's glyph is made before anything is shaped.
+ */
+const meetEveryGlyph = (font: Font): Font => {
+  for (const codePoint of font.characterSet) font.glyphForCodePoint(codePoint);
+  return font;
+};
+
 const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
-  const font = embeddable(create(bytes));
+  const font = embeddable(meetEveryGlyph(create(bytes)));
   const wordWidth = (word: string): number => (word === '' ? 0 : font.layout(word).advanceWidth / 1000);
   return {
     name,

@@ -23,6 +23,8 @@ declare module 'fontkit' {
     readonly 'OS/2': { readonly sFamilyClass: number };
     readonly post: { readonly isFixedPitch: number };
     readonly head: { readonly macStyle: { readonly italic: boolean } };
+    readonly characterSet: readonly number[];
+    glyphForCodePoint(codePoint: number): Glyph;
     hasGlyphForCodePoint(codePoint: number): boolean;
     getGlyph(id: number): Glyph;
     layout(text: string): GlyphRun;

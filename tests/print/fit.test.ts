@@ -1,0 +1,137 @@
+import { describe, expect, it } from 'vitest';
+import type { Block, Page } from '../../src/compose/block.js';
+import { printPdf } from '../../src/print/print-pdf.js';
+import { faces } from './faces.js';
+import { callout, columns, face, heading, list, page, paragraph } from './make.js';
+import { set, textBoxes } from './set.js';
+
+const lines = (n: number, line = 5): Block[] => Array.from({ length: n }, () => paragraph('Wash your hands.', 'body', line));
+const one = (body: readonly Block[], over: Partial<Page> = {}): Page => page(body, { length: 'one', ...over });
+const optional = (rank: 1 | 2 | 3, line: number): Block => ({ block: 'optional', rank, body: lines(2, line), line });
+
+/** The greatest number of lines that still fits, by the rung it is set on. */
+const rungs = (extra: readonly Block[] = []): ReadonlyMap<string, number> => {
+  const most = new Map<string, number>();
+  for (let n = 10; n < 70; n++) {
+    const { rung, sheets } = set(one([...extra, ...lines(n)]));
+    if (sheets.length > 0) most.set(`gaps ${rung.gaps} scale ${rung.scale} without ${rung.without}`, n);
+  }
+  return most;
+};
+
+describe('the ladder', () => {
+  it('goes from white to size to what may be left out, and then down to the floors', () => {
+    const order = [...rungs([optional(3, 1), optional(2, 2), optional(1, 3)]).keys()];
+    expect(order).toEqual([
+      'gaps 1 scale 1 without 4',
+      'gaps 0.9 scale 1 without 4',
+      'gaps 0.8 scale 1 without 4',
+      'gaps 0.8 scale 0.95 without 4',
+      'gaps 0.8 scale 0.9 without 4',
+      'gaps 0.8 scale 0.9 without 3',
+      'gaps 0.8 scale 0.9 without 2',
+      'gaps 0.8 scale 0.9 without 1',
+      'gaps 0.8 scale 0.85 without 1',
+      'gaps 0.8 scale 0.8 without 1',
+    ]);
+  });
+
+  it('starts from the first rung for every page, whatever was set before', () => {
+    expect(set(one(lines(60))).sheets).toHaveLength(0);
+    expect(set(one(lines(10))).rung).toEqual({ gaps: 1, scale: 1, without: 4 });
+  });
+
+  it('says what it left out', () => {
+    const full = [...rungs().entries()].find(([rung]) => rung.startsWith('gaps 0.8 scale 0.9 '))?.[1] as number;
+    const { findings, sheets } = set(one([...lines(full), optional(3, 77), optional(1, 78)]));
+    expect(sheets).toHaveLength(1);
+    expect(findings.map(({ code, severity, at, data }) => [code, severity, at.line, data.rank])).toEqual([
+      ['left-out', 'note', 77, 3],
+      ['left-out', 'note', 78, 1],
+    ]);
+  });
+});
+
+describe('a page that does not fit', () => {
+  const tooLong = one([heading(1, 'Night', 2), ...lines(70, 9), list('never', 'Chip ice.'), callout('danger', 'Fire: get out.')]);
+
+  it('is not printed', async () => {
+    const printed = await printPdf(tooLong, faces);
+    expect(printed.bytes).toBeUndefined();
+    expect(printed.sheets).toBe(0);
+  });
+
+  it('says how much too long it is, and which lines of the template are the longest', () => {
+    const finding = set(tooLong).findings.find((f) => f.code === 'does-not-fit');
+    expect(finding?.severity).toBe('error');
+    expect(finding?.at).toMatchObject({ doc: 'page.md.hbs', line: 9 });
+    expect(finding?.also?.map((at) => at.line)).toContain(1);
+    expect(finding?.data.over).toMatchObject({ q: 'length' });
+  });
+
+  it('counts the millimetres: without that much it fits', () => {
+    // On a longer sheet of the same width: legal is 14 in tall, letter 11 in (ANSI Y14.1), 76.2 mm more.
+    const over = (set(one(lines(62))).findings[0]?.data.over as { si: number }).si * 1000;
+    expect(over).toBeGreaterThan(0);
+    expect(set(one(lines(62), { sheet: 'legal' })).sheets.length).toBe(over <= 76.2 ? 1 : 0);
+  });
+
+  it('counts each part between new sheets by itself', () => {
+    const half = lines(30);
+    expect(set(one([...half, { block: 'new-sheet', line: 40 }, ...half])).sheets).toHaveLength(2);
+    expect(set(one([...half, ...half])).sheets).toHaveLength(0);
+  });
+
+  it('never leaves out a caution, a "never" or a "call" to make it fit', () => {
+    for (let n = 30; n < 52; n++) {
+      const { sheets } = set(one([...lines(n), list('never', 'Chip ice.'), callout('danger', 'Fire: get out.'), optional(1, 3)]));
+      if (sheets.length === 0) continue;
+      const texts = sheets.flatMap(textBoxes).map((box) => box.text);
+      expect(texts).toContain('Chip ice.');
+      expect(texts).toContain('DANGER');
+      expect(texts).toContain('Fire: get out.');
+    }
+  });
+});
+
+describe('a page that flows', () => {
+  const tall = page([face('unit', heading(2, 'Tonight'), ...lines(40)), heading(2, 'Morning'), ...lines(60)]);
+
+  it('takes as many sheets as it needs, as designed', () => {
+    const { sheets, rung } = set(tall);
+    expect(sheets.length).toBeGreaterThan(2);
+    expect(rung.scale).toBe(1);
+  });
+
+  it('loses no line and repeats none', () => {
+    const texts = set(tall).sheets.flatMap(textBoxes);
+    expect(texts.filter((box) => box.text === 'Wash your hands.')).toHaveLength(100);
+  });
+
+  it('keeps a heading with what follows it', () => {
+    for (let n = 20; n < 60; n++) {
+      const { sheets } = set(page([...lines(n), heading(2, 'Morning'), paragraph('The top comes on.')]));
+      const holder = sheets.map(textBoxes).find((boxes) => boxes.some((box) => box.text === 'Morning'));
+      expect(holder?.some((box) => box.text === 'The top comes on.')).toBe(true);
+    }
+  });
+
+  it('leaves no single line of a paragraph alone on a sheet', () => {
+    const long = Array.from({ length: 60 }, (_, i) => `word${i}`).join(' ');
+    for (let n = 20; n < 60; n++) {
+      const { sheets } = set(page([...lines(n), paragraph(long)]));
+      for (const boxes of sheets.map(textBoxes)) {
+        const count = boxes.filter((box) => box.text.includes('word')).length;
+        expect(count).not.toBe(1);
+      }
+    }
+  });
+
+  it('lets columns go on side by side', () => {
+    const { sheets } = set(page([heading(1, 'Two'), columns(lines(60), lines(20))]));
+    expect(sheets.length).toBe(2);
+    const [first] = sheets.map((sheet) => textBoxes(sheet).filter((box) => box.text === 'Wash your hands.'));
+    expect(new Set(first?.map((box) => Math.round(box.left))).size).toBe(2);
+    expect(sheets.flatMap(textBoxes).filter((box) => box.text === 'Wash your hands.')).toHaveLength(80);
+  });
+});

@@ -1,0 +1,106 @@
+import fc from 'fast-check';
+import { expect, it } from 'vitest';
+import { hyphenatorFor } from '../../src/print/hyphens.js';
+import { breakLines, setLines, type Line } from '../../src/print/lines.js';
+import { fitting, hyphenated, measureWith, type Divide, type Word } from '../../src/print/measure.js';
+import { faces } from './faces.js';
+import { runs } from './make.js';
+
+const en = await hyphenatorFor('en-US');
+const es = await hyphenatorFor('es');
+const divideBy =
+  (hyphenator: typeof en): Divide =>
+  (word) =>
+    hyphenated(faces, word, hyphenator);
+const wordsOf = (text: string): readonly Word[] => measureWith(faces)(runs(text), 'regular', 'strong');
+const textOf = (words: readonly Word[], line: Line): string =>
+  words
+    .slice(line.from, line.to)
+    .map((word, i, all) => {
+      const text = word.bits.map((bit) => bit.text).join('');
+      const last = i === all.length - 1;
+      return word.joint === 'space' ? (last ? text : `${text} `) : word.joint === 'hyphen' && last ? `${text}-` : text;
+    })
+    .join('');
+const set = (text: string, width: number, divide = divideBy(en)): readonly string[] => {
+  const { words, lines } = setLines(fitting(faces, wordsOf(text), width, divide), { width, balance: false }, divide);
+  return lines.map((line) => textOf(words, line));
+};
+
+const word = (width: number): Word => ({ bits: [], width, joint: 'space', jointWidth: 0.3 });
+
+/** Every way to set words in lines that are not too wide. */
+const everyWay = (words: readonly Word[], width: number): readonly (readonly number[])[] => {
+  if (words.length === 0) return [[]];
+  const ways: number[][] = [];
+  for (let n = 1; n <= words.length; n++) {
+    const line = words.slice(0, n).reduce((sum, w) => sum + w.width, 0) + (n - 1) * 0.3;
+    if (line > width && n > 1) break;
+    for (const rest of everyWay(words.slice(n), width)) ways.push([line, ...rest]);
+  }
+  return ways;
+};
+
+// Against trying every way: the definition itself, not the algorithm.
+it('uses as few lines as can be, and evens them out', () => {
+  fc.assert(
+    fc.property(
+      fc.array(fc.integer({ min: 1, max: 9 }), { minLength: 1, maxLength: 9 }),
+      fc.integer({ min: 9, max: 20 }),
+      (widths, width) => {
+        const words = widths.map(word);
+        const lines = breakLines(words, { width, balance: true });
+        const ways = everyWay(words, width);
+        const fewest = Math.min(...ways.map((way) => way.length));
+        const squares = (way: readonly number[]): number => way.reduce((sum, w) => sum + (width - w) ** 2, 0);
+        const least = Math.min(...ways.filter((way) => way.length === fewest).map(squares));
+        expect(lines.length).toBe(fewest);
+        expect(squares(lines.map((line) => line.width))).toBeCloseTo(least, 6);
+      },
+    ),
+    { seed: 20261124, numRuns: 300 },
+  );
+});
+
+it('keeps a value whole, spaces and all', () => {
+  const lines = set('Move the food to {the tall walk-in} before you call', 12);
+  expect(lines.filter((line) => line.includes('the tall walk-in'))).toHaveLength(1);
+});
+
+it('divides a value only where it alone is wider than the line', () => {
+  expect(set('{Sandwich line two}', 6)).toEqual(['Sandwich', 'line two']);
+});
+
+it('hyphenates only where a line would be under 60 % full', () => {
+  // The line before the long word is about half full in the first case and nearly full in the second.
+  expect(set('It was an extraordinarily cold night', 10).join('|')).toContain('-|');
+  expect(set('It was an extraordinarily cold night', 14).join('|')).not.toContain('-|');
+});
+
+// Syllables as the Ortografía of the Real Academia Española divides them (des-con-ge-la-mien-to); parts of under three letters stay joined.
+it('divides Spanish words between syllables', () => {
+  const parts = es('descongelamiento');
+  expect(parts.join('')).toBe('descongelamiento');
+  const syllables = [3, 6, 8, 10, 14];
+  let at = 0;
+  for (const part of parts.slice(0, -1)) expect(syllables).toContain((at += part.length));
+  expect(parts.length).toBeGreaterThan(2);
+  for (const part of parts) expect(part.length).toBeGreaterThanOrEqual(3);
+});
+
+it('has no hyphens for a language that it has no patterns for', async () => {
+  expect((await hyphenatorFor('ja'))('extraordinarily')).toEqual(['extraordinarily']);
+});
+
+it('divides a word that has no place to be divided between its letters, so that nothing is cut off', () => {
+  const lines = set('XK4490221987GHTRQWZZ', 4);
+  expect(lines.length).toBeGreaterThan(1);
+  expect(lines.join('')).toBe('XK4490221987GHTRQWZZ');
+});
+
+it('never divides a number or a time', () => {
+  for (const width of [6, 7, 8, 9]) {
+    const text = set('Empty at 22:45 and cold by 06:20, 41 °F or under', width).join('|');
+    for (const figure of ['22:45', '06:20', '41']) expect(text).toContain(figure);
+  }
+});
