@@ -23,12 +23,16 @@ export interface Food {
   readonly source: string;
 }
 
-/** What conduction needs: kg/m³, J/(kg K), W/(m K). */
+/** What conduction needs: kg/m³, J/(kg K), W/(m K); for what may freeze also where, K, and the heat that takes, J/kg. */
 export interface Material {
   readonly density: number;
   readonly specificHeat: number;
   readonly conductivity: number;
+  readonly freezing?: { readonly point: number; readonly latent: number };
 }
+
+/** J/kg of water that freezes, at 0 °C (IAPWS, from memory). */
+const FUSION = 333.6e3;
 
 const ZERO_CELSIUS = 273.15;
 const WARMEST = 423.15;
@@ -139,6 +143,7 @@ export const foodMaterial = (food: Food, temperature: number): Material | undefi
     density: (1 - food.porosity) / volume,
     specificHeat,
     conductivity: levyConductivity(tissue / volume, AIR, 1 - food.porosity),
+    freezing: { point: food.freezing, latent: share.water * FUSION },
   };
 };
 

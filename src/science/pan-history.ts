@@ -2,7 +2,7 @@
  * One pan left alone: its coldest, mean and warmest spot over time in surroundings that don't change.
  * For a pan inside a working unit see the cabinet.
  */
-import { foodTemperature, stepPan, stir, type FoodTemperature, type PanNetwork } from './pan.js';
+import { foodTemperature, layersAt, stepPan, stir, type FoodTemperature, type PanNetwork } from './pan.js';
 
 export interface PanPoint extends FoodTemperature {
   /** s from the start. */
@@ -28,12 +28,12 @@ export interface PanCourse {
 export const panHistory = (n: PanNetwork, course: PanCourse): readonly PanPoint[] => {
   const { start, above, around, duration, every } = course;
   if (!(duration > 0 && every > 0)) throw new RangeError('panHistory: duration and every must be positive');
-  const food = typeof start === 'number' ? new Array<number>(n.layers).fill(start) : [...start];
-  const least = Math.min(above, around, ...food);
-  const most = Math.max(above, around, ...food);
+  const food = layersAt(n, typeof start === 'number' ? new Array<number>(n.layers).fill(start) : start);
+  const least = Math.min(above, around, ...food.temperature);
+  const most = Math.max(above, around, ...food.temperature);
   const point = (time: number): PanPoint => {
     if (course.stirred) stir(food);
-    const spot = foodTemperature(n, food, above, around, least, most);
+    const spot = foodTemperature(n, food.temperature, above, around, least, most);
     return course.stirred ? { time, coldest: spot.mean, mean: spot.mean, warmest: spot.mean } : { time, ...spot };
   };
   const points = [point(0)];

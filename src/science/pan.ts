@@ -33,6 +33,10 @@ export interface PanNetwork {
   readonly wall: number;
   /** Part of each path's difference that falls inside the food: at the top, at the bottom, across. */
   readonly inside: { readonly top: number; readonly bottom: number; readonly wall: number };
+  /** K; -Infinity for what doesn't freeze. */
+  readonly freezing: number;
+  /** J that one layer gives off while it freezes at that point. */
+  readonly latent: number;
   /** Largest time step that is stable, s. */
   readonly longestStep: number;
 }
@@ -82,6 +86,8 @@ export const panNetwork = (pan: Pan, material: Material, films: Films, layers = 
     bottom,
     wall,
     inside: { top: (top * half) / area, bottom: (bottom * half) / area, wall: (wall * across) / (perimeter * height) },
+    freezing: material.freezing?.point ?? -Infinity,
+    latent: material.freezing ? material.freezing.latent * density * area * height : 0,
     longestStep: capacity / (2 * between + wall + Math.max(top, bottom)),
   };
 };
@@ -96,30 +102,58 @@ export const aroundPull = (n: PanNetwork, food: ArrayLike<number>): number => {
   return sum;
 };
 
+/** Food layer by layer: K, and J that its ice has given off so far. */
+export interface Layers {
+  readonly temperature: Float64Array;
+  readonly ice: Float64Array;
+}
+
+/** Food at known temperatures, K, top first; what is below its freezing point is frozen through. */
+export const layersAt = (n: PanNetwork, temperatures: ArrayLike<number>): Layers => {
+  const temperature = Float64Array.from(temperatures);
+  return { temperature, ice: temperature.map((t) => (t < n.freezing ? n.latent : 0)) };
+};
+
+/** A layer that is past its freezing point freezes, or thaws, before it goes on. */
+const freezeOrThaw = (n: PanNetwork, food: Layers, i: number): void => {
+  const short = n.capacity * (n.freezing - (food.temperature[i] as number));
+  const ice = food.ice[i] as number;
+  const change = short > 0 ? Math.min(short, n.latent - ice) : Math.max(short, -ice);
+  food.ice[i] = ice + change;
+  food.temperature[i] = (food.temperature[i] as number) + change / n.capacity;
+};
+
 /**
  * Moves the food on by one step, in place.
- * @param food K, layer by layer
  * @param above K, of what is over the pan: kitchen air, or the box's own
  * @param around K, of the air at the floor and the walls
  * @param step s, at most the network's longest
  */
-export const stepPan = (n: PanNetwork, food: Float64Array | number[], above: number, around: number, step: number): void => {
+export const stepPan = (n: PanNetwork, food: Layers, above: number, around: number, step: number): void => {
+  const { temperature, ice } = food;
   const last = n.layers - 1;
   const share = step / n.capacity;
-  let fromAbove = n.top * (above - (food[0] as number));
+  let fromAbove = n.top * (above - (temperature[0] as number));
   for (let i = 0; i <= last; i += 1) {
-    const here = food[i] as number;
-    const fromBelow = i < last ? n.between * ((food[i + 1] as number) - here) : n.bottom * (around - here);
-    food[i] = here + share * (fromAbove + fromBelow + n.wall * (around - here));
+    const here = temperature[i] as number;
+    const fromBelow = i < last ? n.between * ((temperature[i + 1] as number) - here) : n.bottom * (around - here);
+    const next = here + share * (fromAbove + fromBelow + n.wall * (around - here));
+    temperature[i] = next;
+    if (next < n.freezing || (ice[i] as number) > 0) freezeOrThaw(n, food, i);
     fromAbove = -fromBelow;
   }
 };
 
-/** Makes all layers equal: stirred food. */
-export const stir = (food: Float64Array | number[]): void => {
+/** J that the food holds above 0 K, less what its ice has given off. */
+export const heldByFood = (n: PanNetwork, { temperature, ice }: Layers): number => {
   let sum = 0;
-  for (let i = 0; i < food.length; i += 1) sum += food[i] as number;
-  food.fill(sum / food.length);
+  for (let i = 0; i < n.layers; i += 1) sum += n.capacity * (temperature[i] as number) - (ice[i] as number);
+  return sum;
+};
+
+/** Makes all layers equal: stirred food. */
+export const stir = ({ temperature, ice }: Layers): void => {
+  for (const of of [temperature, ice]) of.fill(of.reduce((a, b) => a + b, 0) / of.length);
 };
 
 /**
@@ -139,9 +173,9 @@ export const foodTemperature = (
   const corner = (1 - n.inside.wall) ** 2;
   const centre = 1 + n.inside.wall * (CENTRE_OVER_MEAN - 1);
   let [coldest, warmest, sum] = [Infinity, -Infinity, 0];
-  /** A level of the pan whose mean is t: its corner and its centre. */
+  /** A level of the pan whose mean is t: its corner and its centre; a level that freezes has no warmer centre. */
   const level = (t: number): void => {
-    const [outer, inner] = [around + (t - around) * corner, around + (t - around) * centre];
+    const [outer, inner] = [around + (t - around) * corner, t <= n.freezing ? t : around + (t - around) * centre];
     coldest = Math.min(coldest, outer, inner);
     warmest = Math.max(warmest, outer, inner);
   };

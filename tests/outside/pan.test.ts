@@ -1,6 +1,6 @@
 /** The pan against exact solutions of transient conduction and against worked textbook examples. */
 import { describe, expect, test } from 'vitest';
-import { foodTemperature, panNetwork, steadyPan, stepPan, type Films, type Pan } from '../../src/science/pan.js';
+import { foodTemperature, layersAt, panNetwork, steadyPan, stepPan, type Films, type Pan } from '../../src/science/pan.js';
 import { panHistory } from '../../src/science/pan-history.js';
 import { fahrenheit, inFahrenheit } from '../science/read-table.js';
 import { coefficient, erf, roots, theta, thetaMean } from './plane-wall.js';
@@ -103,11 +103,11 @@ describe('Incropera and DeWitt, 6th ed., worked examples', () => {
     const soil = { density: 2050, specificHeat: 1840, conductivity: 0.52 };
     const layers = 120;
     const n = panNetwork({ length: 1, width: 1, depth: 4 }, soil, { top: 1e6, bottom: 0, walls: 0 }, layers);
-    const ground = new Array<number>(layers).fill(20);
+    const ground = layersAt(n, new Array<number>(layers).fill(20));
     for (let hour = 0; hour < 60 * 24; hour += 1) stepPan(n, ground, -15, 20, 3600);
-    const below = ground.findIndex((t) => t > 0);
-    const [upper, lower] = [ground[below - 1] as number, ground[below] as number];
-    const depth = ((below - 0.5 - upper / (lower - upper) - 0) * 4) / layers;
+    const below = ground.temperature.findIndex((t) => t > 0);
+    const [upper, lower] = [ground.temperature[below - 1] as number, ground.temperature[below] as number];
+    const depth = ((below - 0.5 - upper / (lower - upper)) * 4) / layers;
     expect(Math.abs(depth - 0.677)).toBeLessThan(0.01);
     expect(Math.abs(erf(0.677 / 2 / Math.sqrt((0.52 / 2050 / 1840) * 60 * 86400)) - 15 / 35)).toBeLessThan(0.002);
   });

@@ -1,7 +1,16 @@
 /** The pan of food: energy kept, bounds kept, warmer surroundings never give colder food. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { aroundConductance, aroundPull, panNetwork, steadyPan, stepPan, foodTemperature } from '../../src/science/pan.js';
+import {
+  aroundConductance,
+  aroundPull,
+  foodTemperature,
+  heldByFood,
+  layersAt,
+  panNetwork,
+  steadyPan,
+  stepPan,
+} from '../../src/science/pan.js';
 import { panHistory, timeToCool } from '../../src/science/pan-history.js';
 
 const pan = { length: 0.176, width: 0.162, depth: 0.1 };
@@ -17,15 +26,38 @@ const film = fc.double({ min: 0, max: 50, noNaN: true });
 const films = fc.record({ top: film, bottom: film, walls: film });
 const kelvin = fc.double({ min: 240, max: 340, noNaN: true });
 
-test('what the food gains is what passed through its faces, within 0.1 %', () => {
-  const layers = new Array<number>(open.layers).fill(290);
+const freezing = { ...food, freezing: { point: 272.5, latent: 250e3 } };
+
+test.each([
+  ['chilled', food],
+  ['frozen in part', freezing],
+])('what the food gains is what passed through its faces, within 0.1 %%: %s', (_, material) => {
+  const n = panNetwork(pan, material, { top: 7, bottom: 10, walls: 10 });
+  const layers = layersAt(n, new Array<number>(n.layers).fill(278));
+  const before = heldByFood(n, layers);
   let passed = 0;
-  for (let i = 0; i < 480; i += 1) {
-    passed += 60 * (open.top * (297 - layers[0]!) + aroundConductance(open) * 262 - aroundPull(open, layers));
-    stepPan(open, layers, 297, 262, 60);
+  for (let i = 0; i < 1440; i += 1) {
+    passed += 60 * (n.top * (290 - layers.temperature[0]!) + aroundConductance(n) * 250 - aroundPull(n, layers.temperature));
+    stepPan(n, layers, 290, 250, 60);
   }
-  const gained = layers.reduce((sum, t) => sum + open.capacity * (t - 290), 0);
-  expect(Math.abs(gained / passed - 1)).toBeLessThan(1e-3);
+  expect(layers.ice.some((j) => j > 0)).toBe(material === freezing);
+  expect(Math.abs((heldByFood(n, layers) - before) / passed - 1)).toBeLessThan(1e-3);
+});
+
+test('food that freezes stays at its freezing point until it has given off its latent heat, and takes it back when it thaws', () => {
+  const n = panNetwork(pan, freezing, { top: 10, bottom: 10, walls: 10 });
+  const layers = layersAt(n, new Array<number>(n.layers).fill(275));
+  const run = (air: number, hours: number) => {
+    for (let i = 0; i < hours * 60; i += 1) stepPan(n, layers, air, air, 60);
+  };
+  run(262, 24);
+  expect(Math.max(...layers.temperature)).toBe(272.5);
+  run(262, 400);
+  expect(Math.max(...layers.temperature)).toBeLessThan(263);
+  expect(layers.ice[3]! / n.latent).toBeCloseTo(1, 9);
+  run(280, 400);
+  expect(Math.min(...layers.temperature)).toBeGreaterThan(279);
+  expect(Math.max(...layers.ice)).toBe(0);
 });
 
 test('spots stay between the coldest and the warmest that food and surroundings were, and are in order', () => {

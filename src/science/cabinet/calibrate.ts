@@ -5,10 +5,10 @@
 import { AIR_SPECIFIC_HEAT } from '../convection.js';
 import { airTakenIn, emptyWellConductance, linerArea } from '../frost.js';
 import { airDensity } from '../moist-air.js';
-import { panNetwork, steadyPan, type PanNetwork } from '../pan.js';
-import { CABINET_WALL, COVERED_TOP, IN_MOVING_AIR, OPEN_TOP } from '../surroundings.js';
+import { panNetwork, steadyPan } from '../pan.js';
+import { CABINET_WALL, COVERED_TOP, IN_MOVING_AIR, OPEN_TOP, RADIATION_TOP } from '../surroundings.js';
 import type { ForcedAirBox, PansFacts, SharedAirRail, StaticRail, UnitFacts, Zone } from './facts.js';
-import { capacityAt, capacityLine, fanFlow, type LoadModel, type UnitModel, type ZoneModel } from './model.js';
+import { capacityAt, capacityLine, fanFlow, type LoadModel, type Situation, type UnitModel, type ZoneModel } from './model.js';
 import { settledAir } from './settle.js';
 
 /** Why facts contradict each other or physics; `zone` is the index of the zone they belong to. */
@@ -32,8 +32,11 @@ const DIFFERENCE = { static: 14, 'forced-air': 11 } as const;
 const TUBE_TO_LINER = 5;
 /** Part of a coil's resistance on the refrigerant's side. Common practice, no source. */
 const INSIDE_COIL = 1 / 3;
-/** J/K a m² of liner with its tubing; a W/K of coil; a m² of pan; a m³ of box. From the usual thicknesses of steel, no source. */
-const MASS = { liner: 5000, coil: 60, pan: 2800, box: 25000 } as const;
+/**
+ * J/K: of a m² of liner with its tubing, and with the bars and frame over it; of a coil, a W/K; of a m² of pan; of a m³ of box.
+ * From usual thicknesses of steel, no source.
+ */
+const MASS = { liner: 8000, frame: 5000, coil: 60, pan: 2800, box: 25000 } as const;
 /** W/(m² K) over a coil's fins, and the frost that chokes them: 2.5 mm at 250 kg/m³. Common practice, no source. */
 const FIN_FILM = 30;
 const CHOKING = 0.0025 * 250;
@@ -59,33 +62,40 @@ const bisect = (low: number, high: number, tooLow: (x: number) => boolean): numb
 
 const mean = (layers: readonly number[]): number => layers.reduce((a, b) => a + b) / layers.length;
 
+/** A pan in its rail. Air from a fan blows over the food too, and only radiation reaches it from the kitchen; a static rail's air lies below. */
+const inRail = (rail: StaticRail | SharedAirRail, film: number, kitchenFilm: number): Situation => {
+  const over = rail.cooled === 'shared-air' ? film : 0;
+  const top = kitchenFilm + over;
+  return { network: panNetwork(rail.pans.pan, rail.pans.food, { top, bottom: film, walls: film }), toAir: over / top };
+};
+
+const openRail = (rail: StaticRail | SharedAirRail, film: number): Situation =>
+  inRail(rail, film, rail.cooled === 'shared-air' ? RADIATION_TOP : OPEN_TOP);
+
+/** Layers of an open pan after hours in the facts' kitchen, K. */
+const usualFood = ({ network, toAir }: Situation, kitchen: number, air: number): number[] =>
+  steadyPan(network, (1 - toAir) * kitchen + toAir * air, air);
+
 /** Film from a well's air to its pans that keeps the food at the temperature that was probed; undefined where none does. */
 const panFilm = (rail: StaticRail | SharedAirRail, kitchen: number): number | undefined => {
-  const food = (film: number): number =>
-    mean(steadyPan(panNetwork(rail.pans.pan, rail.pans.food, { top: OPEN_TOP, bottom: film, walls: film }), kitchen, rail.air));
+  const food = (film: number): number => mean(usualFood(openRail(rail, film), kitchen, rail.air));
   const [LEAST, MOST] = [0.2, 60];
   if (!(food(MOST) < rail.foodTemperature && food(LEAST) > rail.foodTemperature)) return undefined;
   return bisect(LEAST, MOST, (film) => food(film) > rail.foodTemperature);
 };
 
 const loadOf = (zone: Zone, home: number, pans: PansFacts, film: number): LoadModel => {
-  const network = (films: { top: number; bottom: number; walls: number }): PanNetwork => panNetwork(pans.pan, pans.food, films);
-  const stored = network(IN_MOVING_AIR);
-  if (zone.cooled === 'forced-air') return { name: zone.name, home, count: pans.count, open: stored, covered: stored, stored };
-  return {
-    name: zone.name,
-    home,
-    count: pans.count,
-    open: network({ top: OPEN_TOP, bottom: film, walls: film }),
-    covered: network({ top: COVERED_TOP, bottom: film, walls: film }),
-    stored,
-  };
+  const stored: Situation = { network: panNetwork(pans.pan, pans.food, IN_MOVING_AIR), toAir: 1 };
+  const of = { name: zone.name, home, count: pans.count, stored };
+  if (zone.cooled === 'forced-air') return { ...of, open: stored, covered: stored };
+  return { ...of, open: openRail(zone, film), covered: inRail(zone, film, COVERED_TOP) };
 };
 
 /** W into a well's air from food, gaps and insulation, in the facts' kitchen. */
 const wellHeat = (rail: StaticRail | SharedAirRail, load: LoadModel, exchange: number, kitchen: number): number => {
-  const top = kitchen - (steadyPan(load.open, kitchen, rail.air)[0] as number);
-  return load.count * load.open.top * top + (exchange * AIR_SPECIFIC_HEAT + wellWall(rail)) * (kitchen - rail.air);
+  const { network, toAir } = load.open;
+  const top = network.top * (1 - toAir) * (kitchen - (usualFood(load.open, kitchen, rail.air)[0] as number));
+  return load.count * top + (exchange * AIR_SPECIFIC_HEAT + wellWall(rail)) * (kitchen - rail.air);
 };
 
 const wellWall = ({ well }: StaticRail | SharedAirRail): number => CABINET_WALL * WELL_OUTSIDE * linerArea(well);
@@ -97,7 +107,7 @@ const panMetal = ({ count, pan }: PansFacts): number =>
 const wellParts = (rail: StaticRail | SharedAirRail, facts: UnitFacts, exchange: number) => ({
   name: rail.name,
   usual: rail.air,
-  air: MASS.pan * panMetal(rail.pans),
+  air: MASS.pan * panMetal(rail.pans) + MASS.frame * rail.well.length * rail.well.width,
   wall: wellWall(rail),
   exchange,
   empty: {

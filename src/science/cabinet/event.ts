@@ -2,9 +2,10 @@
  * What people and clocks do to a unit at a known time: the script of a run.
  */
 import { startDefrost } from './control.js';
+import { layersAt } from '../pan.js';
 import type { UnitModel } from './model.js';
 import { placeLoad, setKitchen, type Fault, type LoadState, type UnitState, type ZoneState } from './state.js';
-import { refresh, setValves } from './step.js';
+import { heldByLoad, refresh, setValves } from './step.js';
 
 /** `at` in s from the start of the run; `zone` and `load` are indices in the model. */
 export type CabinetEvent = { readonly at: number } & (
@@ -36,10 +37,6 @@ const loadOf = (u: UnitState, i: number): LoadState => {
   return load;
 };
 
-/** Heat in a load, J above 0 K: what comes or goes with it. */
-const heatOf = ({ model, food, zone }: LoadState): number =>
-  zone < 0 ? 0 : model.count * model.open.capacity * food.reduce((a, b) => a + b, 0);
-
 /** Does one event. Returns false for a kitchen that is out of range; throws for a zone or load that doesn't exist. */
 export const happen = (m: UnitModel, u: UnitState, event: CabinetEvent): boolean => {
   switch (event.do) {
@@ -59,15 +56,16 @@ export const happen = (m: UnitModel, u: UnitState, event: CabinetEvent): boolean
     case 'move':
     case 'fill': {
       const load = loadOf(u, event.load);
-      const before = heatOf(load);
+      const before = heldByLoad(load);
       if (event.do === 'move') load.zone = event.to < 0 ? -1 : (zoneOf(u, event.to), event.to);
       else {
-        load.food.fill(event.temperature);
+        const { network } = load.model.open;
+        load.food = layersAt(network, new Array<number>(network.layers).fill(event.temperature));
         load.least = event.temperature;
         load.most = event.temperature;
       }
       placeLoad(u, load);
-      u.gained += heatOf(load) - before;
+      u.gained += heldByLoad(load) - before;
       break;
     }
     case 'wipe':

@@ -38,16 +38,22 @@ export interface ZoneModel {
   readonly drains: boolean;
 }
 
-/** Pans that are filled, moved and probed together. */
+/** A pan's network where it stands, and the part of its top film that faces the zone's own air: 0 under the kitchen, 1 lidded on a shelf. */
+export interface Situation {
+  readonly network: PanNetwork;
+  readonly toAir: number;
+}
+
+/** Pans that are filled, moved and probed together. All three situations have the same layers. */
 export interface LoadModel {
   readonly name: string;
-  /** Zone it belongs to: in its rail it is open above to the kitchen. */
+  /** Zone it belongs to. */
   readonly home: number;
   readonly count: number;
-  /** In its own rail with covers open and shut, and lidded on a shelf; all three have the same layers. */
-  readonly open: PanNetwork;
-  readonly covered: PanNetwork;
-  readonly stored: PanNetwork;
+  /** At home with covers open and shut, and lidded on a shelf of another zone. */
+  readonly open: Situation;
+  readonly covered: Situation;
+  readonly stored: Situation;
 }
 
 export interface UnitModel {

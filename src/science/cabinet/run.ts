@@ -6,7 +6,7 @@ import { foodTemperature } from '../pan.js';
 import { due, flip } from './control.js';
 import { happen, type CabinetEvent } from './event.js';
 import type { UnitModel } from './model.js';
-import { startState, type LoadState, type UnitState, type ZoneState } from './state.js';
+import { aboveLoad, startState, type LoadState, type UnitState, type ZoneState } from './state.js';
 import { commit, gatherFood, heldHeat, refresh, setValves, trial } from './step.js';
 
 export interface RunQuestion {
@@ -107,9 +107,9 @@ const recorder = (m: UnitModel, u: UnitState, ran: () => number): Recorder => {
     zone: [] as number[],
   }));
   const recordLoad = (load: LoadState, series: (typeof loads)[number]): void => {
-    const air = u.zones[load.zone]?.air ?? (load.food[0] as number);
-    const above = load.network === load.model.stored ? air : u.kitchen;
-    const spot = foodTemperature(load.network, load.food, above, air, load.least, load.most);
+    const air = u.zones[load.zone]?.air ?? (load.food.temperature[0] as number);
+    const above = aboveLoad(load.situation, u.kitchen, air);
+    const spot = foodTemperature(load.situation.network, load.food.temperature, above, air, load.least, load.most);
     series.coldest.push(spot.coldest);
     series.mean.push(spot.mean);
     series.warmest.push(spot.warmest);

@@ -3,8 +3,8 @@
  */
 import type { MoistAir } from '../moist-air.js';
 import { humidityRatio } from '../moist-air.js';
-import { steadyPan, type PanNetwork } from '../pan.js';
-import { capacityLine, type CapacityLine, type LoadModel, type UnitModel } from './model.js';
+import { layersAt, steadyPan, type Layers } from '../pan.js';
+import { capacityLine, type CapacityLine, type LoadModel, type Situation, type UnitModel, type ZoneModel } from './model.js';
 
 export type DefrostPhase = 'none' | 'melting' | 'dripping' | 'fan-waits';
 
@@ -60,8 +60,8 @@ export interface LoadState {
   readonly model: LoadModel;
   /** Index of the zone it stands in; -1 is out of the unit. */
   zone: number;
-  network: PanNetwork;
-  readonly food: Float64Array;
+  situation: Situation;
+  food: Layers;
   /** Coldest and warmest that it and its surroundings have been since it was filled. */
   least: number;
   most: number;
@@ -99,10 +99,13 @@ export const setKitchen = (m: UnitModel, u: UnitState, kitchen: Pick<MoistAir, '
   return true;
 };
 
-/** The network that fits where a load stands. */
+/** K, of what a pan's top faces: the kitchen, the zone's air, or both in parts. */
+export const aboveLoad = ({ toAir }: Situation, kitchen: number, air: number): number => (1 - toAir) * kitchen + toAir * air;
+
+/** The situation that fits where a load stands. */
 export const placeLoad = (u: UnitState, load: LoadState): void => {
   const { home, open, covered, stored } = load.model;
-  load.network = load.zone !== home ? stored : u.zones[home]?.covered ? covered : open;
+  load.situation = load.zone !== home ? stored : u.zones[home]?.covered ? covered : open;
 };
 
 /**
@@ -160,19 +163,18 @@ export const startState = (
       };
     }),
     loads: m.loads.map((model) => {
-      const air = (m.zones[model.home] as { usual: number }).usual;
-      const boxed = m.zones[model.home]?.cooled === 'forced-air';
+      const { network, toAir } = model.open;
+      const air = (m.zones[model.home] as ZoneModel).usual;
+      const above = aboveLoad(model.open, kitchen.temperature, air);
       const food =
-        start === 'warm'
-          ? new Array<number>(model.open.layers).fill(kitchen.temperature)
-          : steadyPan(model.open, boxed ? air : kitchen.temperature, air);
+        start === 'warm' ? new Array<number>(network.layers).fill(kitchen.temperature) : steadyPan(network, above, air);
       return {
         model,
         zone: model.home,
-        network: model.open,
-        food: Float64Array.from(food),
+        situation: model.open,
+        food: layersAt(network, food),
         least: Math.min(air, ...food),
-        most: Math.max(boxed ? air : kitchen.temperature, ...food),
+        most: Math.max(toAir < 1 ? kitchen.temperature : air, ...food),
       };
     }),
     gained: 0,

@@ -7,9 +7,9 @@
 import { AIR_SPECIFIC_HEAT } from '../convection.js';
 import { FUSION, SUBLIMATION, frostConductivity, frostRate, massFilm } from '../frost.js';
 import { FREEZING, saturatedHumidityRatio } from '../moist-air.js';
-import { aroundConductance, aroundPull, stepPan } from '../pan.js';
+import { aroundConductance, aroundPull, heldByFood, stepPan } from '../pan.js';
 import { fanFlow, type CapacityLine, type UnitModel, type ZoneModel } from './model.js';
-import type { UnitState, ZoneState } from './state.js';
+import { aboveLoad, type LoadState, type UnitState, type ZoneState } from './state.js';
 
 /** Air that still moves where the fan doesn't, part of its flow. Common practice, no source. */
 const STILL = 0.05;
@@ -92,9 +92,10 @@ export const gatherFood = (u: UnitState): void => {
     const s = u.zones[load.zone];
     if (s === undefined) continue;
     const { count } = load.model;
-    const lid = load.network === load.model.stored ? load.network.top : 0;
-    s.foodConductance += count * (aroundConductance(load.network) + lid);
-    s.foodPull += count * (aroundPull(load.network, load.food) + lid * (load.food[0] as number));
+    const { network, toAir } = load.situation;
+    const top = network.top * toAir;
+    s.foodConductance += count * (aroundConductance(network) + top);
+    s.foodPull += count * (aroundPull(network, load.food.temperature) + top * (load.food.temperature[0] as number));
   }
 };
 
@@ -106,7 +107,7 @@ const balance = ({ at0, slope, most }: CapacityLine, sum: number, weighted: numb
   return capacity > 0 ? evaporating : weighted / sum;
 };
 
-/** What the suction gauge shows at rest, K: the mean of the coils that are open to it; what it showed, where none is. */
+/** What the suction gauge shows at rest, K: the mean of the coils that are open to it; where none is, what the pump-down left. */
 export const restingSuction = (m: UnitModel, u: UnitState, next: boolean): number => {
   let sum = 0;
   let weighted = 0;
@@ -117,7 +118,7 @@ export const restingSuction = (m: UnitModel, u: UnitState, next: boolean): numbe
     sum += refrigerant;
     weighted += refrigerant * (next ? s.nextCoil : s.coil);
   }
-  return sum === 0 ? u.suction : weighted / sum;
+  return sum === 0 ? (m.lowPressure?.cutOut ?? u.suction) : weighted / sum;
 };
 
 /** A zone's coil and air after h seconds, each as base + gain * evaporating temperature. */
@@ -208,17 +209,21 @@ export const commit = (m: UnitModel, u: UnitState, h: number): void => {
   for (const load of u.loads) {
     const s = u.zones[load.zone];
     if (s === undefined) continue;
-    const { network, food } = load;
-    const open = network !== load.model.stored;
-    if (open) u.gained += h * load.model.count * network.top * (u.kitchen - (food[0] as number));
-    stepPan(network, food, open ? u.kitchen : s.air, s.air, h);
+    const { situation, food, model } = load;
+    const { network, toAir } = situation;
+    u.gained += h * model.count * network.top * (1 - toAir) * (u.kitchen - (food.temperature[0] as number));
+    stepPan(network, food, aboveLoad(situation, u.kitchen, s.air), s.air, h);
     load.least = Math.min(load.least, s.air);
-    load.most = Math.max(load.most, open ? u.kitchen : s.air);
+    load.most = Math.max(load.most, toAir < 1 ? u.kitchen : s.air);
   }
   u.removed += u.nextRemoved;
   u.suction = u.nextSuction;
   u.time += h;
 };
+
+/** J that a load holds above 0 K; 0 while it is out of the unit. */
+export const heldByLoad = ({ model, food, zone }: LoadState): number =>
+  zone < 0 ? 0 : model.count * heldByFood(model.open.network, food);
 
 /** J that air, coils and food hold above 0 K. */
 export const heldHeat = (m: UnitModel, u: UnitState): number => {
@@ -227,6 +232,6 @@ export const heldHeat = (m: UnitModel, u: UnitState): number => {
     const s = u.zones[i] as ZoneState;
     sum += z.air * s.air + (z.from < 0 ? z.coil * s.coil : 0);
   }
-  for (const { model, food, zone } of u.loads) if (zone >= 0) for (const t of food) sum += model.count * model.open.capacity * t;
+  for (const load of u.loads) sum += heldByLoad(load);
   return sum;
 };
