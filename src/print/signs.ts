@@ -54,27 +54,15 @@ export const alertSymbol = (size: number, triangle: string, mark: string): reado
   const round = size * 0.06;
   const outline = pathOf('M', w / 2, round, 'L', w - round * 1.6, size - round, 'L', round * 1.6, size - round, 'Z');
   const cx = w / 2;
-  const top = size * 0.34;
+  const top = size * 0.33;
   const foot = size * 0.7;
-  const stem = pathOf(
-    'M',
-    cx - size * 0.075,
-    top,
-    'L',
-    cx + size * 0.075,
-    top,
-    'L',
-    cx + size * 0.045,
-    foot,
-    'L',
-    cx - size * 0.045,
-    foot,
-    'Z',
-  );
+  const upper = size * 0.095;
+  const lower = size * 0.055;
+  const stem = pathOf('M', cx - upper, top, 'L', cx + upper, top, 'L', cx + lower, foot, 'L', cx - lower, foot, 'Z');
   return [
     { d: outline, fill: triangle, stroke: triangle, width: round * 2 },
     filled(stem, mark),
-    filled(circle(cx, size * 0.82, size * 0.065), mark),
+    filled(circle(cx, size * 0.82, size * 0.08), mark),
   ];
 };
 

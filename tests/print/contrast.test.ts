@@ -52,6 +52,10 @@ describe('the palette', () => {
     },
   );
 
+  it.each(['brand', 'cold', 'warm', 'danger', 'notice', 'safe', 'ink'] as const)('paper text stands 7 to 1 on %s', (tone) => {
+    expect(contrast(palette.text('paper'), palette.shape(tone))).toBeGreaterThanOrEqual(7);
+  });
+
   it.each(Object.entries(PANELS))('the letters of the %s panel stand 7 to 1 on it', (_, { ground, letters }) => {
     expect(contrast(ground, letters)).toBeGreaterThanOrEqual(7);
   });

@@ -98,6 +98,10 @@ it('divides a word that has no place to be divided between its letters, so that 
   expect(lines.join('')).toBe('XK4490221987GHTRQWZZ');
 });
 
+it('does not hyphenate a value to fill a line', () => {
+  expect(set('It was an {extraordinarily} cold night', 10).join('|')).toContain('extraordinarily');
+});
+
 it('never divides a number or a time', () => {
   for (const width of [6, 7, 8, 9]) {
     const text = set('Empty at 22:45 and cold by 06:20, 41 °F or under', width).join('|');

@@ -9,10 +9,13 @@ import { overlap, set, textBoxes, type Box } from './set.js';
 const name = fc.oneof(
   fc.string({ unit: fc.constantFrom(...'abcdefghijklmnoprstuvzñéßWM'), minLength: 1, maxLength: 45 }),
   fc
-    .array(fc.constantFrom('Refrigerated', 'preparation', 'table', 'of', 'Kühlschrank', 'descongelamiento', 'número', '2'), {
-      minLength: 1,
-      maxLength: 12,
-    })
+    .array(
+      fc.oneof(
+        fc.constantFrom('Refrigerated', 'preparation', 'table', 'of', 'Kühlschrank', 'descongelamiento', 'número', '2'),
+        fc.string({ unit: fc.constantFrom(...'abcdeñM'), minLength: 20, maxLength: 40 }),
+      ),
+      { minLength: 1, maxLength: 8 },
+    )
     .map((words) => words.join(' ')),
   fc.string({ unit: fc.constantFrom(...'XKQW0123456789-/'), minLength: 10, maxLength: 40 }),
 );

@@ -96,6 +96,8 @@ describe('the file', () => {
     // UTF-16 of a ballot box, a ballot X and a bullet.
     for (const mark of ['\u00fe\u00ff&\u0010', "\u00fe\u00ff'\u0017", '\u00fe\u00ff \u0022'])
       expect(text).toContain(`/ActualText (${mark})`);
+    // ISO 14289-1 7.21.4.2: a CIDSet, where there is one, names every glyph of the font file; there is none.
+    expect(text).not.toContain('/CIDSet');
     for (const numbering of ['Decimal', 'Disc', 'None']) expect(text).toContain(`/ListNumbering /${numbering}`);
   });
 
