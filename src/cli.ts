@@ -6,16 +6,24 @@ import { Command, CommanderError, Option } from 'commander';
 import { readVersion } from './host/disk.js';
 import { EXIT } from './commands/exit.js';
 
-const list = (value: string): string[] => value.split(',').map((part) => part.trim()).filter(Boolean);
+const list = (value: string): string[] =>
+  value
+    .split(',')
+    .map((part) => part.trim())
+    .filter(Boolean);
 
 const program = new Command('nightrail')
-  .description("Turns one technician's knowledge of a unit, and a store's hours, into posters, checklists, handouts and service cards.")
+  .description(
+    "Turns one technician's knowledge of a unit, and a store's hours, into posters, checklists, handouts and service cards.",
+  )
   .version(readVersion())
   .exitOverride()
   .showHelpAfterError('(nightrail --help shows examples)');
 
 const common = (command: Command): Command =>
-  command.option('--chain <dir>', "the chain's folder (default: the nearest one upward that holds nightrail.yaml)").option('--json', 'print JSON for other programs');
+  command
+    .option('--chain <dir>', "the chain's folder (default: the nearest one upward that holds nightrail.yaml)")
+    .option('--json', 'print JSON for other programs');
 
 let exit: number = EXIT.fine;
 
@@ -29,7 +37,10 @@ common(program.command('check [paths...]'))
 common(program.command('plan <store>'))
   .description("show a store's plan: every time, temperature and pressure with its reason")
   .option('--why <path>', 'the chain of reasons behind one value, like units.line-1.rest.off')
-  .addHelpText('after', '\nExamples:\n  nightrail plan copper-ferry\n  nightrail plan copper-ferry --why units.line-1.rest.off\n  nightrail plan copper-ferry --json')
+  .addHelpText(
+    'after',
+    '\nExamples:\n  nightrail plan copper-ferry\n  nightrail plan copper-ferry --why units.line-1.rest.off\n  nightrail plan copper-ferry --json',
+  )
   .action(async (store: string, options: { chain?: string; json?: boolean; why?: string }) => {
     exit = (await import('./commands/plan.js')).plan(store, options);
   });
@@ -41,12 +52,23 @@ common(program.command('build [stores...]'))
   .addOption(new Option('--week <week>', 'the week of dated sheets, like 2026-W49 (default: the coming week)').conflicts('from'))
   .option('--from <date>', 'seven days from this date, like 2026-11-30')
   .addOption(new Option('--format <formats>', 'pdf, html, or both').default(['pdf', 'html'], 'pdf,html').argParser(list))
-  .addHelpText('after', '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --format pdf --out /tmp/papers')
-  .action(async (stores: string[], options: { chain?: string; json?: boolean; out: string; only?: string[]; week?: string; from?: string; format: string[] }) => {
-    const wrong = options.format.filter((f) => f !== 'pdf' && f !== 'html');
-    if (wrong.length > 0) throw new CommanderError(EXIT.usage, 'format', `error: no format is called ${wrong.join(', ')}: pdf or html`);
-    exit = await (await import('./commands/build.js')).build(stores, options as Parameters<typeof import('./commands/build.js').build>[1]);
-  });
+  .addHelpText(
+    'after',
+    '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --format pdf --out /tmp/papers',
+  )
+  .action(
+    async (
+      stores: string[],
+      options: { chain?: string; json?: boolean; out: string; only?: string[]; week?: string; from?: string; format: string[] },
+    ) => {
+      const wrong = options.format.filter((f) => f !== 'pdf' && f !== 'html');
+      if (wrong.length > 0)
+        throw new CommanderError(EXIT.usage, 'format', `error: no format is called ${wrong.join(', ')}: pdf or html`);
+      exit = await (
+        await import('./commands/build.js')
+      ).build(stores, options as Parameters<typeof import('./commands/build.js').build>[1]);
+    },
+  );
 
 program
   .command('schema')
@@ -66,7 +88,9 @@ try {
     if (!asked && !fault.code.startsWith('commander.')) process.stderr.write(`${fault.message}\n`);
     exit = asked ? EXIT.fine : EXIT.usage;
   } else {
-    process.stderr.write(`This is a fault of nightrail's own, not of your files. Please report it with what you ran.\n${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n`);
+    process.stderr.write(
+      `This is a fault of nightrail's own, not of your files. Please report it with what you ran.\n${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n`,
+    );
     exit = EXIT.bug;
   }
 }

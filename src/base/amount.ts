@@ -37,7 +37,12 @@ interface Unit {
   readonly spellings: readonly string[];
 }
 
-const unit = <Q extends Quantity>(q: Q, scale: number, spellings: string[] = [], zero = 0): Unit & { readonly q: Q } => ({ q, scale, zero, spellings });
+const unit = <Q extends Quantity>(q: Q, scale: number, spellings: string[] = [], zero = 0): Unit & { readonly q: Q } => ({
+  q,
+  scale,
+  zero,
+  spellings,
+});
 
 export const PSI = 6894.757293168361;
 export const ATMOSPHERE = 101325;

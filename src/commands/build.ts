@@ -41,7 +41,11 @@ export const build = async (stores: readonly string[], options: BuildOptions): P
   };
   if (!workshop) return conclude();
   const { shelf } = workshop;
-  const week: WeekDates | undefined = options.week ? weekOfIso(options.week, shelf.chain.week_starts) : options.from ? weekFrom(options.from) : comingWeek(today(), shelf.chain.week_starts);
+  const week: WeekDates | undefined = options.week
+    ? weekOfIso(options.week, shelf.chain.week_starts)
+    : options.from
+      ? weekFrom(options.from)
+      : comingWeek(today(), shelf.chain.week_starts);
   if (!week) {
     terminal.problem(`${options.week ?? options.from}: write a week like 2026-W49, or a date like 2026-11-30`);
     return EXIT.usage;
@@ -54,7 +58,8 @@ export const build = async (stores: readonly string[], options: BuildOptions): P
   const ids = docs.map(idOf);
   for (const store of stores) {
     const near = nearest(store, ids);
-    if (!ids.includes(store)) session.add([error('no-store', place('sites'), { store, ...(near ? { nearest: near } : { names: ids }) })]);
+    if (!ids.includes(store))
+      session.add([error('no-store', place('sites'), { store, ...(near ? { nearest: near } : { names: ids }) })]);
   }
   const chosen = docs.filter((doc) => stores.length === 0 || stores.includes(idOf(doc)));
   const faces = makeFaces(readFaces());

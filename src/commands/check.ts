@@ -10,7 +10,9 @@ import { openSession, type CommonOptions } from './session.js';
 
 /** A path that a person gave, as the chain's files are named. */
 const chosen = (docs: readonly string[], paths: readonly string[]): readonly string[] =>
-  paths.length === 0 ? docs : docs.filter((doc) => paths.some((path) => doc === clean(path) || doc.startsWith(`${clean(path)}/`)));
+  paths.length === 0
+    ? docs
+    : docs.filter((doc) => paths.some((path) => doc === clean(path) || doc.startsWith(`${clean(path)}/`)));
 
 const clean = (path: string): string => path.replace(/\\/g, '/').replace(/^\.\//, '').replace(/\/$/, '');
 
@@ -19,7 +21,8 @@ export const check = (paths: readonly string[], options: CommonOptions): number 
   const { workshop } = session.opened;
   const all = [...session.files.keys()];
   for (const path of paths) {
-    if (!all.some((doc) => doc === clean(path) || doc.startsWith(`${clean(path)}/`))) session.add([error('no-file', place(clean(path)), { wrote: path })]);
+    if (!all.some((doc) => doc === clean(path) || doc.startsWith(`${clean(path)}/`)))
+      session.add([error('no-file', place(clean(path)), { wrote: path })]);
   }
   if (workshop) {
     for (const doc of chosen(storeDocs(session.files), paths)) {

@@ -21,14 +21,19 @@ export interface PlanOptions extends CommonOptions {
   readonly why?: string;
 }
 
-const fromPaths = (known: Known<unknown>): readonly string[] => (known.basis.how === 'computed' ? known.basis.from.map((k) => k.path) : []);
+const fromPaths = (known: Known<unknown>): readonly string[] =>
+  known.basis.how === 'computed' ? known.basis.from.map((k) => k.path) : [];
 
 /** The plan with paths in place of references, for other programs. */
 const plain = (tree: Tree, speaker: Speaker): unknown =>
   Object.fromEntries(
     [...leaves(tree)].map(([path, known]) => [
       path,
-      { value: known.value, says: textOf(speaker.say(known).runs), basis: known.basis.how === 'computed' ? { ...known.basis, from: fromPaths(known) } : known.basis },
+      {
+        value: known.value,
+        says: textOf(speaker.say(known).runs),
+        basis: known.basis.how === 'computed' ? { ...known.basis, from: fromPaths(known) } : known.basis,
+      },
     ]),
   );
 
@@ -38,11 +43,14 @@ const whence = (known: Known<Value>, session: Session, speaker: Speaker): string
   if (basis.how === 'computed' || basis.how === 'practice') {
     const words = session.opened.workshop?.words.get('en')?.get(`why.${basis.rule}`);
     const rounded = basis.how === 'computed' && basis.rounded ? `, rounded ${basis.rounded}` : '';
-    return basis.how === 'practice' ? `common practice, no source${words ? `: ${words}` : ''}` : `${words ?? basis.rule}${rounded}`;
+    return basis.how === 'practice'
+      ? `common practice, no source${words ? `: ${words}` : ''}`
+      : `${words ?? basis.rule}${rounded}`;
   }
   const spot = locate(basis.at, session.sources.get(basis.at.doc));
   const at = `${basis.at.doc}${spot ? `:${spot.line}` : ''}`;
-  if (basis.how === 'law') return `${basis.law}, ${basis.section}${basis.checked ? '' : ` (${speaker.word('terms.not-checked')})`}, ${at}`;
+  if (basis.how === 'law')
+    return `${basis.law}, ${basis.section}${basis.checked ? '' : ` (${speaker.word('terms.not-checked')})`}, ${at}`;
   return `${basis.how === 'assumed' ? 'assumed' : 'written'} in ${at}`;
 };
 
@@ -56,14 +64,20 @@ const why = (tree: Tree, path: string, session: Session, speaker: Speaker): bool
   if (!top) {
     const below = [...all.keys()].filter((name) => name.startsWith(`${path}.`));
     const near = nearest(path, [...all.keys()]);
-    session.terminal.problem(below.length > 0 ? `${path} holds:\n  ${below.join('\n  ')}` : `the plan has no ${path}${near ? `; did you mean ${near}?` : ''}`);
+    session.terminal.problem(
+      below.length > 0
+        ? `${path} holds:\n  ${below.join('\n  ')}`
+        : `the plan has no ${path}${near ? `; did you mean ${near}?` : ''}`,
+    );
     return false;
   }
   const seen = new Set<string>();
   const tell = (known: Known<Value>, depth: number): void => {
     const again = seen.has(known.path);
     seen.add(known.path);
-    session.terminal.line(`${'  '.repeat(depth)}${known.path} = ${session.terminal.strong(textOf(speaker.say(known).runs))}  ${session.terminal.quiet(again ? '(see above)' : whence(known, session, speaker))}`);
+    session.terminal.line(
+      `${'  '.repeat(depth)}${known.path} = ${session.terminal.strong(textOf(speaker.say(known).runs))}  ${session.terminal.quiet(again ? '(see above)' : whence(known, session, speaker))}`,
+    );
     if (!again && known.basis.how === 'computed') for (const from of known.basis.from) tell(from as Known<Value>, depth + 1);
   };
   tell(top, 0);
@@ -76,7 +90,9 @@ const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
   const { terminal } = session;
   const say = (known: Known<Value> | undefined): string => (known ? textOf(speaker.say(known).runs) : '-');
   terminal.line(terminal.strong(say(plan.store.name)));
-  terminal.line(`hours ${say(plan.store.hours)}   crew ${say(plan.crew.comes)} to ${say(plan.crew.leaves)}   limit ${say(plan.store.law.limit)}, ${plan.store.law.name.value.text}`);
+  terminal.line(
+    `hours ${say(plan.store.hours)}   crew ${say(plan.crew.comes)} to ${say(plan.crew.leaves)}   limit ${say(plan.store.law.limit)}, ${plan.store.law.name.value.text}`,
+  );
   for (const unit of Object.values(plan.units)) {
     terminal.line();
     terminal.line(`${terminal.strong(unit.id.value.text)}  ${say(unit.nickname)}, ${say(unit.position)}: ${say(unit.name)}`);
@@ -90,14 +106,25 @@ const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
         });
         terminal.line(`  ${speaker.times.weekday(day).padEnd(6)}${cells.join('')}`);
       }
-      for (const setting of rest.settings) terminal.line(`  clock (${say(rest.clock)}) ${say(setting.days)}: off ${say(setting.off)}, on ${say(setting.on)}`);
-      terminal.line(`  shortest rest ${say(rest.shortest)}; needs ${say(unit.needs?.least)}${rest.kept.value.is ? '; the clock is right as it was found' : ''}`);
+      for (const setting of rest.settings)
+        terminal.line(`  clock (${say(rest.clock)}) ${say(setting.days)}: off ${say(setting.off)}, on ${say(setting.on)}`);
+      terminal.line(
+        `  shortest rest ${say(rest.shortest)}; needs ${say(unit.needs?.least)}${rest.kept.value.is ? '; the clock is right as it was found' : ''}`,
+      );
     } else if (unit.is.unsolved.value.is) terminal.line('  no safe rest is set: see the findings');
-    else if (unit.leaving) terminal.line(`  start ${say(unit.leaving.start)}; empty by ${say(unit.leaving.empty_by)}; the unit stays on`);
-    if (unit.room) terminal.line(`  food goes to ${say(unit.destination)}: needs ${say(unit.room.needs)}, ${say(unit.room.free)} free`);
+    else if (unit.leaving)
+      terminal.line(`  start ${say(unit.leaving.start)}; empty by ${say(unit.leaving.empty_by)}; the unit stays on`);
+    if (unit.room)
+      terminal.line(`  food goes to ${say(unit.destination)}: needs ${say(unit.room.needs)}, ${say(unit.room.free)} free`);
     const { dial, usual } = unit.pressure;
-    if (dial?.cut_in.mean && dial.cut_out.mean) terminal.line(`  dial ${say(dial.cut_in.dial)} / ${say(dial.cut_out.dial)} stands for ${say(dial.cut_in.mean)} / ${say(dial.cut_out.mean)} here; set ${say(dial.cut_in.set_here)} / ${say(dial.cut_out.set_here)} for the coil that the maker means`);
-    if (usual) terminal.line(`  head at ${say(usual.air)}: condensing ${say(usual.condensing)}, ${say(usual.mean)} (${say(usual.dew)} to ${say(usual.bubble)})`);
+    if (dial?.cut_in.mean && dial.cut_out.mean)
+      terminal.line(
+        `  dial ${say(dial.cut_in.dial)} / ${say(dial.cut_out.dial)} stands for ${say(dial.cut_in.mean)} / ${say(dial.cut_out.mean)} here; set ${say(dial.cut_in.set_here)} / ${say(dial.cut_out.set_here)} for the coil that the maker means`,
+      );
+    if (usual)
+      terminal.line(
+        `  head at ${say(usual.air)}: condensing ${say(usual.condensing)}, ${say(usual.mean)} (${say(usual.dew)} to ${say(usual.bubble)})`,
+      );
   }
 };
 

@@ -22,7 +22,7 @@ const loosened = (schema: unknown): unknown => {
   return Object.fromEntries(Object.entries(rest).map(([key, inner]) => [key, key === 'examples' ? inner : loosened(inner)]));
 };
 
-const json = (schema: z.ZodType): Json => z.toJSONSchema(schema, { target: 'draft-07', io: 'input', unrepresentable: 'any' }) as Json;
+const json = (schema: z.ZodType): Json => z.toJSONSchema(schema, { target: 'draft-07', io: 'input', unrepresentable: 'any' });
 
 /** Files by name. What a store or a profile must hold is checked when all layers are laid, so an editor asks for nothing. */
 export const schemas = (): Readonly<Record<string, Json>> => {

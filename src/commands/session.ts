@@ -51,8 +51,20 @@ export const openSession = (options: CommonOptions): Session => {
   const wordsOf = (finding: Finding) =>
     words.get('language.locale') === undefined
       ? { says: `${finding.code} ${JSON.stringify(finding.data)}`, hint: undefined }
-      : findingWords(finding, words, speaker(words, { lang: 'en', measure: 'us', clockShows: '24-hour', weekStarts: opened.workshop?.shelf.chain.week_starts ?? 'mon' }));
-  const sorted = (): readonly Finding[] => [...found.values()].sort((a, b) => ORDER[a.severity] - ORDER[b.severity] || (a.at.doc < b.at.doc ? -1 : a.at.doc > b.at.doc ? 1 : 0));
+      : findingWords(
+          finding,
+          words,
+          speaker(words, {
+            lang: 'en',
+            measure: 'us',
+            clockShows: '24-hour',
+            weekStarts: opened.workshop?.shelf.chain.week_starts ?? 'mon',
+          }),
+        );
+  const sorted = (): readonly Finding[] =>
+    [...found.values()].sort(
+      (a, b) => ORDER[a.severity] - ORDER[b.severity] || (a.at.doc < b.at.doc ? -1 : a.at.doc > b.at.doc ? 1 : 0),
+    );
   const exitCode = (): number => ([...found.values()].some((f) => f.severity === 'error') ? EXIT.findings : EXIT.fine);
   return {
     folder,

@@ -46,7 +46,12 @@ export type Block =
   | (At & { readonly block: 'heading'; readonly level: 1 | 2 | 3 | 4; readonly text: readonly Run[] })
   | (At & { readonly block: 'paragraph'; readonly role: Role; readonly text: readonly Run[]; readonly cautions?: Cautions })
   /** `mark`: `tick` gives each item a box to tick; `never` a cross that means "never do this". */
-  | (At & { readonly block: 'list'; readonly mark: 'dot' | 'tick' | 'never'; readonly items: readonly (readonly Block[])[]; readonly cautions?: Cautions })
+  | (At & {
+      readonly block: 'list';
+      readonly mark: 'dot' | 'tick' | 'never';
+      readonly items: readonly (readonly Block[])[];
+      readonly cautions?: Cautions;
+    })
   /** Numbered steps with large numerals; `when` (a clock time) is set out before the words. */
   | (At & {
       readonly block: 'steps';

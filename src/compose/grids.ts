@@ -20,14 +20,18 @@ const cell = (text: readonly Run[], more: Partial<Cell> = {}): Cell => ({ text, 
 const stepCell = (step: Step, day: WeekDay, speaker: Speaker): Cell => {
   if (!day.open) return cell([], { tone: 'mute' });
   const m = timeOn(step.at, day);
-  const time: readonly Run[] = m && step.at ? [{ text: speaker.times.momentOf(day.weekday, m), value: step.at.path, strong: true }] : [];
+  const time: readonly Run[] =
+    m && step.at ? [{ text: speaker.times.momentOf(day.weekday, m), value: step.at.path, strong: true }] : [];
   return cell(time, { hand: step.reading ? 'write' : 'tick' });
 };
 
 const stepRow = (step: Step, week: Week, speaker: Speaker): readonly Cell[] => {
   const limit = step.reading ? speaker.phrase('week.limit', { limit: step.reading }) : [];
   const row = speaker.say(step.row).runs;
-  return [cell(limit.length > 0 ? [...row, { text: ' · ' }, ...limit] : row, { head: true }), ...week.days.map((day) => stepCell(step, day, speaker))];
+  return [
+    cell(limit.length > 0 ? [...row, { text: ' · ' }, ...limit] : row, { head: true }),
+    ...week.days.map((day) => stepCell(step, day, speaker)),
+  ];
 };
 
 const band = (text: readonly Run[]): readonly Cell[] => [cell(text, { head: true, tone: 'strong', span: WEEKDAYS.length + 1 })];
@@ -41,7 +45,10 @@ const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>
     ]),
   );
 
-const columns = [{ weight: TASK_WEIGHT, align: 'start' as const }, ...WEEKDAYS.map(() => ({ weight: 1, align: 'middle' as const }))];
+const columns = [
+  { weight: TASK_WEIGHT, align: 'start' as const },
+  ...WEEKDAYS.map(() => ({ weight: 1, align: 'middle' as const })),
+];
 
 /** The rows of one unit; one without a schedule keeps its readings and says, in place of times, that no safe rest is set. */
 const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): readonly Block[] => {
@@ -58,7 +65,14 @@ const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): r
           level: 'warning',
           line,
           title: speaker.phrase('week.no-rest-title'),
-          body: [{ block: 'paragraph', role: 'body', line, text: speaker.phrase('week.no-rest', { who: speaker.word('terms.technician') }) }],
+          body: [
+            {
+              block: 'paragraph',
+              role: 'body',
+              line,
+              text: speaker.phrase('week.no-rest', { who: speaker.word('terms.technician') }),
+            },
+          ],
         },
       ]
     : [];
@@ -76,7 +90,10 @@ const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): r
         ...steps(unit.open).map((step) => stepRow(step, week, speaker)),
         band(speaker.phrase('week.close-down')),
         ...steps(unit.close).map((step) => stepRow(step, week, speaker)),
-        [cell(speaker.phrase('week.initials'), { head: true }), ...week.days.map((day) => cell([], day.open ? { hand: 'write' } : { tone: 'mute' }))],
+        [
+          cell(speaker.phrase('week.initials'), { head: true }),
+          ...week.days.map((day) => cell([], day.open ? { hand: 'write' } : { tone: 'mute' })),
+        ],
       ],
     },
   ];
@@ -100,7 +117,11 @@ const signOffGrid = (speaker: Speaker, line: number): Block => ({
   line,
   columns: [2, 1, 2].map((weight) => ({ weight, align: 'start' as const })),
   head: [(['person', 'date', 'signed'] as const).map((code) => cell(speaker.phrase(`handout.${code}`)))],
-  rows: Array.from({ length: SIGN_OFF_ROWS }, () => [cell([], { hand: 'write' }), cell([], { hand: 'write' }), cell([], { hand: 'write' })]),
+  rows: Array.from({ length: SIGN_OFF_ROWS }, () => [
+    cell([], { hand: 'write' }),
+    cell([], { hand: 'write' }),
+    cell([], { hand: 'write' }),
+  ]),
 });
 
 const SIGN_OFF_ROWS = 8;
@@ -127,7 +148,10 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
       ]
     : [];
   const dial = pressure.dial
-    ? [row(t('cut-in'), found?.pressure?.cut_in, say(pressure.dial.cut_in.set_here)), row(t('cut-out'), found?.pressure?.cut_out, say(pressure.dial.cut_out.set_here))]
+    ? [
+        row(t('cut-in'), found?.pressure?.cut_in, say(pressure.dial.cut_in.set_here)),
+        row(t('cut-out'), found?.pressure?.cut_out, say(pressure.dial.cut_out.set_here)),
+      ]
     : [];
   const controls = Object.entries(zones).flatMap(([id, zone]) => {
     if (!zone.control) return [];
@@ -143,13 +167,25 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
     block: 'table',
     line,
     columns: [2, 1.5, 1.5, 2].map((weight) => ({ weight, align: 'start' as const })),
-    head: [[cell(t('what')), cell([...t('found'), ...(when.length > 0 ? [{ text: ': ' }, ...when] : [])]), cell(t('planned')), cell(t('left-blank'))]],
+    head: [
+      [
+        cell(t('what')),
+        cell([...t('found'), ...(when.length > 0 ? [{ text: ': ' }, ...when] : [])]),
+        cell(t('planned')),
+        cell(t('left-blank')),
+      ],
+    ],
     rows: [...clock, ...dial, ...controls, [cell(t('kitchen'), { head: true }), blank, cell([]), blank]],
   };
 };
 
 /** @returns undefined for a name that is no grid, or that this paper has nothing for */
-export const makeGrid = (name: string, { plan, unit, week }: Subject, speaker: Speaker, line: number): readonly Block[] | undefined => {
+export const makeGrid = (
+  name: string,
+  { plan, unit, week }: Subject,
+  speaker: Speaker,
+  line: number,
+): readonly Block[] | undefined => {
   if (name === 'units' && week) return Object.values(plan.units).flatMap((one) => unitGrid(one, week, speaker, line));
   if (name === 'record' && week) return [recordGrid(week, speaker, line)];
   if (name === 'sign-off') return [signOffGrid(speaker, line)];

@@ -17,13 +17,26 @@ export type Maker = (name: string, words: readonly string[], body: string, line:
 interface Directive extends Tokens.Generic {
   readonly type: 'directive';
   readonly name: string;
-  readonly words: readonly string[];
+  /** What follows the name on its line. */
+  readonly label: string;
   readonly closed: boolean;
-  readonly line: string;
   readonly tokens: Token[];
 }
 
-const HOLDERS = ['columns', 'column', 'face', 'optional', 'callout', 'signal', 'message', 'fine', 'label', 'never', 'call', 'ticks'] as const;
+const HOLDERS = [
+  'columns',
+  'column',
+  'face',
+  'optional',
+  'callout',
+  'signal',
+  'message',
+  'fine',
+  'label',
+  'never',
+  'call',
+  'ticks',
+] as const;
 
 /** What protects people: never in a part that may be left out. */
 const KEPT: readonly string[] = ['never', 'call', 'callout'];
@@ -39,12 +52,12 @@ const lexer = new Marked({ gfm: true }).use({
       tokenizer(source: string) {
         const open = /^(:{3,})[ \t]*([a-z-]+)([^\n]*)\n/.exec(source);
         if (!open) return undefined;
-        const [head, fence, name, words] = open as unknown as [string, string, string, string];
+        const [head, fence, name, label] = open as unknown as [string, string, string, string];
         const rest = source.slice(head.length);
         const end = new RegExp(`^${fence}[ \\t]*$`, 'm').exec(rest);
         const body = end ? rest.slice(0, end.index) : rest;
         const raw = head + body + (end ? end[0] : '');
-        return { type: 'directive', raw, name, words: words.trim().split(/\s+/).filter(Boolean), closed: end !== null, tokens: this.lexer.blockTokens(body, []) };
+        return { type: 'directive', raw, name, label, closed: end !== null, tokens: this.lexer.blockTokens(body, []) };
       },
     },
   ],
@@ -69,6 +82,8 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
       return '';
     });
 
+  const wordsOf = (label: string): readonly string[] => unmarked(label).trim().split(/\s+/).filter(Boolean);
+
   /** Text with sentinels to payloads. */
   const pieces = (text: string): readonly Payload[] => {
     const found: Payload[] = [];
@@ -87,7 +102,7 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
     (tokens ?? []).flatMap((token): readonly Payload[] => {
       switch (token.type) {
         case 'text':
-          if ('tokens' in token && token.tokens) return inline(token.tokens, strong);
+          if ('tokens' in token) return inline(token.tokens, strong);
           return strengthen(pieces(token.raw), strong);
         case 'escape':
           return strengthen(pieces((token as Tokens.Escape).text), strong);
@@ -111,7 +126,10 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
   const items = (list: Tokens.List, role: Role): readonly { when?: readonly Run[]; body: readonly Block[] }[] =>
     list.items.map((item) => {
       const [first, ...rest] = item.tokens;
-      const head = first && (first.type === 'text' || first.type === 'paragraph') ? inline(first.type === 'text' && !first.tokens ? [first] : (first as Tokens.Paragraph).tokens) : [];
+      const head =
+        first && (first.type === 'text' || first.type === 'paragraph')
+          ? inline(first.type === 'text' && !first.tokens ? [first] : (first as Tokens.Paragraph).tokens)
+          : [];
       const when = head.find((p) => p.when)?.runs;
       const text = runsOf(head);
       const start: readonly Block[] = textOf(text).trim() === '' ? [] : [{ block: 'paragraph', role, text, line: last.line }];
@@ -119,8 +137,9 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
     });
 
   const holder = (directive: Directive, role: Role): readonly Block[] => {
-    const { name, words, tokens } = directive;
-    const line = last.line;
+    const { name, tokens } = directive;
+    const words = wordsOf(directive.label);
+    const { line } = last;
     const known = HOLDERS.find((h) => h === name);
     if (!known) {
       const near = nearest(name, HOLDERS);
@@ -131,14 +150,21 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
     switch (known) {
       case 'columns': {
         const inside = tokens.filter((t): t is Directive => t.type === 'directive' && (t as Directive).name === 'column');
-        return [{ block: 'columns', line, columns: inside.map((column, i) => ({ weight: Number(words[i] ?? 1) || 1, body: blocks(column.tokens, role) })) }];
+        return [
+          {
+            block: 'columns',
+            line,
+            columns: inside.map((column, i) => ({ weight: Number(words[i] ?? 1) || 1, body: blocks(column.tokens, role) })),
+          },
+        ];
       }
       case 'column':
         refuse('template-directive', { wrote: 'column', names: ['columns'] });
         return [];
       case 'face': {
         const distance = (['room', 'unit', 'hand'] as const).find((d): d is Distance => d === words[0]);
-        if (!distance) refuse('template-directive', { wrote: `face ${words[0] ?? ''}`, names: ['face room', 'face unit', 'face hand'] });
+        if (!distance)
+          refuse('template-directive', { wrote: `face ${words[0] ?? ''}`, names: ['face room', 'face unit', 'face hand'] });
         return [{ block: 'face', distance: distance ?? 'hand', line, body: blocks(tokens, role) }];
       }
       case 'optional': {
@@ -153,20 +179,30 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
         if (!level) refuse('template-directive', { wrote: `callout ${words[0] ?? ''}`, names: LEVELS });
         const [first, ...rest] = blocks(tokens, role);
         const title = first?.block === 'heading' ? first.text : [];
-        return [{ block: 'callout', level: level ?? 'notice', line, title, body: first?.block === 'heading' ? rest : first ? [first, ...rest] : [] }];
+        return [
+          {
+            block: 'callout',
+            level: level ?? 'notice',
+            line,
+            title,
+            body: first?.block === 'heading' ? rest : first ? [first, ...rest] : [],
+          },
+        ];
       }
       case 'call':
         return blocks(tokens, role);
       case 'never':
       case 'ticks':
-        return blocks(tokens, role).map((block) => (block.block === 'list' ? { ...block, mark: known === 'never' ? 'never' : 'tick' } : block));
+        return blocks(tokens, role).map((block) =>
+          block.block === 'list' ? { ...block, mark: known === 'never' ? 'never' : 'tick' } : block,
+        );
       default:
         return blocks(tokens, known);
     }
   };
 
   const alone = (token: Tokens.Code): readonly Block[] => {
-    const [name = '', ...words] = (token.lang ?? '').split(/\s+/);
+    const [name = '', ...words] = wordsOf(token.lang ?? '');
     if (name === 'new-sheet') return [{ block: 'new-sheet', line: last.line }];
     const made = make(name, words, unmarked(token.text), last.line);
     if (!made) refuse('template-directive', { wrote: name, names: ['figure', 'grid', 'cautions', 'blank', 'new-sheet'] });
@@ -178,7 +214,10 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
     return {
       block: 'table',
       line: last.line,
-      columns: token.align.map((align) => ({ weight: 1, align: align === 'right' ? 'end' : align === 'center' ? 'middle' : 'start' })),
+      columns: token.align.map((align) => ({
+        weight: 1,
+        align: align === 'right' ? 'end' : align === 'center' ? 'middle' : 'start',
+      })),
       head: token.header.some((c) => c.text.trim() !== '') ? [token.header.map(cell)] : [],
       rows: token.rows.map((row) => row.map((c, i) => ({ ...cell(c), ...(i === 0 ? { head: true as const } : {}) }))),
     };
@@ -214,12 +253,14 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
           return alone(token as Tokens.Code);
         case 'directive': {
           const directive = token as Directive;
+          wordsOf(directive.label);
           if (!directive.closed) refuse('template-open', { wrote: directive.name });
           return holder(directive, role);
         }
         case 'html':
           // A comment is for the template's makers; anything else would be markup.
-          if (!/^<!--[\s\S]*-->\s*$/.test(unmarked(token.raw).trim())) refuse('template-markup', { wrote: unmarked(token.raw).slice(0, 40) });
+          if (!/^<!--[\s\S]*-->\s*$/.test(unmarked(token.raw).trim()))
+            refuse('template-markup', { wrote: unmarked(token.raw).slice(0, 40) });
           return [];
         default:
           refuse('template-markup', { wrote: unmarked(token.raw).slice(0, 40) });

@@ -63,23 +63,49 @@ const LARGE: readonly SheetSize[] = ['tabloid', 'a3'];
 /** Cautions as blocks: panels by level, what is never done as one list, lines of small type as one paragraph. */
 const cautionBlocks = (cautions: readonly PlannedCaution[], speaker: Speaker): readonly Block[] => {
   const codes = (some: readonly PlannedCaution[]): readonly string[] => some.map((c) => c.code);
-  const strong = (c: PlannedCaution): readonly Run[] => speaker.say(c.title).runs.map((run) => ({ ...run, strong: true as const }));
-  const both = (c: PlannedCaution): Block => ({ block: 'paragraph', role: 'body', line: 0, text: [...strong(c), { text: c.as === 'never' ? ' ' : ': ' }, ...speaker.say(c.text).runs] });
+  const strong = (c: PlannedCaution): readonly Run[] =>
+    speaker.say(c.title).runs.map((run) => ({ ...run, strong: true as const }));
+  const both = (c: PlannedCaution): Block => ({
+    block: 'paragraph',
+    role: 'body',
+    line: 0,
+    text: [...strong(c), { text: c.as === 'never' ? ' ' : ': ' }, ...speaker.say(c.text).runs],
+  });
   const panels = LEVELS.flatMap((level): readonly Block[] => {
     const some = cautions.filter((c) => c.as === 'panel' && c.level === level);
     const [only] = some;
     if (!only) return [];
     const alone = some.length === 1;
-    const body: readonly Block[] = alone ? [{ block: 'paragraph', role: 'body', line: 0, text: speaker.say(only.text).runs }] : some.map(both);
+    const body: readonly Block[] = alone
+      ? [{ block: 'paragraph', role: 'body', line: 0, text: speaker.say(only.text).runs }]
+      : some.map(both);
     return [{ block: 'callout', level, line: 0, cautions: codes(some), title: alone ? speaker.say(only.title).runs : [], body }];
   });
   const nevers = cautions.filter((c) => c.as === 'never');
   const lines = cautions.filter((c) => c.as === 'line');
   return [
-    ...(nevers.length > 0 ? [{ block: 'list' as const, mark: 'never' as const, line: 0, cautions: codes(nevers), items: nevers.map((c) => [both(c)]) }] : []),
+    ...(nevers.length > 0
+      ? [
+          {
+            block: 'list' as const,
+            mark: 'never' as const,
+            line: 0,
+            cautions: codes(nevers),
+            items: nevers.map((c) => [both(c)]),
+          },
+        ]
+      : []),
     ...panels,
     ...(lines.length > 0
-      ? [{ block: 'paragraph' as const, role: 'fine' as const, line: 0, cautions: codes(lines), text: lines.flatMap((c, i): readonly Run[] => [...(i > 0 ? [{ text: ' ' }] : []), ...speaker.say(c.text).runs]) }]
+      ? [
+          {
+            block: 'paragraph' as const,
+            role: 'fine' as const,
+            line: 0,
+            cautions: codes(lines),
+            text: lines.flatMap((c, i): readonly Run[] => [...(i > 0 ? [{ text: ' ' }] : []), ...speaker.say(c.text).runs]),
+          },
+        ]
       : []),
   ];
 };
@@ -141,25 +167,42 @@ export const compose = (
   findings.push(...rendered.findings);
   if (rendered.findings.length > 0) return { findings };
 
-  const required = (unit ? unit.cautions : plan.cautions)[paper.spec.reader].filter((c) => c.on === 'every' || paper.spec.at_unit);
+  const required = (unit ? unit.cautions : plan.cautions)[paper.spec.reader].filter(
+    (c) => c.on === 'every' || paper.spec.at_unit,
+  );
   let placed: readonly string[] = [];
   const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, (name, words, body, line) => {
     switch (name) {
       case 'cautions': {
         // Those of the levels or forms named, or all that are left.
-        const chosen = required.filter((c) => (words.length === 0 || words.includes(c.level) || words.includes(c.as)) && !placed.includes(c.code));
+        const chosen = required.filter(
+          (c) => (words.length === 0 || words.includes(c.level) || words.includes(c.as)) && !placed.includes(c.code),
+        );
         placed = [...placed, ...chosen.map((c) => c.code)];
         return cautionBlocks(chosen, speaker);
       }
       case 'figure': {
-        const drawing = drawFigure(words[0] ?? '', { plan, ...(unit ? { unit } : {}), speaker, width, ...(words[2] ? { proportion: Number(words[2]) } : {}) });
+        const drawing = drawFigure(words[0] ?? '', {
+          plan,
+          ...(unit ? { unit } : {}),
+          speaker,
+          width,
+          ...(words[2] ? { proportion: Number(words[2]) } : {}),
+        });
         if (drawing === 'unknown') return undefined;
         return drawing ? [{ block: 'figure', drawing, share: Number(words[1] ?? 1) || 1, line }] : [];
       }
       case 'grid':
         return makeGrid(words[0] ?? '', subject, speaker, line);
       case 'blank':
-        return [{ block: 'blank', label: body.trim() === '' ? [] : speaker.phrase(body.trim()), lines: Number(words[0] ?? 1) || 1, line }];
+        return [
+          {
+            block: 'blank',
+            label: body.trim() === '' ? [] : speaker.phrase(body.trim()),
+            lines: Number(words[0] ?? 1) || 1,
+            line,
+          },
+        ];
       default:
         return undefined;
     }
@@ -168,9 +211,21 @@ export const compose = (
   if (faults.some((f) => f.severity === 'error')) return { findings };
 
   const missing = required.filter((c) => !codesIn(blocks).includes(c.code));
-  for (const caution of missing) findings.push(warning('caution-added', { doc: paper.template.main.doc, path: [], line: 1, column: 1 }, { caution: caution.code, paper: paper.id }));
+  for (const caution of missing)
+    findings.push(
+      warning(
+        'caution-added',
+        { doc: paper.template.main.doc, path: [], line: 1, column: 1 },
+        { caution: caution.code, paper: paper.id },
+      ),
+    );
   const head: readonly Run[] = unit
-    ? speaker.phrase('foot.unit', { nickname: unit.nickname, position: unit.position, model: unit.nameplate.model, serial: unit.serial })
+    ? speaker.phrase('foot.unit', {
+        nickname: unit.nickname,
+        position: unit.position,
+        model: unit.nameplate.model,
+        serial: unit.serial,
+      })
     : speaker.phrase('foot.store', { store: plan.store.name, chain: plan.store.chain });
   const name = textOf(speaker.phrase(`${paper.id}.name`));
   const about = unit ? `${textOf(speaker.say(unit.nickname).runs)}, ${plan.store.name.value.text}` : plan.store.name.value.text;
@@ -188,10 +243,16 @@ export const compose = (
     brand: subject.brand,
     words: {
       sheetOf: speaker.word('foot.sheet-of'),
-      levels: { danger: speaker.word('levels.danger'), warning: speaker.word('levels.warning'), caution: speaker.word('levels.caution'), notice: speaker.word('levels.notice') },
+      levels: {
+        danger: speaker.word('levels.danger'),
+        warning: speaker.word('levels.warning'),
+        caution: speaker.word('levels.caution'),
+        notice: speaker.word('levels.notice'),
+      },
       ...(plan.store.approved.value.is ? {} : { draft: speaker.word('foot.draft') }),
     },
   };
-  if (page.body.length === 0) findings.push(error('empty-page', { doc: paper.template.main.doc, path: [], line: 1, column: 1 }, { paper: paper.id }));
+  if (page.body.length === 0)
+    findings.push(error('empty-page', { doc: paper.template.main.doc, path: [], line: 1, column: 1 }, { paper: paper.id }));
   return { page, findings };
 };

@@ -35,9 +35,17 @@ const markLines = (file: TemplateFile, number: number): string => {
     .split('\n')
     .map((line, i) => {
       const trimmed = line.trim();
-      if (trimmed.startsWith('```')) fenced = !fenced;
+      const fence = trimmed.startsWith('```');
+      if (fence) fenced = !fenced;
+      // A directive's opening line carries the mark among its words.
+      if ((fence && fenced) || /^:{3,}\s*[a-z]/.test(trimmed)) return `${line}${LINE_OPEN}${number}:${i + 1}${LINE_CLOSE}`;
       const silent =
-        fenced || trimmed === '' || (trimmed.startsWith('|') && !trimmed.endsWith('|')) || /^(```|:{3,})/.test(trimmed) || /^\{\{[~]?(#|\/|>|!|else\b|\^)[^}]*\}\}$/.test(trimmed) || /^[-*_|:\s]+$/.test(trimmed);
+        fenced ||
+        trimmed === '' ||
+        (trimmed.startsWith('|') && !trimmed.endsWith('|')) ||
+        /^(```|:{3,})/.test(trimmed) ||
+        /^\{\{[~]?(#|\/|>|!|else\b|\^)[^}]*\}\}$/.test(trimmed) ||
+        /^[-*_|:\s]+$/.test(trimmed);
       if (silent) return line;
       const mark = `${LINE_OPEN}${number}:${i + 1}${LINE_CLOSE}`;
       return /\|\s*$/.test(line) ? line.replace(/\|\s*$/, `${mark}|`) : `${line}${mark}`;
@@ -55,29 +63,48 @@ interface Node {
   readonly program?: { readonly body: readonly Node[] };
   readonly inverse?: { readonly body: readonly Node[] };
   readonly original?: string;
+  readonly parts?: readonly string[];
 }
 
 /** Findings of the syntax tree: what can loop, reach out or run is not a template of ours. */
-const checkTree = (file: TemplateFile, partials: ReadonlySet<string>): { findings: readonly Finding[]; uses: readonly string[] } => {
+const checkTree = (
+  file: TemplateFile,
+  partials: ReadonlySet<string>,
+): { findings: readonly Finding[]; uses: readonly string[] } => {
   const findings: Finding[] = [];
   const uses: string[] = [];
   const at = (node: Node) => ({ doc: file.doc, path: [], line: node.loc.start.line, column: node.loc.start.column + 1 });
   const walk = (body: readonly Node[], depth: number): void => {
     for (const node of body) {
+      for (const named of [node, node.path]) {
+        const inherited = named?.parts?.find((part) => part in {});
+        if (named && inherited !== undefined) findings.push(error('template-unknown-value', at(named), { wrote: inherited }));
+      }
       const called = node.path?.original ?? '';
-      const isCall = (node.params?.length ?? 0) > 0 || node.type === 'BlockStatement' || node.type === 'SubExpression';
-      if (['MustacheStatement', 'BlockStatement', 'SubExpression'].includes(node.type) && isCall && !HELPERS.includes(called)) {
+      const isCall =
+        (node.params?.length ?? 0) > 0 ||
+        node.type === 'BlockStatement' ||
+        node.type === 'SubExpression' ||
+        HELPERS.includes(called);
+      if (
+        ['MustacheStatement', 'BlockStatement', 'SubExpression'].includes(node.type) &&
+        isCall &&
+        (!HELPERS.includes(called) || (node.params?.length ?? 0) === 0)
+      ) {
         const near = nearest(called, HELPERS);
         findings.push(error('template-helper', at(node), { wrote: called, ...(near ? { nearest: near } : { names: HELPERS }) }));
       }
       if (node.type === 'PartialStatement' || node.type === 'PartialBlockStatement') {
         const name = node.name?.original;
         if (node.name?.type !== 'PathExpression' || name === undefined || !partials.has(name)) {
-          const near = nearest(String(name ?? ''), [...partials]);
-          findings.push(error('template-partial', at(node), { wrote: String(name ?? '?'), ...(near ? { nearest: near } : { names: [...partials] }) }));
+          const near = nearest(name ?? '', [...partials]);
+          findings.push(
+            error('template-partial', at(node), { wrote: name ?? '?', ...(near ? { nearest: near } : { names: [...partials] }) }),
+          );
         } else uses.push(name);
       }
-      if (node.type === 'DecoratorBlock' || node.type === 'Decorator') findings.push(error('template-helper', at(node), { wrote: called, names: HELPERS }));
+      if (node.type === 'DecoratorBlock' || node.type === 'Decorator')
+        findings.push(error('template-helper', at(node), { wrote: called, names: HELPERS }));
       const inner = node.type === 'BlockStatement' && called === 'each' ? depth + 1 : depth;
       if (inner > DEEPEST) findings.push(error('template-too-deep', at(node), { most: DEEPEST }));
       walk([...(node.params ?? []), ...(node.hash?.pairs.map((pair) => pair.value) ?? [])], depth);
@@ -89,7 +116,13 @@ const checkTree = (file: TemplateFile, partials: ReadonlySet<string>): { finding
     walk((Handlebars.parse(file.text) as unknown as { body: Node[] }).body, 0);
   } catch (fault) {
     const says = fault instanceof Error ? fault.message : String(fault);
-    findings.push(error('template-syntax', { doc: file.doc, path: [], line: Number(/line (\d+)/.exec(says)?.[1] ?? 1), column: 1 }, { says: says.split('\n')[0] ?? '' }));
+    findings.push(
+      error(
+        'template-syntax',
+        { doc: file.doc, path: [], line: Number(/line (\d+)/.exec(says)?.[1] ?? 1), column: 1 },
+        { says: says.split('\n')[0] ?? '' },
+      ),
+    );
   }
   return { findings, uses };
 };
@@ -99,15 +132,19 @@ const keysOf = (view: View, found = new Set<string>(), depth = 0): Set<string> =
   if (depth > 6 || typeof view !== 'object' || view instanceof Leaf) return found;
   for (const [key, inner] of Object.entries(view)) {
     if (!Array.isArray(view)) found.add(key);
-    keysOf(inner as View, found, depth + 1);
+    keysOf(inner, found, depth + 1);
   }
   return found;
 };
 
-const runsOf = (value: unknown): readonly Run[] | undefined => (value instanceof Leaf ? Leaf.runsOf(value) : typeof value === 'string' ? [{ text: value }] : undefined);
+const runsOf = (value: unknown): readonly Run[] | undefined =>
+  value instanceof Leaf ? Leaf.runsOf(value) : typeof value === 'string' ? [{ text: value }] : undefined;
 
 /** Compiles a template with its partials, or says what is wrong with them. */
-export const makeTemplate = (main: TemplateFile, partials: ReadonlyMap<string, TemplateFile>): { template?: Template; findings: readonly Finding[] } => {
+export const makeTemplate = (
+  main: TemplateFile,
+  partials: ReadonlyMap<string, TemplateFile>,
+): { template?: Template; findings: readonly Finding[] } => {
   const names = new Set(partials.keys());
   const checked = new Map([...partials].map(([name, file]) => [name, checkTree(file, names)] as const));
   const top = checkTree(main, names);
@@ -115,15 +152,23 @@ export const makeTemplate = (main: TemplateFile, partials: ReadonlyMap<string, T
   const reaches = (name: string, seen: readonly string[]): boolean =>
     seen.includes(name) || (checked.get(name)?.uses ?? []).some((next) => reaches(next, [...seen, name]));
   for (const [name, file] of partials) {
-    if (reaches(name, [])) findings.push(error('template-cycle', { doc: file.doc, path: [], line: 1, column: 1 }, { partial: name }));
+    if (reaches(name, []))
+      findings.push(error('template-cycle', { doc: file.doc, path: [], line: 1, column: 1 }, { partial: name }));
   }
   if (findings.length > 0) return { findings };
 
   const files = [main, ...partials.values()];
   const engine = Handlebars.create();
-  const options = { strict: true, knownHelpersOnly: true, knownHelpers: Object.fromEntries(HELPERS.map((h) => [h, true])), explicitPartialContext: false };
+  const options = {
+    strict: true,
+    knownHelpersOnly: true,
+    knownHelpers: Object.fromEntries(HELPERS.map((h) => [h, true])),
+    explicitPartialContext: false,
+  };
   const run = engine.compile(markLines(main, 0), options);
-  const ready = Object.fromEntries([...partials].map(([name, file]) => [name, engine.compile(markLines(file, files.indexOf(file)), options)]));
+  const ready = Object.fromEntries(
+    [...partials].map(([name, file]) => [name, engine.compile(markLines(file, files.indexOf(file)), options)]),
+  );
 
   const render: Template['render'] = (view, speaker, pot) => {
     const helpers = {

@@ -12,5 +12,5 @@ export const viewOf = (tree: Tree | undefined, speaker: Speaker, pot: Pot): View
   if (tree === undefined || typeof tree === 'string') return undefined;
   if (isKnown(tree)) return tree.value.q === 'flag' ? tree.value.is : new Leaf(pot, () => speaker.say(tree));
   if (Array.isArray(tree)) return tree.map((node: Tree) => viewOf(node, speaker, pot));
-  return Object.fromEntries(Object.entries(tree).map(([key, node]) => [key, viewOf(node as Tree | undefined, speaker, pot)]));
+  return Object.fromEntries(Object.entries(tree).map(([key, node]) => [key, viewOf(node, speaker, pot)]));
 };

@@ -49,13 +49,19 @@ export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array): Plan
 };
 
 export const readerOf = (words: Words, store: ReadStore, shelf: Shelf): Speaker =>
-  speakerFor(words, { lang: words.lang, measure: store.store.measure, clockShows: store.store.clock_shows, weekStarts: shelf.chain.week_starts });
+  speakerFor(words, {
+    lang: words.lang,
+    measure: store.store.measure,
+    clockShows: store.store.clock_shows,
+    weekStarts: shelf.chain.week_starts,
+  });
 
 /** Errors of a schedule that can't be kept: they cost a unit its poster, not the store its sheets. */
 const OF_SCHEDULE = /^no-rest-/;
 
 /** Whether a store's papers may be written at all. */
-export const mayBuild = (findings: readonly Finding[]): boolean => !findings.some((f) => f.severity === 'error' && !OF_SCHEDULE.test(f.code));
+export const mayBuild = (findings: readonly Finding[]): boolean =>
+  !findings.some((f) => f.severity === 'error' && !OF_SCHEDULE.test(f.code));
 
 /** Posters take the store's sheet; what is held in the hand is never larger than an office printer's. */
 const sheetFor = (paper: Paper, sheet: SheetSize): SheetSize => {
@@ -82,7 +88,12 @@ const jobsOf = (workshop: Workshop, plan: StorePlan, week: Week, only: readonly 
 
 /** A standing sheet holds from its approval, or from the setting of its clock: never from the day it was printed, so that printing it again changes nothing. */
 const dateOf = (workshop: Workshop, job: Job, week: Week): string =>
-  job.week ? week.tree.from.value.iso : ([workshop.shelf.chain.approved?.from, job.unit?.set_by?.when.value.iso].filter((d) => d !== undefined).sort().at(-1) ?? week.tree.from.value.iso);
+  job.week
+    ? week.tree.from.value.iso
+    : ([workshop.shelf.chain.approved?.from, job.unit?.set_by?.when.value.iso]
+        .filter((d) => d !== undefined)
+        .sort()
+        .at(-1) ?? week.tree.from.value.iso);
 
 /** Makes every document of a store, one after another. */
 export async function* papersOf(
@@ -120,7 +131,12 @@ export async function* papersOf(
       const where = place(paper.template.main.doc);
       if (order.formats.includes('pdf')) {
         const printed = await printPdf(page, faces, where);
-        for (const finding of printed.findings) yield { ...finding, also: [at, ...(finding.also ?? [])], data: { ...finding.data, paper: paper.id, lang, ...(unit ? { unit: unit.id.value.text } : {}) } };
+        for (const finding of printed.findings)
+          yield {
+            ...finding,
+            also: [at, ...(finding.also ?? [])],
+            data: { ...finding.data, paper: paper.id, lang, ...(unit ? { unit: unit.id.value.text } : {}) },
+          };
         if (printed.bytes) yield { path: `${name}.pdf`, bytes: printed.bytes, sheets: printed.sheets };
         else if (!anyError(printed.findings)) yield error('not-printed', where, { paper: paper.id });
       }

@@ -28,7 +28,8 @@ export interface OpenedWorkshop {
 const own = (doc: string): string => (doc.startsWith(SHIPPED) ? doc.slice(SHIPPED.length) : doc);
 
 /** Shipped files first, so that the chain's own come later and win. */
-const ordered = (files: Files): readonly string[] => [...files.keys()].sort((a, b) => Number(b.startsWith(SHIPPED)) - Number(a.startsWith(SHIPPED)) || (a < b ? -1 : 1));
+const ordered = (files: Files): readonly string[] =>
+  [...files.keys()].sort((a, b) => Number(b.startsWith(SHIPPED)) - Number(a.startsWith(SHIPPED)) || (a < b ? -1 : 1));
 
 const readWords = (files: Files, sources: Map<string, Source>, findings: Finding[]): ReadonlyMap<string, Words> => {
   const byLang = new Map<string, WordFile[]>();
@@ -38,7 +39,11 @@ const readWords = (files: Files, sources: Map<string, Source>, findings: Finding
     const read = readYaml(doc, files.get(doc) as Uint8Array);
     sources.set(doc, read.source);
     findings.push(...read.findings);
-    if (read.value !== undefined) byLang.set(found[1] as string, [...(byLang.get(found[1] as string) ?? []), { name: found[2] as string, doc, value: read.value }]);
+    if (read.value !== undefined)
+      byLang.set(found[1] as string, [
+        ...(byLang.get(found[1] as string) ?? []),
+        { name: found[2] as string, doc, value: read.value },
+      ]);
   }
   const words = new Map<string, Words>();
   for (const [lang, list] of byLang) {
@@ -56,7 +61,9 @@ const missingWords = (words: ReadonlyMap<string, Words>): readonly Finding[] => 
   return [...words.values()].flatMap((other) =>
     reference.codes
       .filter((code) => !/^(findings|why)\./.test(code) && !/\.(one|other)$/.test(code) && other.get(code) === undefined)
-      .map((code) => error('words-missing', place(`words/${other.lang}/${code.split('.')[0] ?? ''}.yaml`), { lang: other.lang, code })),
+      .map((code) =>
+        error('words-missing', place(`words/${other.lang}/${code.split('.')[0] ?? ''}.yaml`), { lang: other.lang, code }),
+      ),
   );
 };
 
@@ -75,14 +82,20 @@ const readPapers = (files: Files, shelf: Shelf, sources: Map<string, Source>, fi
       texts.set(`${folder}/${file.replace('.md.hbs', '')}`, { doc, text: read.text });
     }
   }
-  const partials = new Map([...texts].filter(([name]) => name.startsWith('partials/')).map(([name, file]) => [name.slice('partials/'.length), file] as const));
+  const partials = new Map(
+    [...texts]
+      .filter(([name]) => name.startsWith('partials/'))
+      .map(([name, file]) => [name.slice('partials/'.length), file] as const),
+  );
   return shelf.chain.papers.flatMap((id, i): readonly Paper[] => {
     const doc = specs.get(id);
     const main = texts.get(`${id}/page`);
     if (doc === undefined || !main) {
       const names = [...specs.keys()];
       const near = nearest(id, names);
-      findings.push(error('no-paper', within(shelf.chainAt, 'papers', i), { paper: id, ...(near ? { nearest: near } : { names }) }));
+      findings.push(
+        error('no-paper', within(shelf.chainAt, 'papers', i), { paper: id, ...(near ? { nearest: near } : { names }) }),
+      );
       return [];
     }
     const read = readYaml(doc, files.get(doc) as Uint8Array);

@@ -1,3 +1,8 @@
 /** The clock on the machine: today, for a build that is not told which week. */
 export const today = (timezone?: string): string =>
-  new Intl.DateTimeFormat('en-CA', { year: 'numeric', month: '2-digit', day: '2-digit', ...(timezone ? { timeZone: timezone } : {}) }).format(new Date());
+  new Intl.DateTimeFormat('en-CA', {
+    year: 'numeric',
+    month: '2-digit',
+    day: '2-digit',
+    ...(timezone ? { timeZone: timezone } : {}),
+  }).format(new Date());

@@ -36,7 +36,8 @@ const walk = (root: string, folder: string, prefix: string, into: Map<string, Ui
 /** Reads a chain's files, and under them those that ship with nightrail. */
 export const readFiles = (chain: string, shippedPrefix: string): Files => {
   const files = new Map<string, Uint8Array>();
-  if (resolve(chain) !== resolve(PACKAGE)) for (const folder of ['equipment/tables', 'templates', 'words']) walk(PACKAGE, folder, shippedPrefix, files);
+  if (resolve(chain) !== resolve(PACKAGE))
+    for (const folder of ['equipment/tables', 'templates', 'words']) walk(PACKAGE, folder, shippedPrefix, files);
   for (const folder of FOLDERS) walk(chain, folder, '', files);
   for (const name of ['nightrail.yaml', 'nightrail.yml']) {
     const path = join(chain, name);
@@ -79,4 +80,5 @@ export const readFaces = (): { regular: Uint8Array; strong: Uint8Array; heavy: U
   return { regular: face('400Regular'), strong: face('700Bold'), heavy: face('800ExtraBold') };
 };
 
-export const readVersion = (): string => (JSON.parse(readFileSync(join(PACKAGE, 'package.json'), 'utf8')) as { version: string }).version;
+export const readVersion = (): string =>
+  (JSON.parse(readFileSync(join(PACKAGE, 'package.json'), 'utf8')) as { version: string }).version;

@@ -20,7 +20,7 @@ const CODES = { bold: 1, dim: 2, red: 31, yellow: 33, cyan: 36 };
 
 /** Colour on a terminal unless NO_COLOR is set (no-color.org), or where FORCE_COLOR asks for it. */
 export const makeTerminal = (): Terminal => {
-  const colour = !process.env['NO_COLOR'] && (process.stdout.isTTY === true || Boolean(process.env['FORCE_COLOR']));
+  const colour = !process.env['NO_COLOR'] && (process.stdout.isTTY || Boolean(process.env['FORCE_COLOR']));
   const paint = (code: keyof typeof CODES) => (text: string) => (colour ? `\u001b[${CODES[code]}m${text}\u001b[0m` : text);
   let shown = false;
   const clear = (): void => {
@@ -42,7 +42,7 @@ export const makeTerminal = (): Terminal => {
 };
 
 /** Text from files, safe to print: no control can move the cursor or colour the line. */
-// eslint-disable-next-line no-control-regex
+
 const harmless = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f]/g, ' ');
 
 export interface SpokenFinding {
@@ -74,14 +74,21 @@ export const spoken = (finding: Finding, words: FindingWords, sources: ReadonlyM
 export const showFinding = (finding: Finding, words: FindingWords, sources: ReadonlyMap<string, Source>, t: Terminal): string => {
   const source = sources.get(finding.at.doc);
   const spot = locate(finding.at, source);
-  const lines = [`${t.severity(finding.severity)} ${t.strong(finding.code)}  ${harmless(words.says)}`, `  ${finding.at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}`];
+  const lines = [
+    `${t.severity(finding.severity)} ${t.strong(finding.code)}  ${harmless(words.says)}`,
+    `  ${finding.at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}`,
+  ];
   const text = source?.text.split('\n')[(spot?.line ?? 0) - 1];
   if (spot && text !== undefined) {
     const gutter = String(spot.line);
     const from = Math.max(0, spot.column - 60);
     const shown = harmless(text).slice(from, from + 110);
     lines.push(t.quiet(`  ${gutter} | `) + shown);
-    lines.push(t.quiet(`  ${' '.repeat(gutter.length)} | `) + ' '.repeat(spot.column - 1 - from) + '^'.repeat(Math.max(1, Math.min(spot.length, shown.length - (spot.column - 1 - from)))));
+    lines.push(
+      t.quiet(`  ${' '.repeat(gutter.length)} | `) +
+        ' '.repeat(spot.column - 1 - from) +
+        '^'.repeat(Math.max(1, Math.min(spot.length, shown.length - (spot.column - 1 - from)))),
+    );
   }
   for (const also of finding.also ?? []) {
     const other = locate(also, sources.get(also.doc));

@@ -64,7 +64,9 @@ const LANG = /^[a-z]{2}$/;
 /** Free text: in the chain's language, or by language. */
 export type Text = string | Readonly<Record<string, string>>;
 const line = z.string().min(1).max(600);
-export const text = z.union([line, z.record(z.string().regex(LANG), line)]).meta({ examples: ['Left of the grill', { en: 'Left', es: 'Izquierda' }] });
+export const text = z
+  .union([line, z.record(z.string().regex(LANG), line)])
+  .meta({ examples: ['Left of the grill', { en: 'Left', es: 'Izquierda' }] });
 
 /** A name printed on every sheet. */
 export const name = z.string().min(1).max(120);
@@ -110,7 +112,11 @@ const oneWhen = z
 /** `mon`, `mon-thu`, `sat-mon`: the days in order, or none when it is not such a span. */
 export const readDays = (wrote: string): readonly Weekday[] => {
   const days = (part: string): readonly Weekday[] => {
-    const ends = part.trim().toLowerCase().split('-').map((d) => WEEKDAYS.findIndex((w) => d.trim().slice(0, 3) === w));
+    const ends = part
+      .trim()
+      .toLowerCase()
+      .split('-')
+      .map((d) => WEEKDAYS.findIndex((w) => d.trim().slice(0, 3) === w));
     if (ends.length > 2 || ends.some((e) => e < 0)) return [];
     const [first, last] = [ends[0] as number, ends[ends.length - 1] as number];
     return Array.from({ length: ((last - first + 7) % 7) + 1 }, (_, i) => WEEKDAYS[(first + i) % 7] as Weekday);
@@ -150,7 +156,13 @@ export const hours = z
     const parsed = parseHours(wrote);
     if (parsed.ok) return { wrote, hours: parsed.hours, readAs: parsed.readAs, plain: parsed.plain };
     const { fault, offset, length, data, suggestion } = parsed;
-    return refuse(ctx, { finding: `hours-${fault}`, wrote, part: wrote.slice(offset, offset + length), ...data, ...(suggestion ? { suggestion } : {}) });
+    return refuse(ctx, {
+      finding: `hours-${fault}`,
+      wrote,
+      part: wrote.slice(offset, offset + length),
+      ...data,
+      ...(suggestion ? { suggestion } : {}),
+    });
   });
 
 /** A phone number as people print it. */

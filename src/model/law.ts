@@ -15,7 +15,10 @@ const source = {
 const limit = z.strictObject({ f: z.number().optional(), c: z.number(), ...source }).transform((l) => ({
   section: l.section,
   checked: l.checked,
-  at_most: { ...amount('temperature', l.c + 273.15), printed: { '°C': l.c, ...(l.f === undefined ? {} : { '°F': l.f }) } } satisfies Amount<'temperature'>,
+  at_most: {
+    ...amount('temperature', l.c + 273.15),
+    printed: { '°C': l.c, ...(l.f === undefined ? {} : { '°F': l.f }) },
+  } satisfies Amount<'temperature'>,
 }));
 
 export const lawSchema = z.strictObject({

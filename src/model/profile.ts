@@ -98,7 +98,11 @@ const zone = z.strictObject({
   air: spanOf('temperature').optional(),
   probe: z.strictObject({ where: text, how: text.optional() }),
   control: z
-    .strictObject({ cut_in: amountOf('temperature'), cut_out: amountOf('temperature'), senses: z.enum(['air', 'return-air', 'coil', 'rail-probe']) })
+    .strictObject({
+      cut_in: amountOf('temperature'),
+      cut_out: amountOf('temperature'),
+      senses: z.enum(['air', 'return-air', 'coil', 'rail-probe']),
+    })
     .optional(),
   pans: z
     .strictObject({
@@ -117,7 +121,13 @@ const zone = z.strictObject({
       load_line: text.optional(),
     })
     .optional(),
-  drawers: z.strictObject({ count: z.number().int().min(1).max(24), pans_each: z.number().int().min(1).max(12), size: z.enum(panSizeNames) }).optional(),
+  drawers: z
+    .strictObject({
+      count: z.number().int().min(1).max(24),
+      pans_each: z.number().int().min(1).max(12),
+      size: z.enum(panSizeNames),
+    })
+    .optional(),
   covers: z.strictObject({ night: z.enum(['shut', 'up-to-dry']), slack: z.enum(['shut', 'open']) }).optional(),
   /** Melt water leaves by itself, or somebody wipes it up before the rail restarts. */
   drains: z.enum(['by-itself', 'by-hand']).optional(),
@@ -129,20 +139,57 @@ const zone = z.strictObject({
 
 const anAmount = z.string().min(1);
 const loading = z
-  .union([z.enum(ruleCodes), z.strictObject({ rule: z.enum(ruleCodes), distance: anAmount.optional(), weight: anAmount.optional(), wait: anAmount.optional(), note: text.optional() })])
+  .union([
+    z.enum(ruleCodes),
+    z.strictObject({
+      rule: z.enum(ruleCodes),
+      distance: anAmount.optional(),
+      weight: anAmount.optional(),
+      wait: anAmount.optional(),
+      note: text.optional(),
+    }),
+  ])
   .transform((wrote, ctx) => {
     const given: { rule: RuleCode; [figure: string]: unknown } = typeof wrote === 'string' ? { rule: wrote } : wrote;
     const figures: Record<string, Amount> = {};
     for (const [figure, quantity] of Object.entries(LOADING_RULES[given.rule].needs)) {
       const read = amountOf(quantity).safeParse(given[figure]);
       if (read.success) figures[figure] = read.data;
-      else ctx.addIssue({ code: 'custom', path: given[figure] === undefined ? [] : [figure], params: { finding: 'rule-needs', rule: given.rule, figure } });
+      else
+        ctx.addIssue({
+          code: 'custom',
+          path: given[figure] === undefined ? [] : [figure],
+          params: { finding: 'rule-needs', rule: given.rule, figure },
+        });
     }
-    return { rule: given.rule, figures, ...(given['note'] === undefined ? {} : { note: given['note'] as z.output<typeof text> }) };
+    return {
+      rule: given.rule,
+      figures,
+      ...(given['note'] === undefined ? {} : { note: given['note'] as z.output<typeof text> }),
+    };
   });
 
-export const CLEANING = ['condenser', 'gaskets', 'rail-and-board', 'drain', 'inside', 'fans', 'shelves', 'strip-curtain', 'heat-shield'] as const;
-export const LOOKS = ['plugged-in', 'doors-shut', 'covers-shut', 'grille-clear', 'no-warm-food', 'clock-right', 'no-ice', 'lights-on'] as const;
+export const CLEANING = [
+  'condenser',
+  'gaskets',
+  'rail-and-board',
+  'drain',
+  'inside',
+  'fans',
+  'shelves',
+  'strip-curtain',
+  'heat-shield',
+] as const;
+export const LOOKS = [
+  'plugged-in',
+  'doors-shut',
+  'covers-shut',
+  'grille-clear',
+  'no-warm-food',
+  'clock-right',
+  'no-ice',
+  'lights-on',
+] as const;
 
 export const profileSchema = z.strictObject({
   name: text,
@@ -154,12 +201,19 @@ export const profileSchema = z.strictObject({
   control,
   zones: z.record(id, zone),
   loading: z.array(loading).min(1),
-  cleaning: z.array(z.strictObject({ task: z.enum(CLEANING), every: amountOf('duration'), by: z.enum(['staff', 'technician']) })).optional(),
+  cleaning: z
+    .array(z.strictObject({ task: z.enum(CLEANING), every: amountOf('duration'), by: z.enum(['staff', 'technician']) }))
+    .optional(),
   display: z.array(z.strictObject({ shows: z.string().min(1).max(30), means: text, staff: text.optional() })).optional(),
-  looks: z.array(z.union([z.enum(LOOKS), z.strictObject({ say: text })])).max(5).optional(),
+  looks: z
+    .array(z.union([z.enum(LOOKS), z.strictObject({ say: text })]))
+    .max(5)
+    .optional(),
   notes: z.array(text).optional(),
   /** Where facts came from: the keys that it covers, who told, when, and how they knew. */
-  origins: z.array(z.strictObject({ facts: z.array(z.string().min(1)).min(1), who: z.string().min(1), when: isoDate, how: text })).optional(),
+  origins: z
+    .array(z.strictObject({ facts: z.array(z.string().min(1)).min(1), who: z.string().min(1), when: isoDate, how: text }))
+    .optional(),
 });
 
 export type Profile = z.output<typeof profileSchema>;

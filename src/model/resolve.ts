@@ -26,7 +26,8 @@ export interface Laid {
   readonly originOf: (path: Path) => Origin;
 }
 
-const isMap = (value: unknown): value is Record<string, unknown> => typeof value === 'object' && value !== null && !Array.isArray(value);
+const isMap = (value: unknown): value is Record<string, unknown> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 /** Later layers win, map by map; lists and single values are replaced whole. Every layer that holds a path can tell of it. */
 export const lay = (layers: readonly Layer[]): Laid => {

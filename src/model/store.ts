@@ -21,7 +21,14 @@ const span = z
 const found = z.strictObject({
   when: isoDate,
   who: z.string().min(1).max(60),
-  clock: z.strictObject({ off: clockTime, on: clockTime, override: z.enum(['automatic', 'on', 'off']).optional(), shows: text.optional() }).optional(),
+  clock: z
+    .strictObject({
+      off: clockTime,
+      on: clockTime,
+      override: z.enum(['automatic', 'on', 'off']).optional(),
+      shows: text.optional(),
+    })
+    .optional(),
   pressure: pressureControl.pick({ cut_in: true, cut_out: true }).optional(),
   control: z.record(id, z.strictObject({ cut_in: amountOf('temperature'), cut_out: amountOf('temperature') })).optional(),
   notes: text.optional(),
@@ -35,7 +42,9 @@ const unit = z.strictObject({
   /** Laid over the profile: only what differs at this unit. */
   differs: z.record(z.string(), z.unknown()).optional(),
   /** Where the rail's food goes at night, and how much shelf is free there. */
-  food_goes_to: z.strictObject({ zone: id, unit: id.optional(), free_shelf: amountOf('area'), height: amountOf('length') }).optional(),
+  food_goes_to: z
+    .strictObject({ zone: id, unit: id.optional(), free_shelf: amountOf('area'), height: amountOf('length') })
+    .optional(),
   found: found.optional(),
   /** Who set the clock and the controls as these sheets say, and when. */
   set_by: z.strictObject({ who: z.string().min(1).max(60), when: isoDate }).optional(),
@@ -44,7 +53,11 @@ const unit = z.strictObject({
 export const storeSchema = z.strictObject({
   name,
   region: name.optional(),
-  timezone: z.string().min(1).max(60).meta({ examples: ['America/Chicago'] }),
+  timezone: z
+    .string()
+    .min(1)
+    .max(60)
+    .meta({ examples: ['America/Chicago'] }),
   hours,
   crew: z.strictObject({
     comes: whenByDay,

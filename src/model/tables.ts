@@ -24,12 +24,29 @@ export const refrigerantSchema = z.strictObject({
 /** The schema and the physics agree on the shape; the compiler holds them together. */
 export const asRefrigerant = (read: z.output<typeof refrigerantSchema>): Refrigerant => read as Refrigerant;
 
-const sensorBase = { name: z.string().min(1), limits: z.tuple([z.number().positive(), z.number().positive()]), source: z.string().min(1) };
+const sensorBase = {
+  name: z.string().min(1),
+  limits: z.tuple([z.number().positive(), z.number().positive()]),
+  source: z.string().min(1),
+};
 
 export const sensorSchema = z.discriminatedUnion('form', [
   z.strictObject({ form: z.literal('steinhart-hart'), a: z.number(), b: z.number(), c: z.number(), ...sensorBase }),
-  z.strictObject({ form: z.literal('beta'), resistance: z.number().positive(), temperature: z.number().positive(), beta: z.number().positive(), ...sensorBase }),
-  z.strictObject({ form: z.literal('platinum'), resistance: z.number().positive(), a: z.number(), b: z.number(), c: z.number(), ...sensorBase }),
+  z.strictObject({
+    form: z.literal('beta'),
+    resistance: z.number().positive(),
+    temperature: z.number().positive(),
+    beta: z.number().positive(),
+    ...sensorBase,
+  }),
+  z.strictObject({
+    form: z.literal('platinum'),
+    resistance: z.number().positive(),
+    a: z.number(),
+    b: z.number(),
+    c: z.number(),
+    ...sensorBase,
+  }),
 ]);
 
 export const asSensor = (read: z.output<typeof sensorSchema>): SensorCurve => read;

@@ -17,10 +17,14 @@ export const asFound = (read: ReadStore, unit: ReadUnit, lang: string) => {
     clock: clock && {
       off: written(moment(clock.off), at('clock', 'off')),
       on: written(moment(clock.on), at('clock', 'on')),
-      override: clock.override === undefined ? undefined : written<Term>(term(`override-${clock.override}`), at('clock', 'override')),
+      override:
+        clock.override === undefined ? undefined : written<Term>(term(`override-${clock.override}`), at('clock', 'override')),
       shows: toldLeaf(clock.shows, lang, at('clock', 'shows')),
     },
-    pressure: pressure && { cut_in: written(pressure.cut_in, at('pressure', 'cut_in')), cut_out: written(pressure.cut_out, at('pressure', 'cut_out')) },
+    pressure: pressure && {
+      cut_in: written(pressure.cut_in, at('pressure', 'cut_in')),
+      cut_out: written(pressure.cut_out, at('pressure', 'cut_out')),
+    },
     control: Object.entries(found.control ?? {}).map(([zone, set]) => ({
       zone: written(verbatim(zone), at('control', zone)),
       cut_in: written(set.cut_in, at('control', zone, 'cut_in')),

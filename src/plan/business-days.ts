@@ -44,7 +44,12 @@ const openings = (store: Store): readonly (Span & { day: Weekday; attended: bool
     const quiet = store.quiet_window;
     if (!quiet) return [];
     // The business day runs from one quiet window's end to the next one's start.
-    return WEEKDAYS.map((day) => ({ day, from: quiet.to, to: quiet.from <= quiet.to ? quiet.from + DAY : quiet.from, attended: true }));
+    return WEEKDAYS.map((day) => ({
+      day,
+      from: quiet.to,
+      to: quiet.from <= quiet.to ? quiet.from + DAY : quiet.from,
+      attended: true,
+    }));
   }
   const byDay = new Map<number, Span[]>();
   for (const stretch of week) {
@@ -53,7 +58,12 @@ const openings = (store: Store): readonly (Span & { day: Weekday; attended: bool
   }
   return [...byDay]
     .sort(([a], [b]) => a - b)
-    .map(([day, spans]) => ({ day: WEEKDAYS[day] as Weekday, from: Math.min(...spans.map((s) => s.from)), to: Math.max(...spans.map((s) => s.to)), attended: false }));
+    .map(([day, spans]) => ({
+      day: WEEKDAYS[day] as Weekday,
+      from: Math.min(...spans.map((s) => s.from)),
+      to: Math.max(...spans.map((s) => s.to)),
+      attended: false,
+    }));
 };
 
 export const businessDays = (store: Store): readonly BusinessDay[] =>
@@ -75,5 +85,10 @@ export const businessDays = (store: Store): readonly BusinessDay[] =>
 
 export const byDay = (days: readonly BusinessDay[], pick: (day: BusinessDay) => Moment | undefined): ByDay => ({
   q: 'by-day',
-  at: Object.fromEntries(days.flatMap((d) => { const m = pick(d); return m ? [[d.day, m]] : []; })),
+  at: Object.fromEntries(
+    days.flatMap((d) => {
+      const m = pick(d);
+      return m ? [[d.day, m]] : [];
+    }),
+  ),
 });

@@ -18,7 +18,12 @@ export interface PlannedCaution {
 
 /** @param has which traits the unit (or any unit of the store) has */
 export const cautionsFor = (reader: Reader, has: ReadonlySet<Trait>, facts: StoreFacts): readonly PlannedCaution[] => {
-  const values = { limit: facts.law.limit, emergency: facts.phones.emergency, service: facts.phones.service, phone: facts.phones.number };
+  const values = {
+    limit: facts.law.limit,
+    emergency: facts.phones.emergency,
+    service: facts.phones.service,
+    phone: facts.phones.number,
+  };
   return cautionCodes
     .filter((code) => CAUTIONS[code].readers.some((r) => r === reader) && has.has(CAUTIONS[code].when))
     .map((code) => ({

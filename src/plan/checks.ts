@@ -1,7 +1,7 @@
 /**
  * Rules of the trade as findings: what a profile or a store says that cannot be, or must not be.
  */
-import { amount } from '../base/amount.js';
+import { amount, type Amount } from '../base/amount.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
@@ -22,7 +22,11 @@ interface CheckContext {
 }
 
 /** What is wrong with one unit as its profile (with what differs here) describes it. */
-export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit, traits: { readonly flammable: boolean }): readonly Finding[] => {
+export const checkUnit = (
+  { shelf, read }: CheckContext,
+  unit: ReadUnit,
+  traits: { readonly flammable: boolean },
+): readonly Finding[] => {
   const findings: Finding[] = [];
   const { profile } = unit;
   const at = (...path: (string | number)[]) => unit.originOf(...path).at;
@@ -31,30 +35,55 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit, traits:
 
   profile.nameplate.circuits.forEach((circuit, i) => {
     if (!shelf.refrigerants.has(circuit.refrigerant)) {
-      findings.push(error('unknown-refrigerant', at('nameplate', 'circuits', i, 'refrigerant'), { wrote: circuit.refrigerant, ...named(circuit.refrigerant, [...shelf.refrigerants.keys()]) }));
+      findings.push(
+        error('unknown-refrigerant', at('nameplate', 'circuits', i, 'refrigerant'), {
+          wrote: circuit.refrigerant,
+          ...named(circuit.refrigerant, [...shelf.refrigerants.keys()]),
+        }),
+      );
     } else if (traits.flammable && circuit.charge.si > FLAMMABLE_CHARGE_KG + 1e-6) {
-      findings.push(warning('flammable-charge', at('nameplate', 'circuits', i, 'charge'), { charge: circuit.charge, limit: amount('mass', FLAMMABLE_CHARGE_KG) }));
+      findings.push(
+        warning('flammable-charge', at('nameplate', 'circuits', i, 'charge'), {
+          charge: circuit.charge,
+          limit: amount('mass', FLAMMABLE_CHARGE_KG),
+        }),
+      );
     }
     circuit.serves.forEach((zone, j) => {
-      if (!zoneNames.includes(zone)) findings.push(error('no-such-zone', at('nameplate', 'circuits', i, 'serves', j), { wrote: zone, names: zoneNames }));
+      if (!zoneNames.includes(zone))
+        findings.push(error('no-such-zone', at('nameplate', 'circuits', i, 'serves', j), { wrote: zone, names: zoneNames }));
     });
   });
   const { sensor, pressure, strategy } = profile.control;
-  if (sensor !== undefined && !shelf.sensors.has(sensor)) findings.push(error('unknown-sensor', at('control', 'sensor'), { wrote: sensor, ...named(sensor, [...shelf.sensors.keys()]) }));
+  if (sensor !== undefined && !shelf.sensors.has(sensor))
+    findings.push(
+      error('unknown-sensor', at('control', 'sensor'), { wrote: sensor, ...named(sensor, [...shelf.sensors.keys()]) }),
+    );
   if (pressure && pressure.cut_in.si <= pressure.cut_out.si) {
-    findings.push(error('cut-out-over-cut-in', at('control', 'pressure', 'cut_out'), { cut_in: pressure.cut_in, cut_out: pressure.cut_out }));
+    findings.push(
+      error('cut-out-over-cut-in', at('control', 'pressure', 'cut_out'), { cut_in: pressure.cut_in, cut_out: pressure.cut_out }),
+    );
   }
-  if (!pressure && STRATEGIES[strategy].pressureControl === 'temperature') findings.push(error('no-pressure-control', at('control'), { strategy }));
+  if (!pressure && STRATEGIES[strategy].pressureControl === 'temperature')
+    findings.push(error('no-pressure-control', at('control'), { strategy }));
 
   for (const [id, zone] of Object.entries(profile.zones)) {
     const kind = ZONE_KINDS[zone.kind];
     const zoneAt = (...path: string[]) => at('zones', id, ...path);
     if (zone.control && zone.control.cut_in.si <= zone.control.cut_out.si) {
-      findings.push(error('cut-out-over-cut-in', zoneAt('control', 'cut_out'), { cut_in: zone.control.cut_in, cut_out: zone.control.cut_out }));
+      findings.push(
+        error('cut-out-over-cut-in', zoneAt('control', 'cut_out'), {
+          cut_in: zone.control.cut_in,
+          cut_out: zone.control.cut_out,
+        }),
+      );
     }
-    if (zone.aim && kind.holds === 'cold' && zone.aim.high.si > limit.si + 1e-6) findings.push(error('aim-over-limit', zoneAt('aim'), { aim: zone.aim.high, limit }));
-    if (zone.air && zone.aim && zone.air.low.si > zone.aim.high.si + 1e-6) findings.push(error('air-warmer-than-food', zoneAt('air'), { air: zone.air.low, aim: zone.aim.high }));
-    if (zone.rest && kind.rests !== 'emptied') findings.push(error('clock-on-wrong-zone', zoneAt('rest'), { zone: id, kind: zone.kind }));
+    if (zone.aim && kind.holds === 'cold' && zone.aim.high.si > limit.si + 1e-6)
+      findings.push(error('aim-over-limit', zoneAt('aim'), { aim: zone.aim.high, limit }));
+    if (zone.air && zone.aim && zone.air.low.si > zone.aim.high.si + 1e-6)
+      findings.push(error('air-warmer-than-food', zoneAt('air'), { air: zone.air.low, aim: zone.aim.high }));
+    if (zone.rest && kind.rests !== 'emptied')
+      findings.push(error('clock-on-wrong-zone', zoneAt('rest'), { zone: id, kind: zone.kind }));
     if (!zone.rest && kind.rests === 'emptied') findings.push(error('static-rail-without-rest', zoneAt(), { zone: id }));
     if (isRail(kind) && !zone.pans && !zone.move) findings.push(error('rail-without-pans', zoneAt(), { zone: id }));
     zone.rest?.clock.stops.forEach((stopped, i) => {
@@ -63,28 +92,55 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit, traits:
       if (!other) findings.push(error('no-such-zone', where, { wrote: stopped, names: zoneNames }));
       else if (ZONE_KINDS[other.kind].rests !== 'emptied') findings.push(error('clock-rests-base', where, { zone: stopped }));
     });
-    if (kind.holds === 'sealed' && !profile.loading.some((l) => l.rule === 'sealed-only')) findings.push(warning('sealed-rule-missing', at('loading'), { zone: id }));
+    if (kind.holds === 'sealed' && !profile.loading.some((l) => l.rule === 'sealed-only'))
+      findings.push(warning('sealed-rule-missing', at('loading'), { zone: id }));
   }
 
   const goes = unit.unit.food_goes_to;
   const target = goes && (goes.unit === undefined ? unit : read.units.find((u) => u.id === goes.unit))?.profile.zones[goes.zone];
-  if (goes && target && !ZONE_KINDS[target.kind].stores) findings.push(error('no-store-for-food', read.originOf('units', unit.id, 'food_goes_to', 'zone').at, { zone: goes.zone, kind: target.kind }));
+  if (goes && target && !ZONE_KINDS[target.kind].stores)
+    findings.push(
+      error('no-store-for-food', read.originOf('units', unit.id, 'food_goes_to', 'zone').at, {
+        zone: goes.zone,
+        kind: target.kind,
+      }),
+    );
 
   const covered = (profile.origins ?? []).flatMap((o) => o.facts);
-  const important = [...(pressure ? ['control.pressure'] : []), ...Object.entries(profile.zones).flatMap(([id, zone]) => (zone.rest ? [`zones.${id}.rest`] : []))];
+  const important = [
+    ...(pressure ? ['control.pressure'] : []),
+    ...Object.entries(profile.zones).flatMap(([id, zone]) => (zone.rest ? [`zones.${id}.rest`] : [])),
+  ];
   const unsaid = important.filter((fact) => !covered.some((c) => fact === c || fact.startsWith(`${c}.`)));
   if (unsaid.length > 0) findings.push(note('fact-without-origin', at('origins'), { facts: unsaid }));
 
-  const found = unit.unit.found?.pressure;
-  if (found && pressure && (Math.abs(found.cut_in.si - pressure.cut_in.si) > 1 || Math.abs(found.cut_out.si - pressure.cut_out.si) > 1)) {
-    findings.push(
-      warning('control-found-different', read.originOf('units', unit.id, 'found', 'pressure').at, {
-        cut_in: found.cut_in,
-        cut_out: found.cut_out,
-        should_in: pressure.cut_in,
-        should_out: pressure.cut_out,
-      }),
-    );
+  findings.push(...checkFound(read, unit));
+  return findings;
+};
+
+/** Settings found on the unit that differ from the profile's. */
+const checkFound = (read: ReadStore, unit: ReadUnit): readonly Finding[] => {
+  const findings: Finding[] = [];
+  const { found } = unit.unit;
+  const at = (...path: string[]) => read.originOf('units', unit.id, 'found', ...path).at;
+  const differs = (a: { cut_in: Amount; cut_out: Amount }, b: { cut_in: Amount; cut_out: Amount }): boolean =>
+    Math.abs(a.cut_in.si - b.cut_in.si) > 1e-3 * Math.abs(b.cut_in.si) ||
+    Math.abs(a.cut_out.si - b.cut_out.si) > 1e-3 * Math.abs(b.cut_out.si);
+  const both = (was: { cut_in: Amount; cut_out: Amount }, should: { cut_in: Amount; cut_out: Amount }) => ({
+    cut_in: was.cut_in,
+    cut_out: was.cut_out,
+    should_in: should.cut_in,
+    should_out: should.cut_out,
+  });
+  const { pressure } = unit.profile.control;
+  if (found?.pressure && pressure && differs(found.pressure, pressure))
+    findings.push(warning('control-found-different', at('pressure'), both(found.pressure, pressure)));
+  for (const [zone, was] of Object.entries(found?.control ?? {})) {
+    const should = unit.profile.zones[zone]?.control;
+    if (!should)
+      findings.push(error('no-such-zone', at('control', zone), { wrote: zone, names: Object.keys(unit.profile.zones) }));
+    else if (differs(was, should))
+      findings.push(warning('control-found-off', at('control', zone), { zone, ...both(was, should) }));
   }
   return findings;
 };
@@ -94,12 +150,25 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
   const findings: Finding[] = [];
   const { store, originOf } = read;
   if (store.kitchen.usual.si > store.kitchen.hottest.si) {
-    findings.push(error('usual-over-hottest', originOf('kitchen', 'usual').at, { usual: store.kitchen.usual, hottest: store.kitchen.hottest }));
+    findings.push(
+      error('usual-over-hottest', originOf('kitchen', 'usual').at, {
+        usual: store.kitchen.usual,
+        hottest: store.kitchen.hottest,
+      }),
+    );
   }
   store.languages.forEach((lang, i) => {
-    if (!languages.includes(lang)) findings.push(error('no-language', originOf('languages', i).at, { wrote: lang, names: languages }));
+    if (!languages.includes(lang))
+      findings.push(error('no-language', originOf('languages', i).at, { wrote: lang, names: languages }));
   });
-  if (!read.law.value.cold.checked) findings.push(note('law-not-checked', { ...read.law.at, path: ['cold', 'checked'] }, { law: read.law.value.name, section: read.law.value.cold.section }));
+  if (!read.law.value.cold.checked)
+    findings.push(
+      note(
+        'law-not-checked',
+        { ...read.law.at, path: ['cold', 'checked'] },
+        { law: read.law.value.name, section: read.law.value.cold.section },
+      ),
+    );
   if (!shelf.chain.approved) findings.push(note('not-approved', shelf.chainAt, {}));
   return findings;
 };

@@ -14,7 +14,12 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
   const limit = lawful<Amount<'temperature'>>(cold.at_most, lawBasis);
   const probeError = written(store.probe_error, from('probe_error'));
   /** What a probe must read for the food to be surely at the limit. */
-  const aim = computed<Amount<'temperature'>>(amount('temperature', limit.value.si - probeError.value.si), 'limit-less-probe-error', [limit, probeError], 'colder');
+  const aim = computed<Amount<'temperature'>>(
+    amount('temperature', limit.value.si - probeError.value.si),
+    'limit-less-probe-error',
+    [limit, probeError],
+    'colder',
+  );
   const { frozen, over_limit: over } = law.value;
   return {
     id: written(verbatim(id), { at: read.at, assumed: false }),
@@ -47,10 +52,18 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
         frozen.c === undefined
           ? undefined
           : lawful<Amount<'temperature'>>(
-              { ...amount('temperature', frozen.c + 273.15), printed: { '°C': frozen.c, ...(frozen.f === undefined ? {} : { '°F': frozen.f }) } },
+              {
+                ...amount('temperature', frozen.c + 273.15),
+                printed: { '°C': frozen.c, ...(frozen.f === undefined ? {} : { '°F': frozen.f }) },
+              },
               { law: law.value.name, section: frozen.section, checked: frozen.checked, at: law.at },
             ),
-      over_limit: lawful<Value>(term(`over-limit-${over.rule}`), { law: law.value.name, section: over.section, checked: over.checked, at: law.at }),
+      over_limit: lawful<Value>(term(`over-limit-${over.rule}`), {
+        law: law.value.name,
+        section: over.section,
+        checked: over.checked,
+        at: law.at,
+      }),
     },
     approved: written(flag(shelf.chain.approved !== undefined), { at: shelf.chainAt, assumed: false }),
   };

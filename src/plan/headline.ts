@@ -31,9 +31,16 @@ const groups = (empty: Known<ByDay>, off: Known<ByDay> | undefined) => {
     found.set(key, group);
   }
   return [...found.values()].map((group) => ({
-    days: computed<Days>({ q: 'days', days: group.days, ...(group.by >= DAY ? { nights: true as const } : {}) }, 'days-with-one-time', [empty]),
+    days: computed<Days>(
+      { q: 'days', days: group.days, ...(group.by >= DAY ? { nights: true as const } : {}) },
+      'days-with-one-time',
+      [empty],
+    ),
     time: computed<Moment>({ q: 'moment', min: group.by }, 'time-of-those-days', [empty], 'earlier'),
-    off: group.off === undefined || !off ? undefined : computed<Moment>({ q: 'moment', min: group.off }, 'time-of-those-days', [off], 'earlier'),
+    off:
+      group.off === undefined || !off
+        ? undefined
+        : computed<Moment>({ q: 'moment', min: group.off }, 'time-of-those-days', [off], 'earlier'),
   }));
 };
 
@@ -41,7 +48,8 @@ const flagged = (is: boolean) => practice(flag(is), 'trait');
 
 export const headline = (facts: HeadlineFacts) => {
   const { rail, holds, limit, rest, leaving } = facts;
-  const say = (code: string, values: Readonly<Record<string, Known<Value>>> = {}): Known<Phrase> => practice(phrase(`headline.${code}`, values), `headline-${code}`);
+  const say = (code: string, values: Readonly<Record<string, Known<Value>>> = {}): Known<Phrase> =>
+    practice(phrase(`headline.${code}`, values), `headline-${code}`);
   const empty = rest?.emptyBy ?? leaving?.emptyBy;
   if (rail && empty) {
     const times = groups(empty, rest?.off);
@@ -54,10 +62,22 @@ export const headline = (facts: HeadlineFacts) => {
       times: times.map((t) => ({ ...t, goes: offs.size > 1 && t.off ? say('off-at', { off: t.off }) : undefined })),
       over: say('empty-by'),
       signal: [],
-      message: off ? (offs.size === 1 ? [say(facts.byHand ? 'off-by-hand' : 'off-busy', { off })] : [say('busy')]) : [say(rail.rests === 'as-maker' ? 'own-rest' : 'stays-on')],
+      message: off
+        ? offs.size === 1
+          ? [say(facts.byHand ? 'off-by-hand' : 'off-busy', { off })]
+          : [say('busy')]
+        : [say(rail.rests === 'as-maker' ? 'own-rest' : 'stays-on')],
       plain: off ? say('bottom-stays-on') : say('emptied-every-night'),
     };
   }
   const messages = { cold: ['nothing-warm'], frozen: ['nothing-warm'], sealed: ['no-open-food'] }[holds];
-  return { one: flagged(true), many: flagged(false), times: [], over: undefined, plain: say(`${holds}-only`, { limit }), signal: [say(holds, { limit })], message: messages.map((code) => say(code, { limit })) };
+  return {
+    one: flagged(true),
+    many: flagged(false),
+    times: [],
+    over: undefined,
+    plain: say(`${holds}-only`, { limit }),
+    signal: [say(holds, { limit })],
+    message: messages.map((code) => say(code, { limit })),
+  };
 };

@@ -20,14 +20,39 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
   const findings: Finding[] = [...checkStore({ shelf, read }, languages)];
   const days = businessDays(read.store);
   const open = WEEKDAYS.filter((day) => days.some((d) => d.day === day));
-  if (open.length === 0) findings.push(error('never-rests', read.originOf(read.store.quiet_window ? 'quiet_window' : 'hours').at, { hours: read.store.hours.wrote }));
+  if (open.length === 0)
+    findings.push(
+      error('never-rests', read.originOf(read.store.quiet_window ? 'quiet_window' : 'hours').at, {
+        hours: read.store.hours.wrote,
+      }),
+    );
   const hours = [facts.hours];
   const crew = {
-    opens: computed(byDay(days, (d) => d.opens), 'opening-by-day', hours),
-    closes: computed(byDay(days, (d) => d.closes), 'closing-by-day', hours),
-    comes: computed(byDay(days, (d) => d.comes), 'crew-comes', hours),
-    leaves: computed(byDay(days, (d) => d.leaves), 'crew-leaves', hours),
-    first_pan: computed(byDay(days, (d) => d.firstPan), 'first-pan-by-day', hours),
+    opens: computed(
+      byDay(days, (d) => d.opens),
+      'opening-by-day',
+      hours,
+    ),
+    closes: computed(
+      byDay(days, (d) => d.closes),
+      'closing-by-day',
+      hours,
+    ),
+    comes: computed(
+      byDay(days, (d) => d.comes),
+      'crew-comes',
+      hours,
+    ),
+    leaves: computed(
+      byDay(days, (d) => d.leaves),
+      'crew-leaves',
+      hours,
+    ),
+    first_pan: computed(
+      byDay(days, (d) => d.firstPan),
+      'first-pan-by-day',
+      hours,
+    ),
   };
   const context = { shelf, read, facts, days, crew };
   const rests = solveRests(context);

@@ -9,7 +9,8 @@ import type { Origin } from '../model/resolve.js';
 const leaf = <T>(value: T, basis: Basis): Known<T> => ({ value, basis, path: '' });
 
 /** A value that a person wrote, or that nightrail assumed because nobody did. */
-export const written = <T>(value: T, origin: Origin): Known<T> => leaf(value, { how: origin.assumed ? 'assumed' : 'written', at: origin.at });
+export const written = <T>(value: T, origin: Origin): Known<T> =>
+  leaf(value, { how: origin.assumed ? 'assumed' : 'written', at: origin.at });
 
 /** A value worked out from others by a named rule. */
 export const computed = <T>(value: T, rule: string, from: readonly Known<unknown>[], rounded?: Rounding): Known<T> =>
@@ -18,7 +19,8 @@ export const computed = <T>(value: T, rule: string, from: readonly Known<unknown
 /** A figure of common practice, no source. */
 export const practice = <T>(value: T, rule: string): Known<T> => leaf(value, { how: 'practice', rule });
 
-export const lawful = <T>(value: T, basis: Omit<Extract<Basis, { how: 'law' }>, 'how'>): Known<T> => leaf(value, { how: 'law', ...basis });
+export const lawful = <T>(value: T, basis: Omit<Extract<Basis, { how: 'law' }>, 'how'>): Known<T> =>
+  leaf(value, { how: 'law', ...basis });
 
 export const told = (text: Text, lang: string): Told => ({ q: 'told', text, lang });
 
@@ -29,13 +31,17 @@ export const toldLeaf = (text: Text | undefined, lang: string, origin: Origin): 
 /** Codes that stand beside leaves (a caution's) are plain strings: for the program, never for a page. */
 export type Tree = Known<Value> | string | readonly Tree[] | { readonly [key: string]: Tree | undefined };
 
-export const isKnown = (node: unknown): node is Known<Value> => typeof node === 'object' && node !== null && 'basis' in node && 'value' in node;
+export const isKnown = (node: unknown): node is Known<Value> =>
+  typeof node === 'object' && node !== null && 'basis' in node && 'value' in node;
 
 /** Every leaf with the path that leads to it, in the plan's order. */
-export const leaves = function* (tree: Tree | undefined, path: readonly string[] = []): Generator<readonly [string, Known<Value>]> {
+export const leaves = function* (
+  tree: Tree | undefined,
+  path: readonly string[] = [],
+): Generator<readonly [string, Known<Value>]> {
   if (tree === undefined || typeof tree === 'string') return;
   if (isKnown(tree)) yield [path.join('.'), tree];
-  else for (const [key, node] of Object.entries(tree)) yield* leaves(node as Tree | undefined, [...path, key]);
+  else for (const [key, node] of Object.entries(tree)) yield* leaves(node, [...path, key]);
 };
 
 /**
@@ -50,7 +56,9 @@ export const settle = <T extends Tree>(tree: T): T => {
       ...(known.basis.how === 'computed' ? known.basis.from : []),
       ...(known.value.q === 'phrase' ? Object.values(known.value.with) : []),
     ];
-    for (const from of named) if (from.path === '') throw new Error(`${path} comes from a value that the plan does not hold: ${JSON.stringify(from.value)}`);
+    for (const from of named)
+      if (from.path === '')
+        throw new Error(`${path} comes from a value that the plan does not hold: ${JSON.stringify(from.value)}`);
   }
   return tree;
 };

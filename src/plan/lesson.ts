@@ -41,7 +41,12 @@ export const lesson = (facts: LessonFacts) => {
   const ask = (code: string): Question => ({ ask: say(`questions.${code}.ask`), answer: say(`questions.${code}.answer`) });
   const when = <T>(is: boolean, ...items: T[]): readonly T[] => (is ? items : []);
   return {
-    how: [...when(rail !== undefined, `rail-${rail ?? ''}`), ...when(rail === undefined, `box-${holds}`), `strategy-${facts.strategy}`, ...when(holds !== 'sealed', 'holds-not-chills')].map(say),
+    how: [
+      ...when(rail !== undefined, `rail-${rail ?? ''}`),
+      ...when(rail === undefined, `box-${holds}`),
+      `strategy-${facts.strategy}`,
+      ...when(holds !== 'sealed', 'holds-not-chills'),
+    ].map(say),
     why: when(rail !== undefined, `why-${rail ?? ''}`, 'why-food', ...when(timed !== undefined, 'why-clock')).map(say),
     otherwise: [
       ...when(rail === 'static', 'otherwise-ice', 'otherwise-warm'),

@@ -52,9 +52,19 @@ export const restNeeds = (unit: ReadUnit, railId: string, rest: Rest, facts: Sto
   const from = (...path: string[]) => unit.originOf('zones', railId, 'rest', ...path);
   const floor: Duration = practice(amount('duration', LEAST_REST_HOURS * 3600), 'least-rest-of-any-static-rail');
   const maker: Duration | undefined = rest.least && written(rest.least, from('least'));
-  const least: Duration = computed(amount('duration', Math.max(floor.value.si, maker?.value.si ?? 0)), 'longest-of', maker ? [floor, maker] : [floor], 'up');
+  const least: Duration = computed(
+    amount('duration', Math.max(floor.value.si, maker?.value.si ?? 0)),
+    'longest-of',
+    maker ? [floor, maker] : [floor],
+    'up',
+  );
   const told: Duration = written(rest.enough, from('enough'));
-  const enough: Duration = computed(amount('duration', Math.max(told.value.si, least.value.si)), 'longest-of', [told, least], 'up');
+  const enough: Duration = computed(
+    amount('duration', Math.max(told.value.si, least.value.si)),
+    'longest-of',
+    [told, least],
+    'up',
+  );
   const hot = rest.pull_down_hot;
   const usual: Duration = written(rest.pull_down, from('pull_down'));
   const above = hot && written(hot.above, from('pull_down_hot', 'above'));
@@ -62,7 +72,12 @@ export const restNeeds = (unit: ReadUnit, railId: string, rest: Rest, facts: Sto
   const isHot = hot !== undefined && facts.kitchen.hottest.value.si > hot.above.si;
   const pullDown: Duration =
     isHot && above && takes
-      ? computed(amount('duration', Math.max(takes.value.si, usual.value.si)), 'pull-down-in-heat', [takes, usual, above, facts.kitchen.hottest], 'up')
+      ? computed(
+          amount('duration', Math.max(takes.value.si, usual.value.si)),
+          'pull-down-in-heat',
+          [takes, usual, above, facts.kitchen.hottest],
+          'up',
+        )
       : usual;
   return { floor, maker, least, told, enough, usual, above, takes, pull_down: pullDown };
 };
@@ -73,14 +88,26 @@ export interface Room {
 }
 
 /** Whether the rail's lidded pans fit where they go at night: area and height. No room is an error with choices. */
-export const roomForFood = (read: ReadStore, unit: ReadUnit, railId: string, zone: Zone): { room?: Room & { pans: Known<unknown> }; findings: readonly Finding[] } => {
+export const roomForFood = (
+  read: ReadStore,
+  unit: ReadUnit,
+  railId: string,
+  zone: Zone,
+): { room?: Room & { pans: Known<unknown> }; findings: readonly Finding[] } => {
   const goes = unit.unit.food_goes_to;
   const at = (...path: string[]) => read.originOf('units', unit.id, ...path);
   if (!goes) return { findings: [error('no-place-for-food', at().at, { unit: unit.id })] };
   const target = goes.unit === undefined ? unit : read.units.find((other) => other.id === goes.unit);
   const zones = Object.keys(target?.profile.zones ?? {});
   if (!target || !zones.includes(goes.zone)) {
-    return { findings: [error('no-such-zone', at('food_goes_to', target ? 'zone' : 'unit').at, { wrote: target ? goes.zone : (goes.unit ?? ''), names: target ? zones : read.units.map((u) => u.id) })] };
+    return {
+      findings: [
+        error('no-such-zone', at('food_goes_to', target ? 'zone' : 'unit').at, {
+          wrote: target ? goes.zone : (goes.unit ?? ''),
+          names: target ? zones : read.units.map((u) => u.id),
+        }),
+      ],
+    };
   }
   if (!zone.pans) return { findings: [] };
   const size = PAN_SIZES[zone.pans.size];
@@ -91,8 +118,15 @@ export const roomForFood = (read: ReadStore, unit: ReadUnit, railId: string, zon
   // A centimetre for the lid; common practice, no source.
   const tall = amount('length', zone.pans.depth.si + 0.01);
   if (needs.value.si > free.value.si + 1e-9) {
-    findings.push(error('no-room-for-food', at('food_goes_to', 'free_shelf').at, { needs: needs.value, free: free.value, pans: pans.value.n }));
+    findings.push(
+      error('no-room-for-food', at('food_goes_to', 'free_shelf').at, {
+        needs: needs.value,
+        free: free.value,
+        pans: pans.value.n,
+      }),
+    );
   }
-  if (tall.si > goes.height.si + 1e-9) findings.push(error('no-height-for-food', at('food_goes_to', 'height').at, { needs: tall, free: goes.height }));
+  if (tall.si > goes.height.si + 1e-9)
+    findings.push(error('no-height-for-food', at('food_goes_to', 'height').at, { needs: tall, free: goes.height }));
   return { room: { needs, free, pans }, findings };
 };

@@ -2,7 +2,7 @@
  * The technician's figures: what the pressure control's dial stands for at this store's altitude, and what the head pressure should be.
  * Outside a refrigerant's curves there is no figure, only a finding.
  */
-import { amount, type Amount, type Quantity } from '../base/amount.js';
+import { amount, PSI, type Amount, type Quantity } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { warning, type Finding } from '../base/finding.js';
 import { term, type Term } from '../base/value.js';
@@ -13,7 +13,8 @@ import type { Refrigerant } from '../science/saturation.js';
 import type { StoreFacts } from './facts.js';
 import { computed, written } from './known.js';
 
-const figure = <Q extends Quantity>(q: Q, si: number, rule: string, from: readonly Known<unknown>[]): Known<Amount<Q>> => computed(amount(q, si), rule, from);
+const figure = <Q extends Quantity>(q: Q, si: number, rule: string, from: readonly Known<unknown>[]): Known<Amount<Q>> =>
+  computed(amount(q, si), rule, from);
 
 /** One end of the dial: what it says, what it stands for here, and what it would have to say here to keep the coil as at sea level. */
 const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why: readonly Known<unknown>[]) => {
@@ -37,7 +38,8 @@ const dialOf = (r: Refrigerant, control: PressureControl, unit: ReadUnit, facts:
   const reference = written<Term>(term(control.reference), unit.originOf('control', 'pressure', 'reference'));
   const zero: Zero = { reference: control.reference, altitude: facts.altitude.value.si };
   const why = [refrigerant, reference, facts.altitude];
-  const end = (key: 'cut_in' | 'cut_out') => dialEnd(r, written(control[key], unit.originOf('control', 'pressure', key)), zero, why);
+  const end = (key: 'cut_in' | 'cut_out') =>
+    dialEnd(r, written(control[key], unit.originOf('control', 'pressure', key)), zero, why);
   const cutIn = end('cut_in');
   const cutOut = end('cut_out');
   return {
@@ -50,7 +52,13 @@ const dialOf = (r: Refrigerant, control: PressureControl, unit: ReadUnit, facts:
 };
 
 /** Head pressure over air entering the condenser at a kitchen temperature. */
-const headAt = (r: Refrigerant, air: Known<Amount<'temperature'>>, split: Known<Amount<'difference'>>, facts: StoreFacts, refrigerant: Known<unknown>) => {
+const headAt = (
+  r: Refrigerant,
+  air: Known<Amount<'temperature'>>,
+  split: Known<Amount<'difference'>>,
+  facts: StoreFacts,
+  refrigerant: Known<unknown>,
+) => {
   const from = [refrigerant, air, split, facts.altitude];
   const found = headPressure(r, air.value.si, split.value.si, { reference: 'atmosphere', altitude: facts.altitude.value.si });
   if (!found) return undefined;
@@ -74,9 +82,21 @@ export const pressures = (r: Refrigerant | undefined, unit: ReadUnit, facts: Sto
   if (dial && (!dial.cut_in.mean || !dial.cut_out.mean)) {
     findings.push(warning('outside-curves', unit.originOf('control', 'pressure').at, { refrigerant: r.name }));
   }
+  const raise = dial?.cut_in.set_here && dial.cut_in.set_here.value.si - dial.cut_in.dial.value.si;
+  // A pound and more: over what a dial can be read to. Common practice, no source.
+  if (dial?.cut_in.set_here && dial.cut_out.set_here && raise !== undefined && raise > PSI) {
+    findings.push(
+      warning('dial-for-altitude', unit.originOf('control', 'pressure').at, {
+        altitude: facts.altitude.value,
+        should_in: dial.cut_in.set_here.value,
+        should_out: dial.cut_out.set_here.value,
+      }),
+    );
+  }
   const split = condensing.split && written(condensing.split, unit.originOf('condensing', 'split'));
   const usual = split && headAt(r, facts.kitchen.usual, split, facts, refrigerant);
   const hottest = split && headAt(r, facts.kitchen.hottest, split, facts, refrigerant);
-  if (split && (!usual || !hottest)) findings.push(warning('outside-curves', unit.originOf('condensing', 'split').at, { refrigerant: r.name }));
+  if (split && (!usual || !hottest))
+    findings.push(warning('outside-curves', unit.originOf('condensing', 'split').at, { refrigerant: r.name }));
   return { dial, split, ports, usual, hottest, findings };
 };

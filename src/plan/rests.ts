@@ -4,7 +4,7 @@
  */
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { error, note, warning, type Finding } from '../base/finding.js';
+import { error, note, warning, type Datum, type Finding } from '../base/finding.js';
 import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import { term, type ByDay, type Days, type Term, type Told } from '../base/value.js';
 import type { Rest } from '../model/profile.js';
@@ -12,7 +12,17 @@ import { CLOCK_KINDS } from '../trade/clocks.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { computed, toldLeaf, written } from './known.js';
 import { moveNeeds, restNeeds } from './needs.js';
-import { clockOf, nightsOf, solve, WEEK_CIRCLE, type NightPlan, type Outcome, type Pattern, type Rail, type Reason } from './timetable/index.js';
+import {
+  clockOf,
+  nightsOf,
+  solve,
+  WEEK_CIRCLE,
+  type NightPlan,
+  type Outcome,
+  type Pattern,
+  type Rail,
+  type Reason,
+} from './timetable/index.js';
 import type { UnitContext } from './unit.js';
 
 type StoreContext = Omit<UnitContext, 'rests'>;
@@ -56,7 +66,10 @@ const LONGEST_RUN = 3 * DAY;
 
 const dayOf = (index: number): Weekday => WEEKDAYS[((index % 7) + 7) % 7] as Weekday;
 
-const byDays = (nights: readonly NightPlan[], pick: (night: NightPlan) => readonly [shift: number, minutes: number] | undefined): ByDay => ({
+const byDays = (
+  nights: readonly NightPlan[],
+  pick: (night: NightPlan) => readonly [shift: number, minutes: number] | undefined,
+): ByDay => ({
   q: 'by-day',
   at: Object.fromEntries(
     nights.flatMap((night) => {
@@ -77,17 +90,54 @@ const foundPattern = (context: StoreContext, unitId: string, kind: Rest['clock']
 /** The business day that a night's morning opens: counted in days from the night's own. */
 const morningOf = (night: NightPlan): number => Math.floor(night.firstPan / DAY);
 
-const timesOf = (nights: readonly NightPlan[], needs: UnitRest['needs'], move: UnitRest['move'], context: StoreContext): RestTimes => {
+const timesOf = (
+  nights: readonly NightPlan[],
+  needs: UnitRest['needs'],
+  move: UnitRest['move'],
+  context: StoreContext,
+): RestTimes => {
   const { crew } = context;
   const resting = nights.filter((n) => n.rest !== null);
   const rest = (night: NightPlan) => night.rest as NonNullable<NightPlan['rest']>;
-  const off = computed(byDays(resting, (n) => [0, rest(n).off]), 'clock-off', [crew.closes, move.empty, needs.least, needs.pull_down, crew.first_pan], 'later');
-  const on = computed(byDays(resting, (n) => [morningOf(n), rest(n).on]), 'clock-on', [crew.first_pan, move.load, needs.pull_down], 'earlier');
-  const emptyBy = computed(byDays(resting, (n) => [0, rest(n).emptyBy]), 'empty-before-off', [off, crew.leaves], 'earlier');
-  const start = computed(byDays(resting, (n) => [0, rest(n).startEmptying]), 'start-to-be-empty', [emptyBy, move.empty], 'earlier');
-  const coldBy = computed(byDays(resting, (n) => [morningOf(n), n.coldBy]), 'cold-before-loading', [crew.first_pan, move.load], 'earlier');
+  const off = computed(
+    byDays(resting, (n) => [0, rest(n).off]),
+    'clock-off',
+    [crew.closes, move.empty, needs.least, needs.pull_down, crew.first_pan],
+    'later',
+  );
+  const on = computed(
+    byDays(resting, (n) => [morningOf(n), rest(n).on]),
+    'clock-on',
+    [crew.first_pan, move.load, needs.pull_down],
+    'earlier',
+  );
+  const emptyBy = computed(
+    byDays(resting, (n) => [0, rest(n).emptyBy]),
+    'empty-before-off',
+    [off, crew.leaves],
+    'earlier',
+  );
+  const start = computed(
+    byDays(resting, (n) => [0, rest(n).startEmptying]),
+    'start-to-be-empty',
+    [emptyBy, move.empty],
+    'earlier',
+  );
+  const coldBy = computed(
+    byDays(resting, (n) => [morningOf(n), n.coldBy]),
+    'cold-before-loading',
+    [crew.first_pan, move.load],
+    'earlier',
+  );
   const wiping = resting.some((n) => rest(n).wiped !== null);
-  const wipe = wiping ? computed(byDays(resting, (n) => [morningOf(n), rest(n).wiped ?? rest(n).on]), 'wiped-before-on', [crew.comes, on], 'earlier') : undefined;
+  const wipe = wiping
+    ? computed(
+        byDays(resting, (n) => [morningOf(n), rest(n).wiped ?? rest(n).on]),
+        'wiped-before-on',
+        [crew.comes, on],
+        'earlier',
+      )
+    : undefined;
   return { start, emptyBy, off, on, coldBy, ...(wipe ? { wipe } : {}) };
 };
 
@@ -116,7 +166,7 @@ const reasonData = (reason: Reason): Finding['data'] =>
   Object.fromEntries(
     Object.entries(reason)
       .filter(([key]) => key !== 'code')
-      .map(([key, value]) => {
+      .map(([key, value]): readonly [string, Datum] => {
         if (key.toLowerCase().endsWith('day') || key === 'until') return [snake(key), dayOf(value as number)];
         if (['offered', 'least', 'longest', 'run'].includes(key)) return [snake(key), duration(value as number)];
         return [snake(key), key === 'has' ? (value as number) : moment(value as number)];
@@ -128,10 +178,21 @@ const snake = (key: string): string => key.replace(/[A-Z]/g, (c) => `_${c.toLowe
 export const solveRests = (context: StoreContext): Rests => {
   const { read, days, facts, shelf } = context;
   const rails = read.units.flatMap((unit) => {
-    const found = Object.entries(unit.profile.zones).find(([, zone]) => isRail(ZONE_KINDS[zone.kind]) && ZONE_KINDS[zone.kind].rests === 'emptied' && zone.rest);
+    const found = Object.entries(unit.profile.zones).find(
+      ([, zone]) => isRail(ZONE_KINDS[zone.kind]) && ZONE_KINDS[zone.kind].rests === 'emptied' && zone.rest,
+    );
     if (!found) return [];
     const [id, zone] = found;
-    return [{ unit, id, zone, rest: zone.rest as Rest, needs: restNeeds(unit, id, zone.rest as Rest, facts), move: moveNeeds(unit, id, zone, facts) }];
+    return [
+      {
+        unit,
+        id,
+        zone,
+        rest: zone.rest as Rest,
+        needs: restNeeds(unit, id, zone.rest as Rest, facts),
+        move: moveNeeds(unit, id, zone, facts),
+      },
+    ];
   });
   const nights = nightsOf(
     WEEK_CIRCLE,
@@ -152,8 +213,9 @@ export const solveRests = (context: StoreContext): Rests => {
     return {
       id: unit.id,
       need: {
-        empty: minutesOf(move.one_person.empty),
-        load: minutesOf(move.one_person.load),
+        // The crew's share is in whole fives already; the solver shares again.
+        empty: minutesOf(move.empty) * read.store.crew.closers,
+        load: minutesOf(move.load) * read.store.crew.openers,
         pullDown: minutesOf(needs.pull_down),
         pullDownBand: Math.max(0, Math.floor(((needs.takes?.value.si ?? 0) - needs.pull_down.value.si) / 60)),
         leastRest: minutesOf(needs.least),
@@ -166,7 +228,8 @@ export const solveRests = (context: StoreContext): Rests => {
       ...(found ? { found } : {}),
     };
   });
-  const outcomes: readonly Outcome[] = problemRails.length === 0 || nights.length === 0 ? [] : solve({ circle: WEEK_CIRCLE, nights, rails: problemRails });
+  const outcomes: readonly Outcome[] =
+    problemRails.length === 0 || nights.length === 0 ? [] : solve({ circle: WEEK_CIRCLE, nights, rails: problemRails });
 
   const byUnit = new Map<string, UnitRest>();
   rails.forEach(({ unit, id, rest, needs, move }, i) => {
@@ -177,14 +240,27 @@ export const solveRests = (context: StoreContext): Rests => {
     const findings: Finding[] = [];
     const reasons: readonly Reason[] = outcome ? (outcome.ok ? [] : outcome.reasons) : [{ code: 'never-closes' }];
     const unitAt = read.originOf('units', unit.id).at;
-    for (const reason of reasons) findings.push(error(`no-rest-${reason.code}`, unitAt, { unit: unit.id, ...reasonData(reason) }, [read.originOf('hours').at, at('kind').at]));
+    for (const reason of reasons)
+      findings.push(
+        error(`no-rest-${reason.code}`, unitAt, { unit: unit.id, ...reasonData(reason) }, [
+          read.originOf('hours').at,
+          at('kind').at,
+        ]),
+      );
     const clockFound = unit.unit.found?.clock;
     if (clockFound && outcome?.ok) {
       const foundAt = read.originOf('units', unit.id, 'found', 'clock').at;
-      if (clockFound.override && clockFound.override !== 'automatic') findings.push(warning('override-found', foundAt, { override: clockFound.override }));
+      if (clockFound.override && clockFound.override !== 'automatic')
+        findings.push(warning('override-found', foundAt, { override: clockFound.override }));
       if (!outcome.kept && CLOCK_KINDS[rest.clock.kind].by === 'clock') {
         const first = settings[0];
-        findings.push(warning('clock-found-wrong', foundAt, { off: moment(clockFound.off), on: moment(clockFound.on), ...(first ? { should_off: first.off.value, should_on: first.on.value } : {}) }));
+        findings.push(
+          warning('clock-found-wrong', foundAt, {
+            off: moment(clockFound.off),
+            on: moment(clockFound.on),
+            ...(first ? { should_off: first.off.value, should_on: first.on.value } : {}),
+          }),
+        );
       } else findings.push(note('clock-found-right', foundAt, { off: moment(clockFound.off), on: moment(clockFound.on) }));
     }
     byUnit.set(unit.id, {
@@ -199,7 +275,9 @@ export const solveRests = (context: StoreContext): Rests => {
       },
       ...(times ? { times } : {}),
       settings,
-      rest: outcome?.ok ? computed(duration(outcome.shortestRest), 'shortest-rest', times ? [times.off, times.on] : [], 'down') : undefined,
+      rest: outcome?.ok
+        ? computed(duration(outcome.shortestRest), 'shortest-rest', times ? [times.off, times.on] : [], 'down')
+        : undefined,
       kept: outcome?.ok === true && outcome.kept,
       findings,
     });

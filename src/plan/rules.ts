@@ -25,10 +25,18 @@ const reasoned = (list: string, code: string, figures: Reasoned['figures'] = {},
 });
 
 /** What the profile says of loading: things to do, and things never to do. */
-export const loadingRules = (unit: ReadUnit, lang: string): { readonly do: readonly Reasoned[]; readonly never: readonly Reasoned[] } => {
+export const loadingRules = (
+  unit: ReadUnit,
+  lang: string,
+): { readonly do: readonly Reasoned[]; readonly never: readonly Reasoned[] } => {
   const rules = unit.profile.loading.map(({ rule, figures, note }, i) => {
-    const known = Object.fromEntries(Object.entries(figures).map(([key, figure]) => [key, written(figure, unit.originOf('loading', i, key))]));
-    return { says: LOADING_RULES[rule].says, rule: reasoned('rules', rule, known, toldLeaf(note, lang, unit.originOf('loading', i, 'note'))) };
+    const known = Object.fromEntries(
+      Object.entries(figures).map(([key, figure]) => [key, written(figure, unit.originOf('loading', i, key))]),
+    );
+    return {
+      says: LOADING_RULES[rule].says,
+      rule: reasoned('rules', rule, known, toldLeaf(note, lang, unit.originOf('loading', i, 'note'))),
+    };
   });
   const of = (says: 'do' | 'never') => rules.filter((r) => r.says === says).map((r) => r.rule);
   return { do: of('do'), never: of('never') };
@@ -44,16 +52,25 @@ export interface RuleTraits {
 /** What nobody at the store does, from traits; the profile's own "never" rules stand between, and cautions set as "never" follow. No profile can leave out that warm food stays out. */
 export const neverRules = (traits: RuleTraits, ofProfile: readonly Reasoned[]): readonly Reasoned[] => [
   ...(traits.rail ? [reasoned('never', 'food-in-top-overnight')] : []),
-  ...(traits.holds === 'sealed' || ofProfile.some((r) => r.do.value.code === 'rules.no-warm-food.do') ? [] : [reasoned('rules', 'no-warm-food')]),
+  ...(traits.holds === 'sealed' || ofProfile.some((r) => r.do.value.code === 'rules.no-warm-food.do')
+    ? []
+    : [reasoned('rules', 'no-warm-food')]),
   ...ofProfile,
   reasoned('never', traits.rail && traits.box ? 'bottom-off' : 'unit-off'),
 ];
 
 /** When to call. */
-export const callWhen = (traits: RuleTraits, facts: StoreFacts): { readonly when: readonly Known<Phrase>[]; readonly have_ready: Known<Phrase> } => {
+export const callWhen = (
+  traits: RuleTraits,
+  facts: StoreFacts,
+): { readonly when: readonly Known<Phrase>[]; readonly have_ready: Known<Phrase> } => {
   const values = { limit: facts.law.limit, backup: facts.backup };
   const call = (code: string): Known<Phrase> => practice(phrase(`call.${code}`, values), `call-${code}`);
-  const warm = traits.rail ? (traits.box ? ['bottom-warm', 'top-wrong'] : ['top-wrong']) : [{ cold: 'box-warm', frozen: 'frozen-soft', sealed: 'drinks-warm' }[traits.holds]];
+  const warm = traits.rail
+    ? traits.box
+      ? ['bottom-warm', 'top-wrong']
+      : ['top-wrong']
+    : [{ cold: 'box-warm', frozen: 'frozen-soft', sealed: 'drinks-warm' }[traits.holds]];
   return {
     when: [...warm, ...(traits.clock ? ['clock-wrong'] : []), 'ice-or-water'].map(call),
     have_ready: call(traits.clock ? 'have-ready' : 'have-ready-box'),

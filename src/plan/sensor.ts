@@ -11,7 +11,8 @@ import { computed, practice, written } from './known.js';
 /** Temperatures that a technician meets: freezer, rail, ice, limit, kitchen. */
 const TABLE = [0, 14, 32, 41, 50, 77].map((f) => of(f, '°F').si);
 
-const ohms = (si: number, from: readonly Known<unknown>[], rule: string): Known<Amount<'resistance'>> => computed(amount('resistance', si), rule, from);
+const ohms = (si: number, from: readonly Known<unknown>[], rule: string): Known<Amount<'resistance'>> =>
+  computed(amount('resistance', si), rule, from);
 
 export const sensorFacts = (shelf: Shelf, unit: ReadUnit) => {
   const name = unit.profile.control.sensor;
@@ -25,7 +26,11 @@ export const sensorFacts = (shelf: Shelf, unit: ReadUnit) => {
   return {
     curve,
     tolerance,
-    ice: ice && { expected: ohms(ice.expected, [curve], 'sensor-in-ice'), least: ohms(ice.least, from, 'sensor-in-ice'), most: ohms(ice.most, from, 'sensor-in-ice') },
+    ice: ice && {
+      expected: ohms(ice.expected, [curve], 'sensor-in-ice'),
+      least: ohms(ice.least, from, 'sensor-in-ice'),
+      most: ohms(ice.most, from, 'sensor-in-ice'),
+    },
     table: sensorTable(filed.value, TABLE).map((point) => {
       const temperature = practice(amount('temperature', point.temperature), 'sensor-table-temperature');
       return { temperature, resistance: ohms(point.resistance, [curve, temperature], 'sensor-curve') };

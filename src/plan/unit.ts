@@ -28,7 +28,8 @@ import { closeSteps, openSteps } from './steps.js';
 
 const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) => {
   const from = (...path: string[]) => unit.originOf('zones', id, ...path);
-  const maybe = <T>(value: T | undefined, ...path: string[]): Known<T> | undefined => (value === undefined ? undefined : written(value, from(...path)));
+  const maybe = <T>(value: T | undefined, ...path: string[]): Known<T> | undefined =>
+    value === undefined ? undefined : written(value, from(...path));
   const { pans, shelves, drawers, defrost, control } = zone;
   return {
     id: written(verbatim(id), from()),
@@ -36,7 +37,10 @@ const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) => {
     name: toldLeaf(zone.name, lang, from('name')),
     aim: zone.aim && written(span(zone.aim), from('aim')),
     air: zone.air && written(span(zone.air), from('air')),
-    probe: { where: written(told(zone.probe.where, lang), from('probe', 'where')), how: toldLeaf(zone.probe.how, lang, from('probe', 'how')) },
+    probe: {
+      where: written(told(zone.probe.where, lang), from('probe', 'where')),
+      how: toldLeaf(zone.probe.how, lang, from('probe', 'how')),
+    },
     control: control && {
       cut_in: written(control.cut_in, from('control', 'cut_in')),
       cut_out: written(control.cut_out, from('control', 'cut_out')),
@@ -53,7 +57,10 @@ const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) => {
       volume: maybe(shelves.volume, 'shelves', 'volume'),
       load_line: toldLeaf(shelves.load_line, lang, from('shelves', 'load_line')),
     },
-    drawers: drawers && { count: written(count(drawers.count), from('drawers', 'count')), pans_each: written(count(drawers.pans_each), from('drawers', 'pans_each')) },
+    drawers: drawers && {
+      count: written(count(drawers.count), from('drawers', 'count')),
+      pans_each: written(count(drawers.pans_each), from('drawers', 'pans_each')),
+    },
     defrost: defrost && {
       by: written<Term>(term(defrost.by), from('defrost', 'by')),
       every: maybe(defrost.every, 'defrost', 'every'),
@@ -73,7 +80,12 @@ const nameplateFacts = (shelf: Shelf, unit: ReadUnit) => {
     const filed = shelf.refrigerants.get(circuit.refrigerant);
     const name = written(verbatim(circuit.refrigerant), from('circuits', i, 'refrigerant'));
     const safety = filed && written(verbatim(filed.value.safety), { at: { ...filed.at, path: ['safety'] }, assumed: false });
-    return { refrigerant: name, safety, charge: written(circuit.charge, from('circuits', i, 'charge')), serves: written(verbatim(circuit.serves.join(', ')), from('circuits', i, 'serves')) };
+    return {
+      refrigerant: name,
+      safety,
+      charge: written(circuit.charge, from('circuits', i, 'charge')),
+      serves: written(verbatim(circuit.serves.join(', ')), from('circuits', i, 'serves')),
+    };
   });
   return {
     model: written(verbatim(nameplate.model), from('model')),
@@ -88,8 +100,18 @@ const nameplateFacts = (shelf: Shelf, unit: ReadUnit) => {
 /** Rails whose food leaves at night without a clock: out before the crew leaves. */
 const emptiedByLeaving = (days: readonly BusinessDay[], empty: Known<Amount<'duration'>>, leaves: Known<ByDay>) => {
   const minutes = Math.ceil(empty.value.si / 60);
-  const emptyBy = computed(byDay(days, (d) => moment(Math.floor(d.leaves.min / 5) * 5)), 'empty-before-leaving', [leaves], 'earlier');
-  const start = computed(byDay(days, (d) => moment(Math.floor((d.leaves.min - minutes) / 5) * 5)), 'start-to-be-empty', [emptyBy, empty], 'earlier');
+  const emptyBy = computed(
+    byDay(days, (d) => moment(Math.floor(d.leaves.min / 5) * 5)),
+    'empty-before-leaving',
+    [leaves],
+    'earlier',
+  );
+  const start = computed(
+    byDay(days, (d) => moment(Math.floor((d.leaves.min - minutes) / 5) * 5)),
+    'start-to-be-empty',
+    [emptyBy, empty],
+    'earlier',
+  );
   return { start, emptyBy };
 };
 
@@ -99,7 +121,13 @@ export interface UnitContext {
   readonly facts: StoreFacts;
   readonly days: readonly BusinessDay[];
   readonly rests: Rests;
-  readonly crew: { readonly opens: Known<ByDay>; readonly closes: Known<ByDay>; readonly comes: Known<ByDay>; readonly leaves: Known<ByDay>; readonly first_pan: Known<ByDay> };
+  readonly crew: {
+    readonly opens: Known<ByDay>;
+    readonly closes: Known<ByDay>;
+    readonly comes: Known<ByDay>;
+    readonly leaves: Known<ByDay>;
+    readonly first_pan: Known<ByDay>;
+  };
 }
 
 export const planUnit = (context: UnitContext, unit: ReadUnit) => {
@@ -130,14 +158,28 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const zonePlans = Object.fromEntries(zones.map(([id, zone]) => [id, zoneFacts(unit, id, zone, lang)]));
   const railAir = railZone && zonePlans[railZone[0]]?.air;
   // An empty rail that rested is ready when its air is as cold as it should be; any other when its food would hold.
-  const ready = rest && railAir ? computed<Amount<'temperature'>>(railAir.value.span.high as Amount<'temperature'>, 'ready-when-air-is-cold', [railAir], 'colder') : facts.law.aim;
+  const ready =
+    rest && railAir
+      ? computed<Amount<'temperature'>>(
+          railAir.value.span.high as Amount<'temperature'>,
+          'ready-when-air-is-cold',
+          [railAir],
+          'colder',
+        )
+      : facts.law.aim;
 
   const goes = unit.unit.food_goes_to;
   const other = goes?.unit === undefined ? undefined : read.units.find((u) => u.id === goes.unit);
   const destination: Known<Value> | undefined =
-    goes && (other ? written(told(other.unit.nickname, lang), at('food_goes_to')) : written<Value>(term('bottom'), at('food_goes_to')));
+    goes &&
+    (other ? written(told(other.unit.nickname, lang), at('food_goes_to')) : written<Value>(term('bottom'), at('food_goes_to')));
 
-  const traits: RuleTraits = { rail: railZone !== undefined, box: boxZone !== undefined, clock: rest !== undefined && !rest.clock.byHand, holds };
+  const traits: RuleTraits = {
+    rail: railZone !== undefined,
+    box: boxZone !== undefined,
+    clock: rest !== undefined && !rest.clock.byHand,
+    holds,
+  };
   const rules = loadingRules(unit, lang);
   const stepFacts = {
     rail: railZone !== undefined,
@@ -158,7 +200,12 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     ...(flammable ? (['flammable'] as const) : []),
     ...(zones.some(([, zone]) => ZONE_KINDS[zone.kind].carries === 'room') ? (['walk-in'] as const) : []),
   ]);
-  const press = pressures(shelf.refrigerants.get(refrigerant.value.q === 'verbatim' ? refrigerant.value.text : '')?.value, unit, facts, refrigerant);
+  const press = pressures(
+    shelf.refrigerants.get(refrigerant.value.q === 'verbatim' ? refrigerant.value.text : '')?.value,
+    unit,
+    facts,
+    refrigerant,
+  );
   findings.push(...press.findings);
   const setBy = unit.unit.set_by;
 
@@ -171,10 +218,16 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     sort: written(told(profile.sort, lang), unit.originOf('sort')),
     maker: {
       name: written(verbatim(profile.maker.name), unit.originOf('maker', 'name')),
-      support: profile.maker.support === undefined ? undefined : written(verbatim(profile.maker.support), unit.originOf('maker', 'support')),
+      support:
+        profile.maker.support === undefined
+          ? undefined
+          : written(verbatim(profile.maker.support), unit.originOf('maker', 'support')),
       warranty: toldLeaf(profile.maker.warranty, lang, unit.originOf('maker', 'warranty')),
     },
-    set_by: setBy && { who: written(verbatim(setBy.who), at('set_by', 'who')), when: written(date(setBy.when), at('set_by', 'when')) },
+    set_by: setBy && {
+      who: written(verbatim(setBy.who), at('set_by', 'who')),
+      when: written(date(setBy.when), at('set_by', 'when')),
+    },
     is: {
       rail: practice(flag(railZone !== undefined), 'trait'),
       box: practice(flag(boxZone !== undefined), 'trait'),
@@ -193,14 +246,18 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     ready,
     destination,
     nameplate,
-    sequence: STRATEGIES[profile.control.strategy].sequence.map((code) => practice(phrase(`sequence.${code}`), `sequence-${code}`)),
+    sequence: STRATEGIES[profile.control.strategy].sequence.map((code) =>
+      practice(phrase(`sequence.${code}`), `sequence-${code}`),
+    ),
     strategy: written<Term>(term(profile.control.strategy), unit.originOf('control', 'strategy')),
-    restart_delay: profile.control.restart_delay && written(profile.control.restart_delay, unit.originOf('control', 'restart_delay')),
+    restart_delay:
+      profile.control.restart_delay && written(profile.control.restart_delay, unit.originOf('control', 'restart_delay')),
     condensing: {
       place: written<Term>(term(profile.condensing.place), unit.originOf('condensing', 'place')),
       feed: written<Term>(term(profile.condensing.feed), unit.originOf('condensing', 'feed')),
       power: profile.condensing.power && written(profile.condensing.power, unit.originOf('condensing', 'power')),
-      superheat: profile.condensing.superheat && written(span(profile.condensing.superheat), unit.originOf('condensing', 'superheat')),
+      superheat:
+        profile.condensing.superheat && written(span(profile.condensing.superheat), unit.originOf('condensing', 'superheat')),
       receiver: written(flag(profile.condensing.receiver), unit.originOf('condensing', 'receiver')),
     },
     zones: zonePlans,
@@ -229,7 +286,9 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     never: neverRules(traits, rules.never),
     call: callWhen(traits, facts),
     looks: (profile.looks ?? []).map((look, i) =>
-      typeof look === 'string' ? practice(phrase(`looks.${look}`), `look-${look}`) : written(told(look.say, lang), unit.originOf('looks', i)),
+      typeof look === 'string'
+        ? practice(phrase(`looks.${look}`), `look-${look}`)
+        : written(told(look.say, lang), unit.originOf('looks', i)),
     ),
     cleaning: (profile.cleaning ?? []).map((c, i) => ({
       task: practice(phrase(`cleaning.${c.task}`), `cleaning-${c.task}`),
@@ -245,7 +304,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     origins: (profile.origins ?? []).map((o, i) => ({
       facts: written(verbatim(o.facts.join(', ')), unit.originOf('origins', i, 'facts')),
       who: written(verbatim(o.who), unit.originOf('origins', i, 'who')),
-      when: written(date(o.when), unit.originOf('origins', i, 'when')),
+      told: written(date(o.when), unit.originOf('origins', i, 'when')),
       how: written(told(o.how, lang), unit.originOf('origins', i, 'how')),
     })),
     pressure: { dial: press.dial, split: press.split, usual: headTree(press.usual), hottest: headTree(press.hottest) },

@@ -7,7 +7,7 @@ import { date, flag, type CalendarDate } from '../base/value.js';
 import { dayNumber, dayOfIso, isoOf, openOn, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import type { StorePlan } from './index.js';
-import { computed, practice, settle, written, type Tree } from './known.js';
+import { computed, practice, settle, written } from './known.js';
 
 /** The first day of the week that the dates belong to, by the chain's reckoning. */
 export interface WeekDates {
@@ -36,7 +36,9 @@ export const weekFrom = (iso: string): WeekDates | undefined => {
 };
 
 /** The week after the one that holds today. */
-export const comingWeek = (today: string, starts: Weekday): WeekDates => ({ first: startOn(dayOfIso(today) as DayNumber, starts) + 7 });
+export const comingWeek = (today: string, starts: Weekday): WeekDates => ({
+  first: startOn(dayOfIso(today) as DayNumber, starts) + 7,
+});
 
 export interface WeekDay {
   readonly date: Known<CalendarDate>;
@@ -68,12 +70,14 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates) => 
     to: days[6]?.date as Known<CalendarDate>,
     days: days.map((d) => ({ date: d.date, open: practice(flag(d.open), 'trait') })),
   };
-  settle({ week: tree } as unknown as Tree);
+  settle({ week: tree });
   return { days, tree };
 };
 
 export type Week = ReturnType<typeof planWeek>;
 
 /** What a step's time is on a day of the week; undefined where it has none. */
-export const timeOn = (at: { readonly value: { readonly at: Partial<Record<Weekday, Moment>> } } | undefined, day: WeekDay): Moment | undefined =>
-  at?.value.at[day.weekday];
+export const timeOn = (
+  at: { readonly value: { readonly at: Partial<Record<Weekday, Moment>> } } | undefined,
+  day: WeekDay,
+): Moment | undefined => at?.value.at[day.weekday];

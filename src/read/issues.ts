@@ -35,12 +35,18 @@ const keysAt = (schema: Shaped, path: Path): readonly string[] => {
   return next ? keysAt(next, rest) : [];
 };
 
-const kindOf = (value: unknown): string => (value === null ? 'nothing' : Array.isArray(value) ? 'a list' : typeof value === 'object' ? 'a map' : `a ${typeof value}`);
+const kindOf = (value: unknown): string =>
+  value === null ? 'nothing' : Array.isArray(value) ? 'a list' : typeof value === 'object' ? 'a map' : `a ${typeof value}`;
 
 /** Of a union, the branch that got furthest tells most. */
 const furthest = (branches: readonly (readonly $ZodIssue[])[]): readonly $ZodIssue[] => {
   const depth = (issues: readonly $ZodIssue[]): number =>
-    Math.max(...issues.map((i) => i.path.length * 4 + (i.code === 'custom' ? 3 : i.code === 'unrecognized_keys' ? 2 : i.code === 'invalid_type' ? 0 : 1)));
+    Math.max(
+      ...issues.map(
+        (i) =>
+          i.path.length * 4 + (i.code === 'custom' ? 3 : i.code === 'unrecognized_keys' ? 2 : i.code === 'invalid_type' ? 0 : 1),
+      ),
+    );
   return [...branches].sort((a, b) => depth(b) - depth(a))[0] ?? [];
 };
 
@@ -48,7 +54,12 @@ const furthest = (branches: readonly (readonly $ZodIssue[])[]): readonly $ZodIss
  * @param placeOf where the value at a path of the checked value was written
  * @param lenient leave out what is missing: this file is one layer of several
  */
-export const findingsOf = (failure: z.ZodError, schema: z.ZodType, placeOf: (path: Path) => Place, lenient = false): readonly Finding[] => {
+export const findingsOf = (
+  failure: z.ZodError,
+  schema: z.ZodType,
+  placeOf: (path: Path) => Place,
+  lenient = false,
+): readonly Finding[] => {
   const findings: Finding[] = [];
   const walk = (issue: $ZodIssue, base: Path): void => {
     const path = [...base, ...(issue.path as Path)];
@@ -61,7 +72,7 @@ export const findingsOf = (failure: z.ZodError, schema: z.ZodType, placeOf: (pat
         } else add('wrong-type', { wanted: issue.expected, wrote: kindOf(issue.input) });
         return;
       case 'unrecognized_keys': {
-        const keys = keysAt(schema as unknown as Shaped, path);
+        const keys = keysAt(schema, path);
         for (const key of issue.keys) add('unknown-key', { key, ...hint(key, keys) }, { ...within(at, key), key: true });
         return;
       }
@@ -71,7 +82,8 @@ export const findingsOf = (failure: z.ZodError, schema: z.ZodType, placeOf: (pat
           return;
         }
         const values = issue.values.map(String);
-        add('unknown-value', { wrote: String(issue.input), ...hint(String(issue.input), values) });
+        const wrote = JSON.stringify(issue.input).replace(/^"|"$/g, '');
+        add('unknown-value', { wrote, ...hint(wrote, values) });
         return;
       }
       case 'invalid_union':
@@ -80,7 +92,7 @@ export const findingsOf = (failure: z.ZodError, schema: z.ZodType, placeOf: (pat
         } else for (const inner of furthest(issue.errors)) walk(inner, path);
         return;
       case 'invalid_key':
-        for (const inner of issue.issues) walk({ ...inner, path: [] } as $ZodIssue, path);
+        for (const inner of issue.issues) walk({ ...inner, path: [] }, path);
         return;
       case 'invalid_element':
         for (const inner of issue.issues) walk(inner, path);

@@ -17,7 +17,7 @@ export interface Spot {
 export const locate = (at: Place, source: Source | undefined): Spot | undefined => {
   if (at.line !== undefined) return { line: at.line, column: at.column ?? 1, length: 1 };
   if (!source?.yaml) return undefined;
-  let node = source.yaml.contents as Node | null;
+  let node = source.yaml.contents;
   let pair: Pair | undefined;
   let whole = true;
   for (const step of at.path) {

@@ -145,7 +145,10 @@ export const readShelf = (files: Files): ReadShelf => {
   const chainLayer: Layer = { value: chain.defaults ?? {}, at: place(chainDoc, 'defaults') };
   const loose = storeSchema.safeParse(chain.defaults ?? {}, { reportInput: true });
   if (!loose.success) findings.push(...findingsOf(loose.error, storeSchema, (path) => within(chainLayer.at, ...path), true));
-  const under: Layer[] = [...(defaultsDoc && builtin ? [{ value: builtin, at: place(defaultsDoc), assumed: true as const }] : []), chainLayer];
+  const under: Layer[] = [
+    ...(defaultsDoc && builtin ? [{ value: builtin, at: place(defaultsDoc), assumed: true as const }] : []),
+    chainLayer,
+  ];
   const languages = (lay(under).value as { languages?: unknown }).languages;
   const lang = Array.isArray(languages) && typeof languages[0] === 'string' ? languages[0] : 'en';
   const shelf = { chain, chainAt: place(chainDoc), laws, refrigerants, sensors, profiles, under, lang };
@@ -157,7 +160,9 @@ const readUnit = (shelf: Shelf, id: string, unit: Unit, raw: unknown, at: Place,
   if (!file) {
     const names = [...shelf.profiles.keys()];
     const near = nearest(unit.profile, names);
-    findings.push(error('no-profile', within(at, 'profile'), { profile: unit.profile, ...(near ? { nearest: near } : { names }) }));
+    findings.push(
+      error('no-profile', within(at, 'profile'), { profile: unit.profile, ...(near ? { nearest: near } : { names }) }),
+    );
     return undefined;
   }
   if (!file.sound) {
@@ -175,7 +180,11 @@ const readUnit = (shelf: Shelf, id: string, unit: Unit, raw: unknown, at: Place,
 };
 
 /** Reads one store. Without errors there is a `store`; its findings are its own. */
-export const readStore = (shelf: Shelf, doc: string, bytes: Uint8Array): { store?: ReadStore; findings: readonly Finding[]; source: Source } => {
+export const readStore = (
+  shelf: Shelf,
+  doc: string,
+  bytes: Uint8Array,
+): { store?: ReadStore; findings: readonly Finding[]; source: Source } => {
   const read = readYaml(doc, bytes);
   const findings: Finding[] = [...read.findings];
   const source = read.source;
@@ -191,7 +200,8 @@ export const readStore = (shelf: Shelf, doc: string, bytes: Uint8Array): { store
   }
   const store = parsed.data;
   const originOf = (...path: (string | number)[]): Origin => laid.originOf(path);
-  if (store.hours.plain) findings.push(note('hours-read-as', originOf('hours').at, { wrote: store.hours.wrote, read: store.hours.readAs }));
+  if (store.hours.plain)
+    findings.push(note('hours-read-as', originOf('hours').at, { wrote: store.hours.wrote, read: store.hours.readAs }));
 
   const law = shelf.laws.get(store.law);
   if (!law) {

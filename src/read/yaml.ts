@@ -24,8 +24,9 @@ export interface ReadYaml {
 const LARGEST = 1_000_000;
 
 /** Controls, marks that turn the direction of text, and the private characters that templates use: never part of a name or a sentence. */
-// eslint-disable-next-line no-control-regex
-const FORBIDDEN = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2028\u2029\u2066-\u2069\ue000-\ue003\ufeff\ufffe\uffff]/u;
+
+const FORBIDDEN =
+  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2028\u2029\u2066-\u2069\ue000-\ue003\ufeff\ufffe\uffff]/u;
 
 const decode = (bytes: Uint8Array): string | undefined => {
   try {
@@ -38,7 +39,8 @@ const decode = (bytes: Uint8Array): string | undefined => {
 /** The text of a file, without its byte order mark, and what is wrong with it as text. */
 export const readText = (doc: string, bytes: Uint8Array): { text: string; findings: Finding[] } => {
   const at: Place = { doc, path: [], line: 1, column: 1 };
-  if (bytes.length > LARGEST) return { text: '', findings: [error('file-too-large', at, { bytes: bytes.length, most: LARGEST })] };
+  if (bytes.length > LARGEST)
+    return { text: '', findings: [error('file-too-large', at, { bytes: bytes.length, most: LARGEST })] };
   const decoded = decode(bytes);
   if (decoded === undefined) return { text: '', findings: [error('not-utf-8', at)] };
   const bom = decoded.startsWith('\ufeff');
@@ -46,7 +48,11 @@ export const readText = (doc: string, bytes: Uint8Array): { text: string; findin
   return { text, findings: bom ? [note('byte-order-mark', at)] : [] };
 };
 
-const SYNTAX: Record<string, string> = { TAB_AS_INDENT: 'yaml-tab', DUPLICATE_KEY: 'yaml-duplicate-key', MULTIPLE_DOCS: 'yaml-several-documents' };
+const SYNTAX: Record<string, string> = {
+  TAB_AS_INDENT: 'yaml-tab',
+  DUPLICATE_KEY: 'yaml-duplicate-key',
+  MULTIPLE_DOCS: 'yaml-several-documents',
+};
 
 export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
   const { text, findings } = readText(doc, bytes);
@@ -57,7 +63,14 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
     const { line, col } = lines.linePos(offset);
     return { doc, path: [], line: Math.max(1, line), column: Math.max(1, col) };
   };
-  const yaml = parseDocument(text, { lineCounter: lines, prettyErrors: false, stringKeys: true, strict: true, version: '1.2', merge: false });
+  const yaml = parseDocument(text, {
+    lineCounter: lines,
+    prettyErrors: false,
+    stringKeys: true,
+    strict: true,
+    version: '1.2',
+    merge: false,
+  });
   for (const fault of [...yaml.errors, ...yaml.warnings]) {
     findings.push(error(SYNTAX[fault.code] ?? 'yaml-syntax', at(fault.pos[0]), { says: fault.message }));
   }
@@ -67,11 +80,16 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
     } else if (isAlias(node)) findings.push(error('yaml-alias', at(node.range?.[0] ?? 0), { name: node.source }));
     else if (isScalar(node) && typeof node.value === 'string' && FORBIDDEN.test(node.value)) {
       const character = FORBIDDEN.exec(node.value)?.[0] ?? '';
-      findings.push(error('forbidden-character', at(node.range?.[0] ?? 0), { character: `U+${character.codePointAt(0)?.toString(16).toUpperCase().padStart(4, '0')}` }));
+      findings.push(
+        error('forbidden-character', at(node.range?.[0] ?? 0), {
+          character: `U+${character.codePointAt(0)?.toString(16).toUpperCase().padStart(4, '0')}`,
+        }),
+      );
     }
   });
   if (findings.some((f) => f.severity === 'error')) return { source, findings };
   const value: unknown = yaml.toJS({ maxAliasCount: 0 });
-  if (value === null || value === undefined) return { source, findings: [...findings, error('empty-file', { doc, path: [], line: 1, column: 1 })] };
+  if (value === null || value === undefined)
+    return { source, findings: [...findings, error('empty-file', { doc, path: [], line: 1, column: 1 })] };
   return { source: { ...source, yaml }, value, findings };
 };

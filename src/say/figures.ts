@@ -28,9 +28,28 @@ const unitFor = (a: Amount, measure: Measure): UnitName => {
   return usual;
 };
 
-const DECIMALS: Partial<Record<UnitName, number>> = { 'bar(g)': 2, 'bar(a)': 2, 'm²': 2, kohm: 2, W: 0, mm: 0, g: 0, min: 0, '%': 0, ft: 0, 'cu ft': 0, L: 0, m: 0 };
+const DECIMALS: Partial<Record<UnitName, number>> = {
+  'bar(g)': 2,
+  'bar(a)': 2,
+  'm²': 2,
+  kohm: 2,
+  W: 0,
+  mm: 0,
+  g: 0,
+  min: 0,
+  '%': 0,
+  ft: 0,
+  'cu ft': 0,
+  L: 0,
+  m: 0,
+};
 
-const FRACTIONS: readonly (readonly [number, string])[] = [[0.25, '1/4'], [1 / 3, '1/3'], [0.5, '1/2'], [0.75, '3/4']];
+const FRACTIONS: readonly (readonly [number, string])[] = [
+  [0.25, '1/4'],
+  [1 / 3, '1/3'],
+  [0.5, '1/2'],
+  [0.75, '3/4'],
+];
 
 const roundTo = (value: number, decimals: number, rounded: Rounding | undefined): number => {
   if (!rounded) {
@@ -48,7 +67,11 @@ export interface Figures {
   readonly number: (n: number) => string;
 }
 
-const WHOLE: readonly (readonly [seconds: number, unit: 'weeks' | 'days' | 'h'])[] = [[604800, 'weeks'], [86400, 'days'], [3600, 'h']];
+const WHOLE: readonly (readonly [seconds: number, unit: 'weeks' | 'days' | 'h'])[] = [
+  [604800, 'weeks'],
+  [86400, 'days'],
+  [3600, 'h'],
+];
 
 /**
  * @param locale BCP 47 tag for decimal marks
@@ -59,8 +82,11 @@ export const figures = (measure: Measure, locale: string, unitWord: (unit: strin
   const number = (n: number): string => format.format(n);
   const duration = (seconds: number, rounded?: Rounding): string => {
     const say = (n: number, unit: string): string => `${number(n)}${NBSP}${unitWord(unit, n)}`;
-    if (seconds >= 2629746 * 0.9 && Math.abs(seconds / 2629746 - Math.round(seconds / 2629746)) < 0.001) return say(Math.round(seconds / 2629746), 'months');
-    for (const [length, unit] of WHOLE) if (seconds >= length && seconds % length === 0 && (unit !== 'h' || seconds >= 2 * length)) return say(seconds / length, unit);
+    if (seconds >= 2629746 * 0.9 && Math.abs(seconds / 2629746 - Math.round(seconds / 2629746)) < 0.001)
+      return say(Math.round(seconds / 2629746), 'months');
+    for (const [length, unit] of WHOLE)
+      if (seconds >= length && seconds % length === 0 && (unit !== 'h' || seconds >= 2 * length))
+        return say(seconds / length, unit);
     if (seconds < 120 && seconds % 60 !== 0) return say(roundTo(seconds, 0, rounded), 's');
     const minutes = roundTo(seconds / 60, 0, rounded ?? 'up');
     if (minutes <= 90) return say(minutes, 'min');

@@ -29,7 +29,9 @@ export const findingWords = (finding: Finding, words: Words, speaker: Speaker): 
   };
   const sentence = (key: string): string | undefined => words.get(`findings.${finding.code}.${key}`);
   const says = sentence('says');
-  const hint = VERSIONS.map(sentence).find((text) => text !== undefined && asksFor(text).every((name) => finding.data[name] !== undefined));
+  const hint = VERSIONS.map(sentence).find(
+    (text) => text !== undefined && asksFor(text).every((name) => finding.data[name] !== undefined),
+  );
   return {
     says: says === undefined ? `${finding.code} ${JSON.stringify(finding.data)}` : textOf(toRuns(says, fill)),
     hint: hint === undefined ? undefined : textOf(toRuns(hint, fill)),

@@ -45,7 +45,8 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
     return found;
   };
   const locale = word('language.locale');
-  const unitWord = (unit: string, n: number): string => words.get(`units.${unit}.${n === 1 ? 'one' : 'other'}`) ?? word(`units.${unit}`);
+  const unitWord = (unit: string, n: number): string =>
+    words.get(`units.${unit}.${n === 1 ? 'one' : 'other'}`) ?? word(`units.${unit}`);
   const said = figures(reader.measure, locale, unitWord);
   const nightOf = (days: string): string => textOf(toRuns(word('times.night-of'), () => [{ text: days }]));
   const when = times(locale, reader.clockShows, reader.weekStarts, nightOf);
@@ -73,7 +74,12 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
       case 'moment':
         return one(when.moment(value));
       case 'by-day':
-        return one(when.byDay(value).map((group) => group.text).join(' · '));
+        return one(
+          when
+            .byDay(value)
+            .map((group) => group.text)
+            .join(' · '),
+        );
       case 'days':
         return one(value.nights ? nightOf(when.days(value.days)) : when.days(value.days));
       case 'date':

@@ -15,7 +15,9 @@ export interface Times {
   /** Days in order from the week's first, runs joined: `Mon–Thu, Sun`. */
   readonly days: (days: readonly Weekday[]) => string;
   /** The times of a week, days with the same time together; one line each. */
-  readonly byDay: (value: ByDay) => readonly { readonly days: readonly Weekday[]; readonly moment: Moment; readonly text: string }[];
+  readonly byDay: (
+    value: ByDay,
+  ) => readonly { readonly days: readonly Weekday[]; readonly moment: Moment; readonly text: string }[];
   readonly date: (iso: string) => string;
   readonly shortDate: (iso: string) => string;
 }
@@ -60,7 +62,9 @@ export const times = (locale: string, shows: ClockShows, first: Weekday, nightOf
     daysLater(m) === 0 ? moment(m) : `${weekday(weekdayAfter(day, daysLater(m)))}${NBSP}${moment(m)}`;
   const days = (some: readonly Weekday[]): string =>
     runsOf(some, first)
-      .map((run) => (run.length > 2 ? `${weekday(run[0] as Weekday)}–${weekday(run.at(-1) as Weekday)}` : run.map(weekday).join(', ')))
+      .map((run) =>
+        run.length > 2 ? `${weekday(run[0] as Weekday)}–${weekday(run.at(-1) as Weekday)}` : run.map(weekday).join(', '),
+      )
       .join(', ');
   const byDay: Times['byDay'] = ({ at }) => {
     const groups = new Map<number, Weekday[]>();
@@ -76,5 +80,13 @@ export const times = (locale: string, shows: ClockShows, first: Weekday, nightOf
     });
   };
   const date = (iso: string, format: Intl.DateTimeFormat): string => clean(format.format(new Date(`${iso}T00:00:00Z`)));
-  return { moment, weekday, momentOf, days, byDay, date: (iso) => date(iso, longDate), shortDate: (iso) => date(iso, dayAndMonth) };
+  return {
+    moment,
+    weekday,
+    momentOf,
+    days,
+    byDay,
+    date: (iso) => date(iso, longDate),
+    shortDate: (iso) => date(iso, dayAndMonth),
+  };
 };

@@ -61,4 +61,5 @@ export const toRuns = (sentence: string, fill: (name: string) => readonly Run[] 
 };
 
 /** Names that a sentence asks for. */
-export const asksFor = (sentence: string): readonly string[] => [...sentence.matchAll(PART)].flatMap((part) => (part[1] ? [part[1]] : []));
+export const asksFor = (sentence: string): readonly string[] =>
+  [...sentence.matchAll(PART)].flatMap((part) => (part[1] ? [part[1]] : []));

@@ -9,7 +9,11 @@ export interface PanSize {
   readonly standard: 'EN 631-1' | 'US, from memory';
 }
 
-const inches = (length: number, width: number): PanSize => ({ length: length * 0.0254, width: width * 0.0254, standard: 'US, from memory' });
+const inches = (length: number, width: number): PanSize => ({
+  length: length * 0.0254,
+  width: width * 0.0254,
+  standard: 'US, from memory',
+});
 const gn = (length: number, width: number): PanSize => ({ length: length / 1000, width: width / 1000, standard: 'EN 631-1' });
 
 const sizes = {

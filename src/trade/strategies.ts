@@ -13,12 +13,42 @@ export interface Strategy {
 }
 
 const kinds = {
-  'shared-low-pressure': { zonesLinked: true, pressureControl: 'temperature', restsAlone: true, sequence: ['base-opens-valve', 'suction-starts', 'open-zones-cool', 'suction-stops-shared', 'clock-shuts-rail'] },
-  'separate-thermostats': { zonesLinked: false, pressureControl: 'safety', restsAlone: true, sequence: ['zone-opens-valve', 'suction-starts', 'zone-shuts-valve', 'pumps-down', 'clock-shuts-rail'] },
-  'one-thermostat': { zonesLinked: true, pressureControl: 'none', restsAlone: false, sequence: ['thermostat-starts', 'one-fan', 'thermostat-stops', 'off-cycle-clears'] },
-  'circuit-each': { zonesLinked: false, pressureControl: 'none', restsAlone: true, sequence: ['circuit-starts', 'circuit-stops', 'rail-rests-itself'] },
-  'single-zone': { zonesLinked: false, pressureControl: 'none', restsAlone: false, sequence: ['thermostat-starts', 'thermostat-stops', 'defrost-clears'] },
-  'pump-down': { zonesLinked: false, pressureControl: 'safety', restsAlone: false, sequence: ['zone-opens-valve', 'suction-starts', 'zone-shuts-valve', 'pumps-down', 'defrost-clears'] },
+  'shared-low-pressure': {
+    zonesLinked: true,
+    pressureControl: 'temperature',
+    restsAlone: true,
+    sequence: ['base-opens-valve', 'suction-starts', 'open-zones-cool', 'suction-stops-shared', 'clock-shuts-rail'],
+  },
+  'separate-thermostats': {
+    zonesLinked: false,
+    pressureControl: 'safety',
+    restsAlone: true,
+    sequence: ['zone-opens-valve', 'suction-starts', 'zone-shuts-valve', 'pumps-down', 'clock-shuts-rail'],
+  },
+  'one-thermostat': {
+    zonesLinked: true,
+    pressureControl: 'none',
+    restsAlone: false,
+    sequence: ['thermostat-starts', 'one-fan', 'thermostat-stops', 'off-cycle-clears'],
+  },
+  'circuit-each': {
+    zonesLinked: false,
+    pressureControl: 'none',
+    restsAlone: true,
+    sequence: ['circuit-starts', 'circuit-stops', 'rail-rests-itself'],
+  },
+  'single-zone': {
+    zonesLinked: false,
+    pressureControl: 'none',
+    restsAlone: false,
+    sequence: ['thermostat-starts', 'thermostat-stops', 'defrost-clears'],
+  },
+  'pump-down': {
+    zonesLinked: false,
+    pressureControl: 'safety',
+    restsAlone: false,
+    sequence: ['zone-opens-valve', 'suction-starts', 'zone-shuts-valve', 'pumps-down', 'defrost-clears'],
+  },
 } as const satisfies Record<string, Strategy>;
 
 export type StrategyName = keyof typeof kinds;

@@ -1,0 +1,129 @@
+/**
+ * A person's mistakes: each is a finding with its code, its file, line and column, and the word that was probably meant.
+ */
+import { describe, expect, it } from 'vitest';
+import { CHAIN, serious, STORE, TABLE, tryChain } from '../support/chain.js';
+
+const change = (text: string, from: string, to: string): string => {
+  if (!text.includes(from)) throw new Error(`the fixture has no ${from}`);
+  return text.replace(from, to);
+};
+const store = (from: string, to: string) => ({ 'sites/street.yaml': change(STORE, from, to) });
+const table = (from: string, to: string) => ({ 'equipment/table.yaml': change(TABLE, from, to) });
+
+const data = (own: Parameters<typeof tryChain>[0], code: string) => tryChain(own).findings.find((f) => f.code === code)?.data;
+
+describe('a sound chain', () => {
+  it('has nothing to say but notes', () => {
+    expect(serious(tryChain())).toEqual([]);
+  });
+});
+
+describe('mistakes in a store', () => {
+  it.each([
+    ['a typo in a key', store('timezone:', 'timezon:'), 'unknown-key sites/street.yaml:2:1'],
+    ['hours that say nothing', store('Mo-Su 07:00-22:00', 'whenever'), 'hours-unknown-word sites/street.yaml:3:8'],
+    ['a missing profile', store('profile: table', 'profile: tabel'), 'no-profile sites/street.yaml:6:14'],
+    ['a wrong unit', store('free_shelf: 6 sq ft', 'free_shelf: 6 °F'), 'amount-wrong-quantity sites/street.yaml:10:45'],
+    ['an amount without a unit', store('height: 6 in', 'height: "6"'), 'amount-no-unit sites/street.yaml:10:62'],
+    ['a unit id that is a path', store('line-1:', '../../etc:'), 'bad-id sites/street.yaml:5:3'],
+    ['an unknown food law', { 'sites/street.yaml': `${STORE}law: us-food-cod-2022\n` }, 'no-law sites/street.yaml:11:6'],
+    ['a list where a map belongs', store('name: Test Street', 'name: [a]'), 'wrong-type sites/street.yaml:1:7'],
+    ['no room for the food', store('6 sq ft', '2 sq ft'), 'no-room-for-food sites/street.yaml:10:45'],
+    ['no height for the food', store('height: 6 in', 'height: 4 in'), 'no-height-for-food sites/street.yaml:10:62'],
+    ['a place for the food that is not there', store('zone: base', 'zone: bas'), 'no-such-zone sites/street.yaml:10:27'],
+    ['an empty file', { 'sites/street.yaml': '' }, 'empty-file sites/street.yaml:1:1'],
+    ['a file of comments', { 'sites/street.yaml': '# nothing\n' }, 'empty-file sites/street.yaml:1:1'],
+    ['a tab', { 'sites/street.yaml': 'name: A\nunits:\n\tline-1: {}\n' }, 'yaml-tab sites/street.yaml:3:1'],
+    ['a key twice', { 'sites/street.yaml': `${STORE}name: Again\n` }, 'yaml-duplicate-key sites/street.yaml:11:1'],
+    ['not UTF-8', { 'sites/street.yaml': Uint8Array.of(0x6e, 0xff, 0xfe) }, 'not-utf-8 sites/street.yaml:1:1'],
+    ['an alias', { 'sites/street.yaml': 'a: &x [1]\nb: *x\n' }, 'yaml-alias sites/street.yaml:2:4'],
+    [
+      'a mark that turns text around',
+      store('name: Test Street', 'name: "Test \\u202e Street"'),
+      'forbidden-character sites/street.yaml:1:7',
+    ],
+    ['a file name that is no id', { 'sites/Big Street!.yaml': STORE }, 'bad-id sites/Big Street!.yaml'],
+    ['a poisoned key', { 'sites/street.yaml': `${STORE}__proto__: { name: x }\n` }, 'forbidden-key sites/street.yaml:11:1'],
+  ])('%s', (_, own, expected) => {
+    expect(serious(tryChain(own)).some((told) => told.startsWith(expected))).toBe(true);
+  });
+
+  it('tells the nearest key, value, profile and law', () => {
+    expect(data(store('timezone:', 'timezon:'), 'unknown-key')).toEqual({ key: 'timezon', nearest: 'timezone' });
+    expect(data(store('profile: table', 'profile: tabel'), 'no-profile')).toMatchObject({ nearest: 'table' });
+    expect(data(table('kind: static-rail', 'kind: static-rial'), 'unknown-value')).toEqual({
+      wrote: 'static-rial',
+      nearest: 'static-rail',
+    });
+    expect(data({ 'sites/street.yaml': `${STORE}law: us-food-cod-2022\n` }, 'no-law')).toMatchObject({
+      nearest: 'us-food-code-2022',
+    });
+    expect(data({ 'nightrail.yaml': change(CHAIN, 'poster,', 'postre,') }, 'no-paper')).toMatchObject({ nearest: 'poster' });
+  });
+
+  it('tells all of them in one go, and spoils one store alone', () => {
+    const tried = tryChain({
+      'sites/street.yaml': change(change(STORE, 'serial: X1', 'serail: X1'), 'height: 6 in', 'height: tall'),
+      'sites/other.yaml': STORE,
+    });
+    expect([...serious(tried)].sort()).toEqual([
+      'amount-no-number sites/street.yaml:10:62',
+      'missing-key sites/street.yaml:5:3',
+      'unknown-key sites/street.yaml:9:5',
+    ]);
+    expect(tried.stores.get('street')?.plan).toBeUndefined();
+    expect(tried.stores.get('other')?.plan).toBeDefined();
+  });
+
+  it('points to the chain for what was inherited', () => {
+    const tried = tryChain({ 'nightrail.yaml': change(CHAIN, "emergency: '911'", 'emergency: call mum') });
+    expect(serious(tried)).toContain('bad-phone nightrail.yaml:9:74');
+  });
+
+  it('survives an alias bomb and a deep nest', () => {
+    const bomb = `a: &a [x,x,x,x,x,x,x,x,x]\n${'bcdefgh'
+      .split('')
+      .map((c, i) => `${c}: &${c} [${Array(9).fill(`*${'abcdefg'[i]}`).join(',')}]`)
+      .join('\n')}\n`;
+    expect(serious(tryChain({ 'sites/street.yaml': bomb }))[0]).toMatch(/^yaml-alias/);
+    expect(serious(tryChain({ 'sites/street.yaml': `name: ${'['.repeat(5000)}` })).length).toBeGreaterThan(0);
+  });
+
+  it('reads a byte order mark and says so', () => {
+    const tried = tryChain({ 'sites/street.yaml': `\ufeff${STORE}` });
+    expect(tried.told).toContain('byte-order-mark sites/street.yaml:1:1');
+    expect(tried.stores.get('street')?.plan).toBeDefined();
+  });
+
+  it('shows how plain hours were read', () => {
+    const tried = tryChain(store('Mo-Su 07:00-22:00', 'mon-sat 7am-10pm; sun closed'));
+    expect(tried.findings.find((f) => f.code === 'hours-read-as')?.data['read']).toMatch(/^Su off|Mo-Sa 07:00-22:00/);
+  });
+});
+
+describe('mistakes in a profile: the trade', () => {
+  it.each([
+    ['cut-out over cut-in', table('cut_in: 46 psig', 'cut_in: 20 psig'), 'cut-out-over-cut-in'],
+    ['a thermostat upside down', table('cut_in: 37 °F', 'cut_in: 30 °F'), 'cut-out-over-cut-in'],
+    ['an aim over the law', table('aim: 36 to 38 °F\n    air: 16', 'aim: 36 to 43 °F\n    air: 16'), 'aim-over-limit'],
+    ['a clock on a forced-air rail', table('kind: static-rail', 'kind: forced-air-rail'), 'clock-on-wrong-zone'],
+    ['a clock that rests the base', table('stops: [rail]', 'stops: [rail, base]'), 'clock-rests-base'],
+    ['a bare psi', table('cut_in: 46 psig', 'cut_in: 46 psi'), 'amount-no-zero'],
+    ['an unknown refrigerant', table('R-404A', 'R-404'), 'unknown-refrigerant'],
+    ['an hour-pin clock for a static rail', table('kind: daily-dial', 'kind: hour-pin-clock'), 'no-rest-clock-ends-rest'],
+    ['a shared control without its pressures', table('  pressure: {', '  # pressure: {'), 'no-pressure-control'],
+  ])('%s', (_, own, expected) => {
+    expect(serious(tryChain(own)).some((told) => told.startsWith(expected))).toBe(true);
+  });
+
+  it('tells an error of a shared profile once', () => {
+    const tried = tryChain({
+      ...table('R-404A', 'R-404A\n'),
+      'equipment/table.yaml': change(TABLE, 'volts: 115', 'volts: many'),
+      'sites/other.yaml': STORE,
+    });
+    expect(tried.told.filter((t) => t.startsWith('wrong-type'))).toHaveLength(1);
+    expect(tried.told.filter((t) => t.startsWith('profile-has-errors'))).toHaveLength(2);
+  });
+});
