@@ -31,7 +31,7 @@ const freezing = { ...food, freezing: { point: 272.5, latent: 250e3 } };
 test.each([
   ['chilled', food],
   ['frozen in part', freezing],
-])('what the food gains is what passed through its faces, within 0.1 %%: %s', (_, material) => {
+])('%s: what the food gains is what passed through its faces, to a thousandth', (_, material) => {
   const n = panNetwork(pan, material, { top: 7, bottom: 10, walls: 10 });
   const layers = layersAt(n, new Array<number>(n.layers).fill(278));
   const before = heldByFood(n, layers);

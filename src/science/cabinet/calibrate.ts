@@ -60,6 +60,20 @@ const bisect = (low: number, high: number, tooLow: (x: number) => boolean): numb
   return Math.sqrt(a * b);
 };
 
+/** Root of a rising function by the Illinois variant of false position, within `tolerance` of its value; undefined where it has none between. */
+const falsePosition = (f: (x: number) => number, from: number, to: number, tolerance: number): number | undefined => {
+  let [a, b, fa, fb] = [from, to, f(from), f(to)];
+  if (!(fa < 0 && fb > 0)) return undefined;
+  for (let i = 0; i < 40; i += 1) {
+    const x = (a * fb - b * fa) / (fb - fa);
+    const fx = f(x);
+    if (Math.abs(fx) < tolerance) return x;
+    if (fx < 0) [a, fa, fb] = [x, fx, fb / 2];
+    else [b, fb, fa] = [x, fx, fa / 2];
+  }
+  return (a + b) / 2;
+};
+
 const mean = (layers: readonly number[]): number => layers.reduce((a, b) => a + b) / layers.length;
 
 /** A pan in its rail. Air from a fan blows over the food too, and only radiation reaches it from the kitchen; a static rail's air lies below. */
@@ -256,16 +270,11 @@ const fitLiners = (model: UnitModel, facts: UnitFacts): Calibration => {
       ...fitted,
       zones: fitted.zones.map((z, k) => (k === i ? { ...z, film } : z)),
     });
-    const air = (film: number): number => settledAir(withFilm(film), facts.kitchen, i);
-    const [LEAST, MOST] = [1, 500];
-    if (!(air(MOST) < zone.air && air(LEAST) > zone.air)) return { ok: false, fault: 'air-too-cold', zone: i };
-    let [low, high] = [LEAST, MOST];
-    for (let step = 0; step < 12; step += 1) {
-      const film = Math.sqrt(low * high);
-      if (air(film) > zone.air) low = film;
-      else high = film;
-    }
-    fitted = withFilm(Math.sqrt(low * high));
+    // Air is nearly a straight line in the film's resistance.
+    const over = (resistance: number): number => settledAir(withFilm(1 / resistance), facts.kitchen, i) - zone.air;
+    const resistance = falsePosition(over, 1 / 500, 1, 0.1);
+    if (resistance === undefined) return { ok: false, fault: 'air-too-cold', zone: i };
+    fitted = withFilm(1 / resistance);
   }
   return { ok: true, model: fitted };
 };

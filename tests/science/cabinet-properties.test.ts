@@ -1,0 +1,89 @@
+/** Whatever the unit, the kitchen and the script: numbers stay finite and between what drives them, energy is kept, and warmth is not cold. */
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import type { CabinetEvent } from '../../src/science/cabinet/event.js';
+import { runCabinet } from '../../src/science/cabinet/run.js';
+import { fahrenheit } from './read-table.js';
+import { HOUR, forcedAir, freezer, modelOf, separate, shared } from './units.js';
+
+const models = [shared, separate, forcedAir, freezer].map(modelOf);
+
+const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+const at = fc.integer({ min: 0, max: 12 * HOUR });
+const zone = fc.constant(0);
+const event: fc.Arbitrary<CabinetEvent> = fc.oneof(
+  fc.record({ at, do: fc.constant('kitchen' as const), temperature: between(280, 320), humidity: between(0, 1) }),
+  fc.record({ at, do: fc.constant('cooling' as const), zone, on: fc.boolean() }),
+  fc.record({ at, do: fc.constant('covers' as const), zone, shut: fc.boolean() }),
+  fc.record({ at, do: fc.constant('doors' as const), zone, exchange: between(0, 0.05) }),
+  fc.record({ at, do: fc.constant('move' as const), load: zone, to: fc.constantFrom(-1, 0) }),
+  fc.record({ at, do: fc.constant('fill' as const), load: zone, temperature: between(250, 330) }),
+  fc.record({ at, do: fc.constant('wipe' as const), zone }),
+  fc.record({ at, do: fc.constant('defrost' as const), zone }),
+  fc.record({
+    at,
+    do: fc.constant('fault' as const),
+    zone,
+    fault: fc.constantFrom('door-ajar' as const, 'fan-stopped' as const, 'drain-blocked' as const, 'stuck-calling' as const),
+    on: fc.boolean(),
+  }),
+);
+
+test('every figure is finite and between what drives it; frost is never negative; energy is kept within 0.1 %', () => {
+  fc.assert(
+    fc.property(
+      fc.constantFrom(...models),
+      between(280, 320),
+      between(0, 1),
+      fc.array(event, { maxLength: 12 }),
+      fc.constantFrom('settled' as const, 'warm' as const),
+      fc.array(between(0, 10), { maxLength: 1 }),
+      (m, temperature, humidity, events, start, frost) => {
+        const run = runCabinet(m, { kitchen: { temperature, humidity }, start, duration: 12 * HOUR, every: 600, events, frost });
+        expect(run).toBeDefined();
+        // Coldest: where the capacity line ends, or food that was put in colder. Warmest: kitchens, food put in, a heater's cut-out.
+        const coldest = Math.min(m.evaporating - 30, ...events.map((e) => (e.do === 'fill' ? e.temperature : 330)));
+        const warmest = Math.max(
+          temperature,
+          285,
+          ...events.map((e) => (e.do === 'fill' || e.do === 'kitchen' ? e.temperature : 0)),
+        );
+        const inside = (x: number) => x >= coldest - 1e-6 && x <= warmest + 2;
+        for (const z of run!.zones) {
+          expect(z.air.every(inside) && z.coil.every(inside)).toBe(true);
+          expect(z.frost.every((kg) => kg >= 0 && Number.isFinite(kg))).toBe(true);
+        }
+        for (const l of run!.loads) {
+          expect([...l.coldest, ...l.mean, ...l.warmest].every(inside)).toBe(true);
+          expect(l.mean.every((t, i) => l.coldest[i]! <= t + 1e-6 && t <= l.warmest[i]! + 1e-6)).toBe(true);
+        }
+        expect(run!.suction.every(Number.isFinite)).toBe(true);
+        expect(run!.running.every((r) => r >= 0 && r <= 1)).toBe(true);
+        const { gained, held, removed, melted } = run!.heat;
+        expect(Math.abs(gained - held - removed - melted)).toBeLessThan(1e-3 * (Math.abs(gained) + Math.abs(removed) + 1e4));
+      },
+    ),
+    { seed: 10, numRuns: 120 },
+  );
+});
+
+test('a warmer kitchen never gives colder food, of six-hour means', () => {
+  for (const m of models) {
+    let before = 0;
+    for (let f = 60; f <= 105; f += 5) {
+      const run = runCabinet(m, {
+        kitchen: { temperature: fahrenheit(f), humidity: 0.4 },
+        start: 'settled',
+        duration: 48 * HOUR,
+        every: 120,
+        events: [],
+      })!;
+      const means = run.loads.map((l) => l.mean.slice(-180).reduce((a, b) => a + b) / 180);
+      // A box's own food follows its thermostat, so the rail's decides; where there is none, the box's, within its thermostat's play.
+      const open = m.zones.findIndex((z) => z.cooled !== 'forced-air');
+      const decides = open < 0 ? means[0]! : means[run.loads.findIndex((_, i) => m.loads[i]!.home === open)]!;
+      expect(decides).toBeGreaterThan(before - (open < 0 ? 0.3 : 0));
+      before = decides;
+    }
+  }
+});
