@@ -1,79 +1,134 @@
 /**
- * The night as a bar: from the evening to the morning, when the top is emptied, off, cooling down and ready; the bottom below it, on throughout.
+ * The night as a bar: when the top is emptied, off, cold again and loaded; under it the bottom, which stays on.
+ * Food is a dark fill that sinks and rises; off is hatched. Short stretches are drawn longer than they are, so that ten minutes can be seen.
  */
-import { scaleLinear } from 'd3-scale';
-import { WEEKDAYS } from '../base/moment.js';
-import { circle, pathOf, rectangle, type Mark, type Tone } from './drawing.js';
+import { onTheWall } from '../base/moment.js';
+import type { Run } from '../base/run.js';
+import type { Speaker } from '../say/speaker.js';
+import { rectangle, type Mark } from './drawing.js';
 import type { Figure } from './figure.js';
+import { flags } from './flags.js';
+import { block, bold, LARGE, lineWidth, MEDIUM, plain, put, SMALL } from './lettering.js';
+import { nightsOf, type Event, type Happening, type Night } from './nights.js';
+import { fill, HAIR, hatched, OUTLINE, polygon, stroke } from './strokes.js';
 
 const WIDTH = 540;
-const LEFT = 0;
-const BAR = 44;
-const GAP = 16;
-const LABEL = 18;
+const LEFT = OUTLINE / 2;
+const RIGHT = WIDTH - OUTLINE / 2;
+const TOP = 44;
+const BOTTOM = 36;
+const GAP = 12;
+/** Least widths: food in use at both ends, a stretch that matters, the hours off with room for labels on each side of their middle. */
+const IN_USE = 52;
+const SEEN = 34;
+const OFF = 272;
+/** Of the hours off, left free beside their words, which stand on a plate over the hatch. */
+const PLATE = 60;
+
+/** Widths in proportion to durations, none under its least. */
+const shared = (durations: readonly number[], least: readonly number[], total: number): readonly number[] => {
+  let fixed: ReadonlySet<number> = new Set<number>();
+  for (;;) {
+    const sum = (of: readonly number[], held: boolean): number => of.reduce((s, n, i) => s + (fixed.has(i) === held ? n : 0), 0);
+    const scale = (total - sum(least, true)) / sum(durations, false);
+    const widths = durations.map((d, i) => (fixed.has(i) ? (least[i] as number) : d * scale));
+    const short = widths.flatMap((w, i) => (!fixed.has(i) && w < (least[i] as number) ? [i] : []));
+    if (short.length === 0) return widths;
+    fixed = new Set([...fixed, ...short]);
+  }
+};
+
+/** Where each happening stands on the bar. */
+const placesOf = ({ happenings }: Night): ReadonlyMap<Event, number> => {
+  const wiped = happenings.some((h) => h.event === 'wipe');
+  const stretches = happenings.slice(1).map((to, i) => {
+    const from = happenings[i] as Happening;
+    const minutes = Math.max(0, to.at.min - from.at.min);
+    return { minutes, least: minutes === 0 ? 0 : from.event === 'off' ? OFF - (wiped ? SEEN : 0) : SEEN };
+  });
+  const widths = shared(stretches.map((s) => s.minutes), stretches.map((s) => s.least), WIDTH - 2 * IN_USE);
+  let x = IN_USE;
+  return new Map(happenings.map((h, i) => [h.event, (x += i === 0 ? 0 : (widths[i - 1] as number))]));
+};
+
+const label = (event: Event, byHand: boolean, speaker: Speaker): string =>
+  speaker.word(`day-bar.${byHand && (event === 'off' || event === 'on') ? `switch-${event}` : event}`);
+
+const timeOf = ({ at, path }: Happening, speaker: Speaker): Run => ({ text: speaker.times.moment(at), value: path });
+
+const nameOf = (night: Night, speaker: Speaker): readonly Run[] => bold(speaker.phrase('times.night-of', { days: speaker.times.days(night.days) }));
+
+/** What a cook goes by; the rest of another night follows from it. */
+const TOLD: readonly Event[] = ['empty_by', 'off', 'on', 'first_pan'];
+
+/** A night that differs from the one drawn: what differs, in a line. */
+const otherwise = (night: Night, drawn: Night, say: (event: Event) => string, speaker: Speaker): readonly Run[] => {
+  const usual = new Map(drawn.happenings.map((h) => [h.event, onTheWall(h.at)]));
+  const differs = night.happenings.filter((h) => usual.get(h.event) !== onTheWall(h.at));
+  const main = differs.filter((h) => TOLD.includes(h.event));
+  const told = main.length > 0 ? main : differs;
+  return [...nameOf(night, speaker), ...told.flatMap((h, i): readonly Run[] => [{ text: i === 0 ? ': ' : ', ' }, ...bold([timeOf(h, speaker)]), { text: ` ${say(h.event)}` }])];
+};
 
 export const dayBar: Figure = ({ unit, speaker, width }) => {
   const rest = unit?.rest;
-  if (!rest?.start || !rest.empty_by || !rest.off || !rest.on || !rest.cold_by) return undefined;
-  // The night that the poster shows: the week's most usual one.
-  const day = WEEKDAYS.find((d) => rest.empty_by?.value.at[d] && rest.off?.value.at[d]) ?? 'mon';
-  const at = (value: { readonly value: { readonly at: Partial<Record<string, { readonly min: number }>> } }): number | undefined => value.value.at[day]?.min;
-  const start = at(rest.start);
-  const empty = at(rest.empty_by);
-  const off = at(rest.off);
-  const morning = (value: Parameters<typeof at>[0]): number | undefined => {
-    const min = at(value);
-    return min === undefined ? undefined : min + 1440;
-  };
-  const on = morning(rest.on);
-  const cold = morning(rest.cold_by);
-  const pan = morning(rest.first_pan);
-  if (start === undefined || empty === undefined || off === undefined || on === undefined || cold === undefined || pan === undefined) return undefined;
+  if (!rest?.start || !rest.empty_by || !rest.off || !rest.on) return undefined;
+  const [night, ...others] = nightsOf(rest, speaker.reader.weekStarts);
+  if (!night) return undefined;
+  const say = (event: Event): string => label(event, rest.by_hand.value.is, speaker);
+  const places = placesOf(night);
+  const x = (event: Event): number => places.get(event) as number;
 
-  const x = scaleLinear([start - 45, pan + 45], [LEFT, WIDTH]);
   const marks: Mark[] = [];
-  const top = LABEL * 2 + 10;
-  const stretch = (from: number, to: number, y: number, fill: Tone): void => void marks.push({ mark: 'path', d: rectangle(x(from), y, x(to) - x(from), BAR), fill });
-  const say = (text: string, centre: number, y: number, tone: Tone, size = LABEL, strong = true): void =>
-    void marks.push({ mark: 'text', x: centre, y, text, size, anchor: 'middle', tone, ...(strong ? { strong: true as const } : {}) });
-  const inBar = (text: string, from: number, to: number, y: number, tone: Tone): void => {
-    const room = x(to) - x(from) - 6;
-    const size = Math.min(LABEL + 2, (LABEL * room) / Math.max(1, width(text, LABEL, true)));
-    if (size >= LABEL - 3) say(text, (x(from) + x(to)) / 2, y + BAR / 2 + size * 0.34, tone, size);
+  let y = 0;
+  const write = (line: readonly Run[], size: number): void => {
+    const text = block(line, size, WIDTH, width);
+    marks.push(...put(text, 0, y, 'start', width));
+    y += text.height + 3;
   };
-  const word = (code: string): string => speaker.word(`day-bar.${code}`);
+  if (others.length > 0) write(nameOf(night, speaker), MEDIUM);
 
-  stretch(start - 45, empty, top, 'cold');
-  stretch(empty, off, top, 'wash');
-  stretch(off, on, top, 'off');
-  stretch(on, cold, top, 'wash');
-  stretch(cold, pan + 45, top, 'cold');
-  inBar(word('off'), off, on, top, 'paper');
-  const bottom = top + BAR + GAP;
-  stretch(start - 45, pan + 45, bottom, 'cold');
-  inBar(word('bottom-on'), start - 45, pan + 45, bottom, 'paper');
-  marks.push({ mark: 'path', d: `${rectangle(0, top, WIDTH, BAR)} ${rectangle(0, bottom, WIDTH, BAR)}`, stroke: 'ink', width: 1.5 });
+  const poles = flags(
+    night.happenings.map((h) => ({ x: x(h.event), value: timeOf(h, speaker), words: say(h.event), main: h.event === 'empty_by' })),
+    (x('off') + x('on')) / 2,
+    width,
+  );
+  const top = y + poles.height + 4;
+  const foot = top + TOP;
+  const bottom = foot + GAP;
+  /** Words in the middle of a stretch, as large as leaves a part of it free; none where they don't fit. */
+  const within = (code: string, from: number, to: number, at: number, height: number, tone: 'ink' | 'paper', free: number): void => {
+    const line = bold(plain(speaker.word(`day-bar.${code}`)));
+    const size = [LARGE, MEDIUM, SMALL].find((s) => lineWidth(line, s, width) < to - from - free);
+    if (size === undefined) return;
+    const words = block(line, size, to - from, width);
+    const middle = (from + to) / 2;
+    if (free >= PLATE) marks.push(fill(rectangle(middle - words.width / 2 - 7, at + 8, words.width + 14, height - 16), 'paper'));
+    marks.push(...put(words, middle, at + (height - words.height) / 2, 'middle', width, tone));
+  };
 
-  const ticks = [
-    { min: start, code: 'start', known: rest.start },
-    { min: empty, code: 'empty', known: rest.empty_by },
-    { min: off, code: 'goes-off', known: rest.off },
-    { min: on, code: 'comes-on', known: rest.on },
-    { min: pan, code: 'load', known: rest.first_pan },
-  ];
-  let last = -Infinity;
-  ticks.forEach(({ min, code, known }, i) => {
-    const text = speaker.times.moment({ q: 'moment', min });
-    const half = Math.max(width(text, LABEL, true), width(word(code), LABEL - 2)) / 2;
-    const centre = Math.min(WIDTH - half, Math.max(half, x(min)));
-    const above = centre - half < last + 8 ? top + BAR * 2 + GAP + LABEL * 2 + 8 : LABEL;
-    if (above === LABEL) last = centre + half;
-    marks.push({ mark: 'text', x: centre, y: above, text, size: LABEL, strong: true, anchor: 'middle', tone: 'ink', value: known.path });
-    marks.push({ mark: 'text', x: centre, y: above + LABEL, text: word(code), size: LABEL - 2, anchor: 'middle', tone: 'ink' });
-    marks.push({ mark: 'path', d: pathOf('M', x(min), top - 4, 'V', top + BAR), stroke: 'ink', width: i === 1 ? 4 : 1.5 });
-    if (i === 1) marks.push({ mark: 'path', d: circle(x(min), top - 4, 5), fill: 'ink' });
-  });
+  const dark = places.get('wipe') ?? x('on');
+  marks.push(
+    fill(rectangle(LEFT, top, RIGHT - LEFT, TOP), 'wash'),
+    fill(polygon([LEFT, top], [x('start'), top], [x('empty_by'), foot], [LEFT, foot]), 'cold'),
+    fill(polygon([RIGHT, top], [x('first_pan'), top], [x('cold_by'), foot], [RIGHT, foot]), 'cold'),
+    fill(rectangle(x('off'), top, x('on') - x('off'), TOP), 'paper'),
+    stroke(hatched(x('off'), top, x('on') - x('off'), TOP), HAIR, 'soft-ink'),
+  );
+  within('food', LEFT, x('start'), top, TOP, 'paper', 8);
+  within('still-on', x('empty_by'), x('off'), top, TOP, 'ink', 12);
+  within('top-off', x('off'), dark, top, TOP, 'ink', PLATE);
+  within('cooling', x('on'), x('cold_by'), top, TOP, 'ink', 12);
+  within('food', x('first_pan'), RIGHT, top, TOP, 'paper', 8);
+  marks.push(stroke(rectangle(LEFT, top, RIGHT - LEFT, TOP), OUTLINE), ...poles.at(top, TOP));
+
+  marks.push(fill(rectangle(LEFT, bottom, RIGHT - LEFT, BOTTOM), 'cold'));
+  within('bottom-on', LEFT, RIGHT, bottom, BOTTOM, 'paper', 12);
+  marks.push(stroke(rectangle(LEFT, bottom, RIGHT - LEFT, BOTTOM), OUTLINE));
+
+  y = bottom + BOTTOM + (others.length > 0 ? 8 : OUTLINE / 2);
+  for (const other of others) write(otherwise(other, night, say, speaker), SMALL);
 
   const alt = speaker.phrase('day-bar.alt', { start: rest.start, empty: rest.empty_by, off: rest.off, on: rest.on, pan: rest.first_pan });
-  return { name: 'day-bar', width: WIDTH, height: bottom + BAR + LABEL * 2 + 14, alt, marks };
+  return { name: 'day-bar', width: WIDTH, height: y, alt, marks };
 };
