@@ -2,7 +2,7 @@
  * The fit ladder: a page set as designed, then tighter rung by rung, always from the first, until each part fits its sheet.
  * Never under a legible floor, never without a caution; when the last rung fails, a finding says how much too long it is and because of what.
  */
-import { error, note, type Finding } from '../base/finding.js';
+import { anyError, error, note, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import type { Distance, Page } from '../compose/block.js';
 import type { Faces } from './faces.js';
@@ -110,6 +110,8 @@ const attempt = (job: Job, page: Page): Attempt => {
 /** Rounding in sums of heights, points. */
 const EPSILON = 0.01;
 
+const isTooLong = ({ sheets, room }: Attempt): boolean => sheets.some((slabs) => heightOf(slabs) > room + EPSILON);
+
 const millimetres = (points: number) => ({ q: 'length', si: Math.ceil(points / MM) / 1000 }) as const;
 
 /** Heights by the template's lines, with the space before. Columns count by what they hold. */
@@ -133,6 +135,11 @@ const tooLong = ({ sheets, room }: Attempt, at: Place): Finding => {
   return error('does-not-fit', first, data, others);
 };
 
+/** Head rows and furniture are laid more than once; what is wrong with them is said once. */
+const once = (findings: readonly Finding[]): readonly Finding[] => [
+  ...new Map(findings.map((f) => [JSON.stringify([f.code, f.at.line, f.data]), f])).values(),
+];
+
 /** Optional blocks that the rung leaves out, so that no one wonders where they went. */
 const leftOut = (page: Page, rung: Rung, at: Place): readonly Finding[] =>
   [...walk(page.body)].flatMap((block) =>
@@ -143,7 +150,7 @@ const leftOut = (page: Page, rung: Rung, at: Place): readonly Finding[] =>
 
 /**
  * Sets the page on the first rung that fits.
- * @returns with no sheets and the finding `does-not-fit` when none does.
+ * @returns without sheets when none does, and the finding `does-not-fit`, or `too-narrow` for a text that is wider than its place.
  */
 export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted => {
   const levels = headingLevels(page);
@@ -153,9 +160,9 @@ export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted =
   for (const rung of RUNGS) {
     const job: Job = { faces, measure, palette, hyphenator, rung, levels, levelWords, at, findings: [], lay: layBlocks };
     last = attempt(job, page);
-    if (last.sheets.every((slabs) => heightOf(slabs) <= (last as Attempt).room + EPSILON)) {
+    if (!isTooLong(last) && !anyError(job.findings)) {
       const { sheets, root } = last.finish();
-      return { sheets, root, rung, findings: [...job.findings, ...leftOut(page, rung, at)] };
+      return { sheets, root, rung, findings: [...once(job.findings), ...leftOut(page, rung, at)] };
     }
   }
   const failed = last as Attempt;
@@ -163,6 +170,6 @@ export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted =
     sheets: [],
     root: element('Document'),
     rung: RUNGS.at(-1) as Rung,
-    findings: [...failed.findings, tooLong(failed, at)],
+    findings: [...once(failed.findings), ...(isTooLong(failed) ? [tooLong(failed, at)] : [])],
   };
 };

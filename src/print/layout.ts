@@ -106,11 +106,12 @@ const layFigure = (block: Of<'figure'>, setting: Setting): readonly Slab[] => {
   return [picture, ...textSlabs(caption, block.line, space(setting, 0.25))];
 };
 
-/** White between two columns, in body sizes. */
+/** White between two columns: so many body sizes, but no more than large type needs. */
 const GUTTER = 1.5;
+const WIDEST_GUTTER = 9 * MM;
 
 const layColumns = (block: Of<'columns'>, setting: Setting): readonly Slab[] => {
-  const gutter = GUTTER * typeAt(setting, 'body').size;
+  const gutter = Math.min(WIDEST_GUTTER, GUTTER * typeAt(setting, 'body').size);
   const weights = block.columns.reduce((sum, column) => sum + column.weight, 0);
   const free = setting.width - gutter * (block.columns.length - 1);
   let x = setting.x;

@@ -59,7 +59,7 @@ export const layList = (block: List, setting: Setting): readonly Slab[] => {
 };
 
 /** A numeral is so much larger than the words beside it, and hangs from the top of their capitals. */
-const NUMERAL = 1.75;
+const NUMERAL = 1.55;
 /** Times stand in a column of their own as long as it takes no more than this part of the width. */
 const WHEN_SHARE = 0.3;
 
@@ -100,7 +100,7 @@ export const laySteps = (block: Steps, setting: Setting): readonly Slab[] => {
         ? [...textSlabs(when, setting.line, 0, true), ...words.map((s, k) => (k === 0 ? { ...s, gap: 0 } : s))]
         : words;
     return beside(slabs, {
-      gap: space(setting, i === 0 ? 0.5 : 0.55),
+      gap: space(setting, i === 0 ? 0.45 : 0.5),
       line: setting.line,
       height: body.pitch + hang,
       paints: (baseline) => [...movedTo(number, baseline + hang), ...(when && aside ? movedTo(when, baseline) : [])],

@@ -57,11 +57,16 @@ const wordsOf = (faces: Faces, runs: readonly Run[], plain: FaceName, strong: Fa
   };
   for (const run of runs) {
     const text = printable(run.text);
-    if (text.trim() === '' && run.value !== undefined) continue;
     const value = run.value !== undefined;
     const style = { face: run.strong ? strong : plain, value, ...(run.lang === undefined ? {} : { lang: run.lang }) };
     if (value) {
-      bits.push(bitOf(faces, text.trim().split(BREAKS).join(' '), style));
+      const whole = text
+        .split(BREAKS)
+        .filter((part) => part !== '')
+        .join(' ');
+      if (/^[ \t\n\r]/.test(text)) end('space');
+      if (whole !== '') bits.push(bitOf(faces, whole, style));
+      if (/[ \t\n\r]$/.test(text)) end('space');
       continue;
     }
     text.split(BREAKS).forEach((piece, i) => {
@@ -112,19 +117,25 @@ const unglued = (faces: Faces, word: Word): readonly Word[] => {
   return [...words, wordOf(faces, bits, word.joint)];
 };
 
+/** A time, a temperature, a short code: split between two characters it could be misread, so it never is. */
+const isFigure = (text: string): boolean => /\d/.test(text) && text.length <= LONGEST_FIGURE;
+const LONGEST_FIGURE = 12;
+
 /** Gives the parts of a word at its hyphenation points. */
 export type Divide = (word: Word) => readonly Word[];
 
 /**
  * Words that each fit a line: one that does not is divided at a value's spaces, at hyphenation points, and at last between characters.
+ * What may not be divided stays too wide.
  * @param width em.
  */
 export const fitting = (faces: Faces, words: readonly Word[], width: number, divide: Divide): readonly Word[] =>
   words.flatMap((word) => {
     if (word.width + (word.joint === 'hyphen' ? word.jointWidth : 0) <= width) return [word];
-    const parts = word.bits.some((bit) => bit.text.includes(' ')) ? unglued(faces, word) : divide(word);
+    const text = word.bits.map((bit) => bit.text).join('');
+    const parts = text.includes(' ') ? unglued(faces, word) : divide(word);
     if (parts.length > 1) return fitting(faces, parts, width, divide);
-    return word.bits.some((bit) => [...bit.text].length > 1) || word.bits.length > 1 ? characters(faces, word) : [word];
+    return [...text].length === 1 || isFigure(text) ? [word] : characters(faces, word);
   });
 
 /** Measures a text's words; one for a page remembers them, so that every rung of the ladder measures nothing again. */

@@ -48,8 +48,12 @@ export interface Setting {
 export const typeAt = (setting: Setting, role: TypeRole): TypeStyle =>
   typeStyle(setting.distance, role, setting.job.faces.heavy.capHeight, setting.job.rung.scale);
 
+/** Type across the room is so large that white in its own measure would fill the sheet: spaces grow no further than with this size, points. */
+const LARGEST_SPACE = 22;
+
 /** A space on the page: so many body sizes, tightened by the rung. */
-export const space = (setting: Setting, ems: number): number => ems * typeAt(setting, 'body').size * setting.job.rung.gaps;
+export const space = (setting: Setting, ems: number): number =>
+  ems * Math.min(LARGEST_SPACE, typeAt(setting, 'body').size) * setting.job.rung.gaps;
 
 /** The frame without `left` points of its left side. */
 export const indented = (setting: Setting, left: number): Setting => ({

@@ -94,6 +94,35 @@ describe('a page that does not fit', () => {
   });
 });
 
+describe('a figure wider than its place', () => {
+  const times = (n: number, weight = 1): Page =>
+    page(
+      [
+        {
+          block: 'columns',
+          columns: Array.from({ length: n }, () => ({ weight, body: [paragraph('{22:45}', 'signal', 8)] })),
+          line: 7,
+        },
+      ],
+      {
+        distance: 'room',
+      },
+    );
+
+  it('is set smaller rather than divided', () => {
+    const { sheets, rung, findings } = set(times(2));
+    expect(findings).toEqual([]);
+    expect(rung.scale).toBeLessThan(1);
+    expect(sheets.flatMap(textBoxes).filter((box) => box.text === '22:45')).toHaveLength(2);
+  });
+
+  it('and at the floor still too wide is an error: nobody reads 22 over 45', () => {
+    const { sheets, findings } = set(times(3));
+    expect(sheets).toEqual([]);
+    expect(findings).toMatchObject([{ code: 'too-narrow', severity: 'error', at: { line: 8 }, data: { text: '22:45' } }]);
+  });
+});
+
 describe('a page that flows', () => {
   const tall = page([face('unit', heading(2, 'Tonight'), ...lines(40)), heading(2, 'Morning'), ...lines(60)]);
 

@@ -67,6 +67,15 @@ it('keeps a value whole, spaces and all', () => {
   expect(lines.filter((line) => line.includes('the tall walk-in'))).toHaveLength(1);
 });
 
+it('keeps the space at the ends of a value', () => {
+  const words = measureWith(faces)(
+    [{ text: 'Mon ', value: 'a' }, { text: 'Nov 30', value: 'b' }, { text: ', shut' }],
+    'regular',
+    'strong',
+  );
+  expect(textOf(words, { from: 0, to: words.length, width: 0 })).toBe('Mon Nov 30, shut');
+});
+
 it('divides a value only where it alone is wider than the line', () => {
   expect(set('{Sandwich line two}', 6)).toEqual(['Sandwich', 'line two']);
 });
