@@ -1,7 +1,7 @@
 /** Food properties against the ASHRAE handbook's table of foods, measured specific heats, and figures computed elsewhere. */
 import { expect, test } from 'vitest';
 import { diffusivity, foodMaterial, levyConductivity, type Composition, type Food } from '../../src/science/food.js';
-import { readTable } from '../science/read-table.js';
+import { readTable, the } from '../science/read-table.js';
 
 const composition = (percent: readonly number[]): Composition => {
   const [water, protein, fat, carbohydrate, fiber, ash] = percent.map((p) => p / 100) as [
@@ -71,14 +71,14 @@ test.each([
   ['tomato', [93.76, 0.85, 0.33, 4.64, 1.1, 0.42], 1018, 0.563, 4.02],
   ['cooked rice', [68.4, 2.7, 0.3, 28.2, 0.4, 0.4], 1126, 0.494, 3.36],
 ] as const)('%s: density, conductivity and specific heat at 40 °F', (_, percent, density, conductivity, specificHeat) => {
-  const found = foodMaterial(solid(percent), 277.55)!;
+  const found = the(foodMaterial(solid(percent), 277.55));
   expect(Math.abs(found.density / density - 1)).toBeLessThan(0.003);
   expect(Math.abs(found.conductivity / conductivity - 1)).toBeLessThan(0.01);
   expect(Math.abs(found.specificHeat / 1000 / specificHeat - 1)).toBeLessThan(0.005);
 });
 
 test('water alone against IAPWS: 4.184 kJ/(kg K) at 20 °C, 998.2 kg/m³, 0.598 W/(m K) (the last two from memory)', () => {
-  const water = foodMaterial(solid([100, 0, 0, 0, 0, 0]), 293.15)!;
+  const water = the(foodMaterial(solid([100, 0, 0, 0, 0, 0]), 293.15));
   expect(Math.abs(water.specificHeat / 4184 - 1)).toBeLessThan(0.005);
   expect(Math.abs(water.density / 998.2 - 1)).toBeLessThan(0.005);
   expect(Math.abs(water.conductivity / 0.598 - 1)).toBeLessThan(0.01);
@@ -94,13 +94,13 @@ test('Levy: both materials are treated alike, and the mixture lies between them'
 });
 
 test('every food of the table has properties at 5 °C, adds up, and air between the pieces slows it', () => {
-  const foods = Object.entries(readTable<Record<string, Food>>('foods.yaml'));
+  const foods = Object.entries(readTable('foods.yaml') as Record<string, Food>);
   expect(foods.length).toBeGreaterThanOrEqual(15);
   for (const [name, food] of foods) {
     const { water, protein, fat, carbohydrate, ash } = food.composition;
     expect(Math.abs(water + protein + fat + carbohydrate + ash - 1), name).toBeLessThan(0.02);
-    const found = foodMaterial(food, 278.15)!;
-    const dense = foodMaterial({ ...food, porosity: 0 }, 278.15)!;
+    const found = the(foodMaterial(food, 278.15));
+    const dense = the(foodMaterial({ ...food, porosity: 0 }, 278.15));
     expect(found.conductivity, name).toBeLessThanOrEqual(dense.conductivity);
     expect(diffusivity(found), name).toBeGreaterThan(0.5e-7);
     expect(diffusivity(found), name).toBeLessThan(4e-7);

@@ -1,7 +1,7 @@
 /** Frost against the published correlations, and the rest of a rail against what the trade says of it. */
 import { expect, test } from 'vitest';
 import { freshFrostDensity, frostConductivity, leastRest, type Well } from '../../src/science/frost.js';
-import { fahrenheit } from '../science/read-table.js';
+import { fahrenheit, the } from '../science/read-table.js';
 
 test.each([
   [-5, 162.7],
@@ -28,14 +28,16 @@ test('frost never conducts better than ice (2.2 W/(m K), IAPWS)', () => {
 
 const well: Well = { length: 1.5, width: 0.36, depth: 0.14, rims: 16 * 2 * (0.176 + 0.162), unfilled: 0 };
 const rest = (hours: number) =>
-  leastRest({
-    well,
-    kitchen: { temperature: fahrenheit(75), humidity: 0.5, pressure: 101325 },
-    night: fahrenheit(70),
-    surface: fahrenheit(10),
-    running: hours * 3600,
-    covers: 'up',
-  })!;
+  the(
+    leastRest({
+      well,
+      kitchen: { temperature: fahrenheit(75), humidity: 0.5, pressure: 101325 },
+      night: fahrenheit(70),
+      surface: fahrenheit(10),
+      running: hours * 3600,
+      covers: 'up',
+    }),
+  );
 
 test('a clean rail with its covers up rests 4 to 8 h after a day (common practice, no source)', () => {
   expect(rest(16).least).toBeGreaterThanOrEqual(4 * 3600);

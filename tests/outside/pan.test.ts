@@ -2,7 +2,7 @@
 import { describe, expect, test } from 'vitest';
 import { foodTemperature, layersAt, panNetwork, steadyPan, stepPan, type Films, type Pan } from '../../src/science/pan.js';
 import { panHistory } from '../../src/science/pan-history.js';
-import { fahrenheit, inFahrenheit } from '../science/read-table.js';
+import { fahrenheit, inFahrenheit, the } from '../science/read-table.js';
 import { coefficient, erf, roots, theta, thetaMean } from './plane-wall.js';
 
 const food = { density: 1050, specificHeat: 3600, conductivity: 0.5 };
@@ -43,7 +43,7 @@ describe('cooled at the floor only, the pan is half a plane wall of its full dep
       const films: Films = { top: 0, bottom: (bi * 0.5) / 0.1, walls: 0 };
       const n = panNetwork(sixth, food, films);
       const time = (fo * 0.01) / alpha;
-      const end = panHistory(n, { start: 1, above: 1, around: 0, duration: time, every: 600 }).at(-1)!;
+      const end = the(panHistory(n, { start: 1, above: 1, around: 0, duration: time, every: 600 }).at(-1));
       expect(Math.abs(end.mean - thetaMean(bi, fo))).toBeLessThan(0.005);
       expect(Math.abs(end.warmest - theta(bi, fo, 0))).toBeLessThan(0.015);
       expect(Math.abs(end.coldest - theta(bi, fo, 1))).toBeLessThan(0.015);
@@ -52,7 +52,7 @@ describe('cooled at the floor only, the pan is half a plane wall of its full dep
 
   test('forty layers agree within 0.1 %', () => {
     const n = panNetwork(sixth, food, { top: 0, bottom: 25, walls: 0 }, 40);
-    const end = panHistory(n, { start: 1, above: 1, around: 0, duration: (0.3 * 0.01) / alpha, every: 600 }).at(-1)!;
+    const end = the(panHistory(n, { start: 1, above: 1, around: 0, duration: (0.3 * 0.01) / alpha, every: 600 }).at(-1));
     expect(Math.abs(end.mean - thetaMean(5, 0.3))).toBeLessThan(0.001);
     expect(Math.abs(end.warmest - theta(5, 0.3, 0))).toBeLessThan(0.001);
   });
@@ -68,7 +68,7 @@ describe('cooled on all sides, the pan is a brick: the product of three exact wa
     'film %d W/(m² K), after %d h: the mean within 2 % of the difference, the coldest corner within 2 %, the centre not shown cooler than it is',
     (film, hours) => {
       const n = panNetwork(sixth, food, { top: film, bottom: film, walls: film });
-      const end = panHistory(n, { start: 1, above: 0, around: 0, duration: hours * 3600, every: 600 }).at(-1)!;
+      const end = the(panHistory(n, { start: 1, above: 0, around: 0, duration: hours * 3600, every: 600 }).at(-1));
       const sides = [sixth.length / 2, sixth.width / 2, sixth.depth / 2];
       const of = (f: (bi: number, fo: number) => number) =>
         sides.reduce((product, half) => product * f((film * half) / 0.5, (alpha * hours * 3600) / half ** 2), 1);
@@ -87,13 +87,13 @@ describe('Incropera and DeWitt, 6th ed., worked examples', () => {
     const bead = { density: 8500, specificHeat: 400, conductivity: 20 };
     const n = panNetwork({ length: 1, width: 1, depth: diameter / 6 }, bead, { top: 400, bottom: 0, walls: 0 });
     const points = panHistory(n, { start: 25, above: 200, around: 200, duration: 6, every: 0.01, stirred: true });
-    expect(Math.abs(points.find((p) => p.mean >= 199)!.time - 5.165)).toBeLessThan(0.05);
+    expect(Math.abs(the(points.find((p) => p.mean >= 199)).time - 5.165)).toBeLessThan(0.05);
   });
 
   test('5.4: the wall of a pipe: its insulated face is at 43 °C after 8 min, and 27.3 MJ/m went in', () => {
     const steel = { density: 7832, specificHeat: 434, conductivity: 63.9 };
     const n = panNetwork({ length: 1, width: 1, depth: 0.04 }, steel, { top: 0, bottom: 500, walls: 0 }, 20);
-    const end = panHistory(n, { start: -20, above: -20, around: 60, duration: 480, every: 60 }).at(-1)!;
+    const end = the(panHistory(n, { start: -20, above: -20, around: 60, duration: 480, every: 60 }).at(-1));
     expect(Math.abs(end.coldest - 43.02)).toBeLessThan(0.15);
     expect(Math.abs(end.warmest - 45.36)).toBeLessThan(0.15);
     expect(Math.abs((Math.PI * 0.04 * 7832 * 434 * (end.mean + 20)) / 2.725e7 - 1)).toBeLessThan(0.005);

@@ -12,7 +12,7 @@ import {
   pressureForMeanCondensing,
   type Refrigerant,
 } from '../../src/science/saturation.js';
-import { fahrenheit, inFahrenheit, inPsig, psig, refrigerant, refrigerants } from '../science/read-table.js';
+import { fahrenheit, inFahrenheit, inPsig, psig, refrigerant, refrigerants, the } from '../science/read-table.js';
 
 const curves: Record<string, (r: Refrigerant, p: number) => number | undefined> = {
   dew: dewTemperature,
@@ -80,8 +80,8 @@ test('CoolProp: the same R-448A enters the evaporator at -7.9 °F', () => {
 
 test('CoolProp: the dial of 46 / 28 psig is another temperature after a change from R-404A to R-448A', () => {
   const dew = (name: string) => [46, 28].map((p) => inFahrenheit(dewTemperature(refrigerant(name), psig(p))));
-  expect(Math.max(...dew('R-404A').map((f, i) => Math.abs(f - [12.5, -4.9][i]!)))).toBeLessThan(0.1);
-  expect(Math.max(...dew('R-448A').map((f, i) => Math.abs(f - [21.7, 4.7][i]!)))).toBeLessThan(0.1);
+  expect(Math.max(...dew('R-404A').map((f, i) => Math.abs(f - the([12.5, -4.9][i]))))).toBeLessThan(0.1);
+  expect(Math.max(...dew('R-448A').map((f, i) => Math.abs(f - the([21.7, 4.7][i]))))).toBeLessThan(0.1);
 });
 
 test('CoolProp: R-448A condensing at 105 °F: bubble 262, mean 246, dew 229.5 psig', () => {

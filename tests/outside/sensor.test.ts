@@ -3,7 +3,7 @@ import { expect, test } from 'vitest';
 import { sensorResistance, sensorTemperature, type SensorCurve } from '../../src/science/sensor.js';
 import { readTable } from '../science/read-table.js';
 
-const curve = (file: string): SensorCurve => readTable<SensorCurve>(`sensors/${file}.yaml`);
+const curve = (file: string): SensorCurve => readTable(`sensors/${file}.yaml`) as SensorCurve;
 
 /** Largest error against a table of °C and ohm, K. */
 const worst = (file: string, table: readonly (readonly [celsius: number, ohm: number])[]): number =>

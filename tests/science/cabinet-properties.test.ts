@@ -3,7 +3,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import type { CabinetEvent } from '../../src/science/cabinet/event.js';
 import { runCabinet } from '../../src/science/cabinet/run.js';
-import { fahrenheit } from './read-table.js';
+import { fahrenheit, the } from './read-table.js';
 import { HOUR, forcedAir, freezer, modelOf, separate, shared } from './units.js';
 
 const models = [shared, separate, forcedAir, freezer].map(modelOf);
@@ -49,17 +49,17 @@ test('every figure is finite and between what drives it; frost is never negative
           ...events.map((e) => (e.do === 'fill' || e.do === 'kitchen' ? e.temperature : 0)),
         );
         const inside = (x: number) => x >= coldest - 1e-6 && x <= warmest + 2;
-        for (const z of run!.zones) {
+        for (const z of the(run).zones) {
           expect(z.air.every(inside) && z.coil.every(inside)).toBe(true);
           expect(z.frost.every((kg) => kg >= 0 && Number.isFinite(kg))).toBe(true);
         }
-        for (const l of run!.loads) {
+        for (const l of the(run).loads) {
           expect([...l.coldest, ...l.mean, ...l.warmest].every(inside)).toBe(true);
-          expect(l.mean.every((t, i) => l.coldest[i]! <= t + 1e-6 && t <= l.warmest[i]! + 1e-6)).toBe(true);
+          expect(l.mean.every((t, i) => the(l.coldest[i]) <= t + 1e-6 && t <= the(l.warmest[i]) + 1e-6)).toBe(true);
         }
-        expect(run!.suction.every(Number.isFinite)).toBe(true);
-        expect(run!.running.every((r) => r >= 0 && r <= 1)).toBe(true);
-        const { gained, held, removed, melted } = run!.heat;
+        expect(the(run).suction.every(Number.isFinite)).toBe(true);
+        expect(the(run).running.every((r) => r >= 0 && r <= 1)).toBe(true);
+        const { gained, held, removed, melted } = the(run).heat;
         expect(Math.abs(gained - held - removed - melted)).toBeLessThan(1e-3 * (Math.abs(gained) + Math.abs(removed) + 1e4));
       },
     ),
@@ -71,17 +71,19 @@ test('a warmer kitchen never gives colder food, of six-hour means', () => {
   for (const m of models) {
     let before = 0;
     for (let f = 60; f <= 105; f += 5) {
-      const run = runCabinet(m, {
-        kitchen: { temperature: fahrenheit(f), humidity: 0.4 },
-        start: 'settled',
-        duration: 48 * HOUR,
-        every: 120,
-        events: [],
-      })!;
+      const run = the(
+        runCabinet(m, {
+          kitchen: { temperature: fahrenheit(f), humidity: 0.4 },
+          start: 'settled',
+          duration: 48 * HOUR,
+          every: 120,
+          events: [],
+        }),
+      );
       const means = run.loads.map((l) => l.mean.slice(-180).reduce((a, b) => a + b) / 180);
       // A box's own food follows its thermostat, so the rail's decides; where there is none, the box's, within its thermostat's play.
       const open = m.zones.findIndex((z) => z.cooled !== 'forced-air');
-      const decides = open < 0 ? means[0]! : means[run.loads.findIndex((_, i) => m.loads[i]!.home === open)]!;
+      const decides = open < 0 ? the(means[0]) : the(means[run.loads.findIndex((_, i) => the(m.loads[i]).home === open)]);
       expect(decides).toBeGreaterThan(before - (open < 0 ? 0.3 : 0));
       before = decides;
     }

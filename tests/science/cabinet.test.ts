@@ -4,7 +4,7 @@ import { calibrate, doorExchange } from '../../src/science/cabinet/calibrate.js'
 import type { CabinetEvent } from '../../src/science/cabinet/event.js';
 import { capacityAt, capacityLine, type UnitModel } from '../../src/science/cabinet/model.js';
 import { runCabinet, type CabinetRun, type RunQuestion } from '../../src/science/cabinet/run.js';
-import { fahrenheit, inFahrenheit } from './read-table.js';
+import { fahrenheit, inFahrenheit, the } from './read-table.js';
 import { HOUR, base, forcedAir, freezer, kitchen, modelOf, rail, separate, shared } from './units.js';
 
 const models = { shared: modelOf(shared), separate: modelOf(separate), forcedAir: modelOf(forcedAir), freezer: modelOf(freezer) };
@@ -18,23 +18,23 @@ const play = (m: UnitModel, question: Partial<RunQuestion> = {}): CabinetRun => 
 const mean = (of: readonly number[]): number => of.reduce((a, b) => a + b, 0) / of.length;
 const late = (of: readonly number[]): number => mean(of.slice(-72));
 const spots = (run: CabinetRun, load: number) => [
-  late(run.loads[load]!.coldest),
-  late(run.loads[load]!.mean),
-  late(run.loads[load]!.warmest),
+  late(the(run.loads[load]).coldest),
+  late(the(run.loads[load]).mean),
+  late(the(run.loads[load]).warmest),
 ];
 
 test.each(['shared', 'separate'] as const)('%s: the air and the food that were read come out again', (name) => {
   const run = play(models[name], { every: 60, duration: 12 * HOUR });
-  expect(Math.abs(mean(run.zones[0]!.air.slice(180)) - fahrenheit(15))).toBeLessThan(0.5);
-  expect(Math.abs(run.loads[0]!.mean.at(-1)! - fahrenheit(40))).toBeLessThan(0.4);
-  expect(inFahrenheit(mean(run.zones[1]!.air))).toBeGreaterThan(33);
-  expect(inFahrenheit(mean(run.zones[1]!.air))).toBeLessThan(37);
+  expect(Math.abs(mean(the(run.zones[0]).air.slice(180)) - fahrenheit(15))).toBeLessThan(0.5);
+  expect(Math.abs(the(the(run.loads[0]).mean.at(-1)) - fahrenheit(40))).toBeLessThan(0.4);
+  expect(inFahrenheit(mean(the(run.zones[1]).air))).toBeGreaterThan(33);
+  expect(inFahrenheit(mean(the(run.zones[1]).air))).toBeLessThan(37);
 });
 
 test('forced air: the same', () => {
   const run = play(models.forcedAir, { every: 60, duration: 12 * HOUR });
-  expect(Math.abs(mean(run.zones[1]!.air) - fahrenheit(36))).toBeLessThan(0.7);
-  expect(Math.abs(run.loads[1]!.mean.at(-1)! - fahrenheit(40))).toBeLessThan(0.7);
+  expect(Math.abs(mean(the(run.zones[1]).air) - fahrenheit(36))).toBeLessThan(0.7);
+  expect(Math.abs(the(the(run.loads[1]).mean.at(-1)) - fahrenheit(40))).toBeLessThan(0.7);
 });
 
 const busy: CabinetEvent[] = [
@@ -89,14 +89,14 @@ test('facts that contradict each other are named, not forced', () => {
 test('resting the rail rests only the rail: the base holds', () => {
   for (const m of [models.shared, models.separate]) {
     const run = play(m, { events: [{ at: 0, do: 'cooling', zone: 0, on: false }], duration: 8 * HOUR });
-    expect(inFahrenheit(Math.max(...run.loads[1]!.mean))).toBeLessThan(38);
-    expect(run.zones[0]!.air.at(-1)).toBeGreaterThan(fahrenheit(50));
+    expect(inFahrenheit(Math.max(...the(run.loads[1]).mean))).toBeLessThan(38);
+    expect(the(run.zones[0]).air.at(-1)).toBeGreaterThan(fahrenheit(50));
   }
 });
 
 test('on shared control a base that always calls drives the rail colder; on separate controls it does not', () => {
   const events: CabinetEvent[] = [{ at: 0, do: 'fault', zone: 1, fault: 'stuck-calling', on: true }];
-  const change = (m: UnitModel) => late(play(m, { events }).loads[0]!.mean) - late(play(m).loads[0]!.mean);
+  const change = (m: UnitModel) => late(the(play(m, { events }).loads[0]).mean) - late(the(play(m).loads[0]).mean);
   expect(change(models.shared)).toBeLessThan(-0.7);
   expect(Math.abs(change(models.separate))).toBeLessThan(0.5);
 });
@@ -116,14 +116,14 @@ test('the compressor keeps its restart delay, and stops and starts at the pressu
 test('the result does not hang on the step: points every 10 s and every 5 min agree', () => {
   const at = (every: number) => play(models.shared, { every, events: busy.slice(0, 3) });
   const [fine, coarse] = [at(10), at(300)];
-  expect(Math.abs(fine.loads[0]!.mean.at(-1)! - coarse.loads[0]!.mean.at(-1)!)).toBeLessThan(0.15);
-  expect(Math.abs(late(coarse.loads[1]!.mean) - mean(fine.loads[1]!.mean.slice(-2160)))).toBeLessThan(0.15);
+  expect(Math.abs(the(the(fine.loads[0]).mean.at(-1)) - the(the(coarse.loads[0]).mean.at(-1)))).toBeLessThan(0.15);
+  expect(Math.abs(late(the(coarse.loads[1]).mean) - mean(the(fine.loads[1]).mean.slice(-2160)))).toBeLessThan(0.15);
 });
 
 test('ice insulates the liner: the iced rail’s air and food are warmer', () => {
   const [clean, iced] = [play(models.shared), play(models.shared, { frost: [7] })];
-  expect(late(iced.zones[0]!.air)).toBeGreaterThan(late(clean.zones[0]!.air) + 4);
-  expect(late(iced.loads[0]!.mean)).toBeGreaterThan(fahrenheit(43));
+  expect(late(the(iced.zones[0]).air)).toBeGreaterThan(late(the(clean.zones[0]).air) + 4);
+  expect(late(the(iced.loads[0]).mean)).toBeGreaterThan(fahrenheit(43));
 });
 
 test('while ice melts in a rest the liner stays at the ice point; then it warms', () => {
@@ -132,11 +132,13 @@ test('while ice melts in a rest the liner stays at the ice point; then it warms'
     { at: 0, do: 'cooling', zone: 0, on: false },
   ];
   const run = play(models.shared, { events, frost: [1] });
-  const melting = run.time.flatMap((t, i) => (t > HOUR / 4 && run.zones[0]!.frost[i]! > 0.01 ? [run.zones[0]!.coil[i]!] : []));
+  const melting = run.time.flatMap((t, i) =>
+    t > HOUR / 4 && the(the(run.zones[0]).frost[i]) > 0.01 ? [the(the(run.zones[0]).coil[i])] : [],
+  );
   expect(melting.length).toBeGreaterThan(5);
   for (const coil of melting) expect(coil).toBeCloseTo(273.15, 6);
-  expect(run.zones[0]!.frost.at(-1)).toBe(0);
-  expect(run.zones[0]!.coil.at(-1)).toBeGreaterThan(285);
+  expect(the(run.zones[0]).frost.at(-1)).toBe(0);
+  expect(the(run.zones[0]).coil.at(-1)).toBeGreaterThan(285);
 });
 
 test('melt water that does not drain freezes again in the morning; wiped, it does not', () => {
@@ -149,7 +151,7 @@ test('melt water that does not drain freezes again in the morning; wiped, it doe
     { at: 12 * HOUR, do: 'cooling', zone: 0, on: true },
   ];
   const frost = (wiped: boolean) =>
-    play(undrained, { events: night(wiped), frost: [0.5], duration: 14 * HOUR }).zones[0]!.frost.at(-1)!;
+    the(the(play(undrained, { events: night(wiped), frost: [0.5], duration: 14 * HOUR }).zones[0]).frost.at(-1));
   expect(frost(false)).toBeGreaterThan(0.5);
   expect(frost(true)).toBeLessThan(0.1);
 });
@@ -157,8 +159,8 @@ test('melt water that does not drain freezes again in the morning; wiped, it doe
 test('a choked coil loses its air: with doors in use the base warms, though its coil is colder', () => {
   const events: CabinetEvent[] = [{ at: 0, do: 'doors', zone: 1, exchange: doors }];
   const [clean, choked] = [play(models.shared, { events }), play(models.shared, { events, frost: [0, 2.5] })];
-  expect(late(choked.zones[1]!.air)).toBeGreaterThan(late(clean.zones[1]!.air));
-  expect(late(choked.zones[1]!.coil)).toBeLessThan(late(clean.zones[1]!.coil) - 3);
+  expect(late(the(choked.zones[1]).air)).toBeGreaterThan(late(the(clean.zones[1]).air));
+  expect(late(the(choked.zones[1]).coil)).toBeLessThan(late(the(clean.zones[1]).coil) - 3);
 });
 
 test('an electric defrost clears the coil, ends by its temperature, and the food hardly notices', () => {
@@ -168,22 +170,22 @@ test('an electric defrost clears the coil, ends by its temperature, and the food
   ];
   const run = play(models.freezer, { events, every: 60 });
   const at = (hours: number) => run.time.findIndex((t) => t >= hours * HOUR);
-  expect(run.zones[0]!.frost[at(6) - 1]).toBeGreaterThan(0.2);
-  expect(Math.min(...run.zones[0]!.frost.slice(at(6), at(6.5)))).toBe(0);
-  expect(inFahrenheit(Math.max(...run.zones[0]!.coil))).toBeLessThan(52);
-  expect(inFahrenheit(Math.max(...run.loads[0]!.mean))).toBeLessThan(5);
+  expect(the(run.zones[0]).frost[at(6) - 1]).toBeGreaterThan(0.2);
+  expect(Math.min(...the(run.zones[0]).frost.slice(at(6), at(6.5)))).toBe(0);
+  expect(inFahrenheit(Math.max(...the(run.zones[0]).coil))).toBeLessThan(52);
+  expect(inFahrenheit(Math.max(...the(run.loads[0]).mean))).toBeLessThan(5);
 });
 
 test('food that leaves the unit is held as it was; food that comes in warm warms its neighbours a little', () => {
   const out = play(models.shared, { events: [{ at: 0, do: 'move', load: 0, to: -1 }], duration: 6 * HOUR });
-  expect(out.loads[0]!.mean.at(-1)).toBe(out.loads[0]!.mean[0]);
+  expect(the(out.loads[0]).mean.at(-1)).toBe(the(out.loads[0]).mean[0]);
   const warm = play(models.shared, {
     events: [
       { at: 0, do: 'fill', load: 0, temperature: fahrenheit(70) },
       { at: 0, do: 'move', load: 0, to: 1 },
     ],
   });
-  expect(Math.max(...warm.loads[1]!.warmest)).toBeGreaterThan(Math.max(...play(models.shared).loads[1]!.warmest));
+  expect(Math.max(...the(warm.loads[1]).warmest)).toBeGreaterThan(Math.max(...the(play(models.shared).loads[1]).warmest));
 });
 
 test('two equal questions give two equal answers', () => {
@@ -205,6 +207,6 @@ test('a kitchen out of range has no answer; a zone or load that does not exist i
 
 test('spots are in order', () => {
   const [coldest, middle, warmest] = spots(play(models.shared), 0);
-  expect(coldest!).toBeLessThan(middle!);
-  expect(middle!).toBeLessThan(warmest!);
+  expect(the(coldest)).toBeLessThan(the(middle));
+  expect(the(middle)).toBeLessThan(the(warmest));
 });

@@ -12,6 +12,7 @@ import {
   stepPan,
 } from '../../src/science/pan.js';
 import { panHistory, timeToCool } from '../../src/science/pan-history.js';
+import { the } from './read-table.js';
 
 const pan = { length: 0.176, width: 0.162, depth: 0.1 };
 const food = { density: 1050, specificHeat: 3600, conductivity: 0.5 };
@@ -37,7 +38,7 @@ test.each([
   const before = heldByFood(n, layers);
   let passed = 0;
   for (let i = 0; i < 1440; i += 1) {
-    passed += 60 * (n.top * (290 - layers.temperature[0]!) + aroundConductance(n) * 250 - aroundPull(n, layers.temperature));
+    passed += 60 * (n.top * (290 - the(layers.temperature[0])) + aroundConductance(n) * 250 - aroundPull(n, layers.temperature));
     stepPan(n, layers, 290, 250, 60);
   }
   expect(layers.ice.some((j) => j > 0)).toBe(material === freezing);
@@ -54,7 +55,7 @@ test('food that freezes stays at its freezing point until it has given off its l
   expect(Math.max(...layers.temperature)).toBe(272.5);
   run(262, 400);
   expect(Math.max(...layers.temperature)).toBeLessThan(263);
-  expect(layers.ice[3]! / n.latent).toBeCloseTo(1, 9);
+  expect(the(layers.ice[3]) / n.latent).toBeCloseTo(1, 9);
   run(280, 400);
   expect(Math.min(...layers.temperature)).toBeGreaterThan(279);
   expect(Math.max(...layers.ice)).toBe(0);
@@ -86,7 +87,7 @@ test('a warmer kitchen, warmer air or warmer food never gives colder food', () =
       (size, f, start, above, around, more) => {
         const n = panNetwork(size, food, f);
         const end = (s: number, a: number, r: number) =>
-          panHistory(n, { start: s, above: a, around: r, duration: 5400, every: 5400 }).at(-1)!.mean;
+          the(panHistory(n, { start: s, above: a, around: r, duration: 5400, every: 5400 }).at(-1)).mean;
         const before = end(start, above, around);
         for (const after of [
           end(start + more, above, around),
@@ -101,20 +102,20 @@ test('a warmer kitchen, warmer air or warmer food never gives colder food', () =
 });
 
 test('left long enough, the pan settles where the steady solution says', () => {
-  const end = panHistory(open, { start: 300, above: 297, around: 262, duration: 4 * 86400, every: 86400 }).at(-1)!;
+  const end = the(panHistory(open, { start: 300, above: 297, around: 262, duration: 4 * 86400, every: 86400 }).at(-1));
   const steady = foodTemperature(open, steadyPan(open, 297, 262), 297, 262);
   expect(end.mean).toBeCloseTo(steady.mean, 3);
   expect(end.warmest).toBeCloseTo(steady.warmest, 3);
 });
 
 test('stirred food has one temperature; a cover keeps the top colder', () => {
-  const stirred = panHistory(open, { start: 277, above: 297, around: 277, duration: 4 * 3600, every: 3600, stirred: true }).at(
-    -1,
-  )!;
+  const stirred = the(
+    panHistory(open, { start: 277, above: 297, around: 277, duration: 4 * 3600, every: 3600, stirred: true }).at(-1),
+  );
   expect(stirred.coldest).toBe(stirred.warmest);
   const course = { start: 277, above: 297, around: 262, duration: 4 * 3600, every: 3600 };
   const covered = panNetwork(pan, food, { top: 2.5, bottom: 4, walls: 4 });
-  expect(panHistory(covered, course).at(-1)!.warmest).toBeLessThan(panHistory(open, course).at(-1)!.warmest - 2);
+  expect(the(panHistory(covered, course).at(-1)).warmest).toBeLessThan(the(panHistory(open, course).at(-1)).warmest - 2);
 });
 
 test('the time to cool is where the warmest spot passes the limit', () => {

@@ -3,10 +3,10 @@ import { readdirSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { icePoint, sensorResistance, sensorTable, sensorTemperature, type SensorCurve } from '../../src/science/sensor.js';
-import { readTable } from './read-table.js';
+import { readTable, the } from './read-table.js';
 
-const curves = readdirSync(new URL('../../equipment/tables/sensors', import.meta.url)).map((file) =>
-  readTable<SensorCurve>(`sensors/${file}`),
+const curves = readdirSync(new URL('../../equipment/tables/sensors', import.meta.url)).map(
+  (file) => readTable(`sensors/${file}`) as SensorCurve,
 );
 
 test('ohms lead back to the temperature, and run one way', () => {
@@ -25,7 +25,7 @@ test('ohms lead back to the temperature, and run one way', () => {
 test('1 °F is 2.8 to 2.9 % of a 10 k type 2 in ice', () => {
   const ice = icePoint(curves.find((c) => c.name === '10 k type 2') as SensorCurve, 1 / 1.8);
   expect(ice).toBeDefined();
-  const { expected, least, most } = ice!;
+  const { expected, least, most } = the(ice);
   expect(most / expected - 1).toBeGreaterThan(0.028);
   expect(most / expected - 1).toBeLessThan(0.0295);
   expect(least).toBeLessThan(expected);
@@ -33,8 +33,8 @@ test('1 °F is 2.8 to 2.9 % of a 10 k type 2 in ice', () => {
 
 test('a positive-coefficient sensor reads more when it is warmer, and its tolerance is still least to most', () => {
   const ice = icePoint(curves.find((c) => c.form === 'platinum') as SensorCurve, 1);
-  expect(ice!.least).toBeLessThan(1000);
-  expect(ice!.most).toBeGreaterThan(1000);
+  expect(the(ice).least).toBeLessThan(1000);
+  expect(the(ice).most).toBeGreaterThan(1000);
 });
 
 test('no input gives NaN; open, shorted and absurd sensors have no temperature', () => {

@@ -64,4 +64,5 @@ export const firstPast = (
   limit: number,
   way: 'up' | 'down',
   from = 0,
-): number | undefined => run.time.find((t, i) => t >= from && (way === 'up' ? series[i]! > limit : series[i]! <= limit));
+): number | undefined =>
+  run.time.find((t, i) => t >= from && (way === 'up' ? (series[i] as number) > limit : (series[i] as number) <= limit));
