@@ -82,10 +82,13 @@ export interface Foot {
 const numberOf = (page: Page, n: number, count: number): string =>
   page.words.sheetOf.replace('{n}', String(n)).replace('{of}', String(count));
 
-/** The small print under a rule, and at its right the number of the sheet where there is more than one. */
+/**
+ * The small print under a rule, and at its right the number of the sheet where there is more than one.
+ * It tells who made the sheet and for which hours, and is read close up by whoever keeps it: nobody needs it at the unit or across the room.
+ */
 export const footOf = (page: Page, setting: Setting, most: number): Foot => {
   const { palette, faces } = setting.job;
-  const style = typeAt(setting, 'fine');
+  const style = typeAt({ ...setting, distance: 'hand' }, 'fine');
   const colour = palette.text('soft-ink');
   const numbered = most > 1;
   const numberWidth = numbered ? (faces.strong.width(numberOf(page, most, most)) + 1.5) * style.size : 0;

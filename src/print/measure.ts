@@ -101,12 +101,14 @@ const characters = (faces: Faces, word: Word): readonly Word[] => {
   return all.map((bit, i) => wordOf(faces, [bit], i === all.length - 1 ? word.joint : 'none'));
 };
 
-/** A glued value divided at its own spaces. */
-const unglued = (faces: Faces, word: Word): readonly Word[] => {
+const GLUE = '\u00A0';
+
+/** A glued word divided at its spaces: first those of a value, then those that were meant to hold. */
+const unglued = (faces: Faces, word: Word, space: string): readonly Word[] => {
   const words: Word[] = [];
   let bits: Bit[] = [];
   for (const bit of word.bits) {
-    bit.text.split(' ').forEach((text, i) => {
+    bit.text.split(space).forEach((text, i) => {
       if (i > 0 && bits.length > 0) {
         words.push(wordOf(faces, bits, 'space'));
         bits = [];
@@ -114,7 +116,7 @@ const unglued = (faces: Faces, word: Word): readonly Word[] => {
       if (text !== '') bits.push(bitOf(faces, text, bit));
     });
   }
-  return [...words, wordOf(faces, bits, word.joint)];
+  return bits.length > 0 ? [...words, wordOf(faces, bits, word.joint)] : words;
 };
 
 /** A time, a temperature, a short code: split between two characters it could be misread, so it never is. */
@@ -133,8 +135,9 @@ export const fitting = (faces: Faces, words: readonly Word[], width: number, div
   words.flatMap((word) => {
     if (word.width + (word.joint === 'hyphen' ? word.jointWidth : 0) <= width) return [word];
     const text = word.bits.map((bit) => bit.text).join('');
-    const parts = text.includes(' ') ? unglued(faces, word) : divide(word);
-    if (parts.length > 1) return fitting(faces, parts, width, divide);
+    const space = [' ', GLUE].find((glue) => text.includes(glue));
+    const parts = space === undefined ? divide(word) : unglued(faces, word, space);
+    if (space !== undefined || parts.length > 1) return fitting(faces, parts, width, divide);
     return [...text].length === 1 || isFigure(text) ? [word] : characters(faces, word);
   });
 

@@ -67,6 +67,10 @@ it('keeps a value whole, spaces and all', () => {
   expect(lines.filter((line) => line.includes('the tall walk-in'))).toHaveLength(1);
 });
 
+it('divides at a space that was meant to hold before it divides a time', () => {
+  expect(set('{Sun\u00A022:45}', 3)).toEqual(['Sun', '22:45']);
+});
+
 it('keeps the space at the ends of a value', () => {
   const words = measureWith(faces)(
     [{ text: 'Mon ', value: 'a' }, { text: 'Nov 30', value: 'b' }, { text: ', shut' }],
