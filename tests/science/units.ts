@@ -5,7 +5,7 @@ import { calibrate, doorExchange } from '../../src/science/cabinet/calibrate.js'
 import type { ForcedAirBox, SharedAirRail, StaticRail, UnitFacts } from '../../src/science/cabinet/facts.js';
 import type { UnitModel } from '../../src/science/cabinet/model.js';
 import type { Setting } from '../../src/science/scenes/setting.js';
-import { fahrenheit } from './read-table.js';
+import { fahrenheit } from './people-units.js';
 
 export const HOUR = 3600;
 export const kitchen = { temperature: fahrenheit(75), humidity: 0.5, pressure: 101325 };

@@ -107,7 +107,8 @@ const recorder = (m: UnitModel, u: UnitState, ran: () => number): Recorder => {
     zone: [] as number[],
   }));
   const recordLoad = (load: LoadState, series: (typeof loads)[number]): void => {
-    const air = u.zones[load.zone]?.air ?? load.food.temperature[0];
+    const zone = u.zones[load.zone];
+    const air = zone === undefined ? (load.food.temperature[0] as number) : zone.air;
     const above = aboveLoad(load.situation, u.kitchen, air);
     const spot = foodTemperature(load.situation.network, load.food.temperature, above, air, load.least, load.most);
     series.coldest.push(spot.coldest);
