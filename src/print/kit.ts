@@ -9,6 +9,7 @@ import type { EmbeddableFont } from './faces.js';
 export interface Kit {
   readonly page: { readonly fonts: Record<string, unknown>; readonly height: number };
   readonly outline: Outline;
+  readonly _root: { readonly data: { readonly ViewerPreferences: { readonly data: Record<string, unknown> } } };
   info: Record<string, unknown>;
   subset: number | string;
   _font: { readonly id: string; ref(): unknown; encode(text: string): readonly [readonly string[], readonly Position[]] };
@@ -71,6 +72,11 @@ const withoutCidSet = (doc: Kit): void => {
   doc.subset = String(doc.subset);
 };
 
+/** Seam: viewers are asked to print at true size, since shrinking to fit a printer's margins would put type under its legible floor. */
+const printAtTrueSize = (doc: Kit): void => {
+  doc._root.data.ViewerPreferences.data.PrintScaling = 'None';
+};
+
 /** Seam: pdfkit writes the title into XMP as it is; it must be escaped as XML. */
 const escapeMetadata = (doc: Kit): void => {
   const endMetadata = doc.endMetadata.bind(doc);
@@ -126,6 +132,7 @@ export const openDocument = ({
   };
   const doc = new PDFDocument(options as unknown as PDFKit.PDFDocumentOptions) as unknown as Kit;
   withoutCidSet(doc);
+  printAtTrueSize(doc);
   escapeMetadata(doc);
   mendQuadratics(doc);
   const chunks: Uint8Array[] = [];

@@ -3,6 +3,7 @@
  */
 import { textOf } from '../base/run.js';
 import type { Block } from '../compose/block.js';
+import { printable } from './characters.js';
 import { indented, space, typeAt, type Setting } from './setting.js';
 import { element, slab, type Paint, type Slab } from './sheet.js';
 import { bullet, prohibition, put, tickBox } from './signs.js';
@@ -72,10 +73,11 @@ export const laySteps = (block: Steps, setting: Setting): readonly Slab[] => {
   const capHeight = faces.heavy.capHeight;
   const numeral = { ...body, size: body.size * NUMERAL, pitch: body.pitch * NUMERAL, face: 'heavy' } as const;
   const hang = capHeight * (numeral.size - body.size);
-  const widest = Math.max(0, ...block.items.map((_, i) => faces.heavy.width(String(i + 1)))) * numeral.size;
+  // As wide as the widest digit, so that lists of steps side by side and one below the other line up.
+  const widest = faces.heavy.width('0'.repeat(String(block.items.length).length)) * numeral.size;
   const left = widest + body.size * 0.6;
   const whenStyle = { ...body, face: 'heavy' } as const;
-  const whenWidth = Math.max(0, ...block.items.map((item) => faces.heavy.width(textOf(item.when ?? [])) * body.size));
+  const whenWidth = Math.max(0, ...block.items.map((item) => faces.heavy.width(printable(textOf(item.when ?? []))) * body.size));
   const column = whenWidth + body.size * 0.6;
   const aside = whenWidth > 0 && column <= (setting.width - left) * WHEN_SHARE;
   const list = element('L', setting.parent, { numbering: 'Decimal' });

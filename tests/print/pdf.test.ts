@@ -70,6 +70,7 @@ describe('the file', () => {
     expect(metadata.get('dc:title')).toBe(title);
     expect(metadata.getRaw()).toContain('<pdfuaid:part>1</pdfuaid:part>');
     expect((await doc.getMarkInfo())?.Marked).toBe(true);
+    expect(await doc.getViewerPreferences()).toMatchObject({ DisplayDocTitle: true, PrintScaling: 'None' });
   });
 
   // PDF/UA-1 (ISO 14289-1) 7.1: all content is marked, as an artifact or as part of the tag tree.
