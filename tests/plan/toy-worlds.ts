@@ -33,6 +33,8 @@ export const toyWorld = (random: () => number, trait: ClockTrait): Problem | und
     step,
     stretches: trait === 'hand' ? 99 : int(trait === 'each-day' ? 2 : 1, 3),
     allowance: trait === 'hand' ? 0 : int(0, step),
+    followsDst: true,
+    survivesPowerCut: true,
     ...(trait === 'programs' ? { programs: int(1, 3), stretches: 99 } : {}),
     ...(trait === 'daily' && random() < 0.1 ? { longest: int(1, day), stretches: 1 } : {}),
   };

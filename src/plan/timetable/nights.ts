@@ -32,7 +32,8 @@ export const clockOf = (kind: ClockKind, { days }: Circle): Clock => {
     'weekdays-and-weekend': [all.slice(0, days - WEEKEND), all.slice(days - WEEKEND)],
     none: all.map((day) => [day]),
   }[kind.shares];
-  const { by, step, stretches, allowance, longest } = kind;
+  const { by, step, stretches, allowance, longest, followsDst, survivesPowerCut } = kind;
   // A hand may turn a switch as often as there are nights.
-  return { by, classes, step, stretches: by === 'hand' ? Infinity : stretches, allowance, ...(longest === undefined ? {} : { longest }) };
+  const turns = by === 'hand' ? Infinity : stretches;
+  return { by, classes, step, stretches: turns, allowance, followsDst, survivesPowerCut, ...(longest === undefined ? {} : { longest }) };
 };

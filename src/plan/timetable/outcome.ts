@@ -24,7 +24,8 @@ export interface NightPlan {
   readonly firstPan: number;
 }
 
-export interface NightRest {
+/** One night's times. */
+export interface RestTimes {
   /** The latest that emptying may begin, so that all rails of the crew are empty by their times. */
   readonly startEmptying: number;
   /** The earlier of off less the clock's allowance, and the crew's leaving. */
@@ -35,6 +36,9 @@ export interface NightRest {
   readonly minutes: number;
   /** The crew wipes from its coming; by here it must be done. Null where the rail drains by itself, or somebody is there all night. */
   readonly wiped: number | null;
+}
+
+export interface NightRest extends RestTimes {
   /** How much later than the earliest possible the food may be out, and how much earlier than needed the power is on: beyond the clock's allowance. */
   readonly slack: { readonly evening: number; readonly morning: number };
   readonly why: { readonly off: Binding; readonly on: Binding };

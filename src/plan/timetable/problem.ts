@@ -78,6 +78,9 @@ export interface Clock {
   readonly longest?: number;
   /** Minutes by which a stop and a start may come early or late: drift between two visits and reading the dial. */
   readonly allowance: number;
+  /** Read where the timetable meets dates, not by the solver: whether it moves with the clocks on the wall, and runs on through a power cut. */
+  readonly followsDst: boolean;
+  readonly survivesPowerCut: boolean;
 }
 
 /** An off-stretch of a day's pattern, in minutes of the dial; `on` at or before `off` is past midnight. */

@@ -1,0 +1,187 @@
+/**
+ * A night that is not its weekday's ordinary one: the clocks change in it, or the store has other hours. Each rail's standing setting is held against it:
+ * fine, a task for a hand, or an error. All in elapsed minutes, told in wall minutes.
+ */
+import type { DayNumber } from '../../../model/hours/index.js';
+import { demandsOf, latestStarts, type Demand } from '../crew.js';
+import type { Clock, Night, Rail, Stop } from '../problem.js';
+import type { RestTimes } from '../outcome.js';
+import type { DatedNight, DatedRail, DateNote, Standing } from './dated.js';
+import { clockStops, handStops, type Solved } from './stops-on.js';
+import type { DateNight } from './shifts.js';
+import { oddity, shown, wallLegs, when, type Change, type Leg } from './wall.js';
+
+const PEOPLE = ['closes', 'leaves', 'comes', 'firstPan', 'opens'] as const;
+
+/** People's times in elapsed minutes; where the wall shows one twice, the one that is worse for food. */
+const elapsedNight = (wall: readonly Leg[], night: Night): Night => ({
+  ...night,
+  closes: when(wall, night.closes, 'second'),
+  leaves: when(wall, night.leaves, 'second'),
+  comes: when(wall, night.comes, 'second'),
+  firstPan: when(wall, night.firstPan, 'first'),
+  opens: when(wall, night.opens, 'first'),
+});
+
+interface Scene {
+  readonly date: DayNumber;
+  readonly later: number;
+  readonly opened: number;
+  readonly changes: readonly Change[];
+  readonly wall: readonly Leg[];
+  /** In elapsed minutes. */
+  readonly night: Night;
+}
+
+interface Held {
+  readonly stops: readonly Stop[];
+  readonly notes: readonly DateNote[];
+  readonly emptyBy: number | null;
+}
+
+/** When the clock is turned by hand to what the wall will show: once food is out at the usual time. */
+const resetAt = (scene: Scene, solved: Solved, clock: Clock, demand: Demand): number => {
+  const rest = solved.nights.find((n) => n.day === scene.night.day)?.rest;
+  const usual = rest ? when(scene.wall, rest.off, 'first') - clock.allowance : scene.night.leaves;
+  return Math.max(demand.out, Math.min(usual, scene.night.leaves));
+};
+
+/** A night whose stops don't fit: a hand holds the rail on while food is in it, turns it on early, or leaves it on. */
+const byHand = (scene: Scene, { need }: Rail, clock: Clock, demand: Demand, stops: readonly Stop[], reset: number | undefined): Held => {
+  const { wall, night } = scene;
+  const { allowance } = clock;
+  const tell = (elapsed: number): number => shown(wall, elapsed);
+  const notes: DateNote[] = [];
+  const tooSoon = stops.filter((s) => s.from < demand.out + allowance && s.from !== reset);
+  const tooLong = stops.filter((s) => s.to > demand.power - allowance);
+  const nobody = tooLong.length > 0 && !night.attended && night.comes > demand.power;
+  const cut = stops
+    .filter((s) => !(nobody && tooLong.includes(s)))
+    .map((s) => ({ from: tooSoon.includes(s) ? Math.max(s.from, demand.out) : s.from, to: tooLong.includes(s) ? Math.min(s.to, demand.power) : s.to }))
+    .filter((s) => s.from < s.to);
+  const last = cut.at(-1);
+  const rest = last ? last.to - last.from : 0;
+  const [first, final] = [stops[0], stops.at(-1)];
+  if (!first || !final) return { stops: [], notes, emptyBy: null };
+  const touched = tooSoon.length > 0 || tooLong.length > 0;
+  if (touched && rest < need.leastRest) {
+    return { stops: [], notes: [{ code: 'stay-on', from: tell(first.from - allowance), until: tell(final.to + allowance) }], emptyBy: null };
+  }
+  const sooner = tooSoon[0];
+  if (sooner) notes.push({ code: 'hold-on', from: tell(sooner.from - allowance), until: tell(demand.out) });
+  if (nobody) for (const s of tooLong) notes.push({ code: 'stay-on', from: tell(s.from - allowance), until: tell(s.to + allowance) });
+  else if (tooLong.length > 0) notes.push({ code: 'turn-on-early', at: tell(demand.power), until: tell(final.to + allowance) });
+  const begin = (cut[0] as Stop).from;
+  const limits = [sooner || begin === reset ? begin : begin - allowance, reset ?? Infinity, night.attended ? Infinity : night.leaves];
+  return { stops: cut, notes, emptyBy: Math.max(demand.out, Math.min(...limits)) };
+};
+
+const crewNotes = ({ wall, night }: Scene, demand: Demand): readonly DateNote[] => {
+  const tell = (elapsed: number): number => shown(wall, elapsed);
+  if (night.attended) return [];
+  return [
+    ...(demand.out > night.leaves ? [{ code: 'empty-after-crew-leaves', out: tell(demand.out), leaves: tell(night.leaves) } as const] : []),
+    ...(demand.coldBy < night.comes ? [{ code: 'load-before-crew-comes', coldBy: tell(demand.coldBy), comes: tell(night.comes) } as const] : []),
+    ...(demand.wiped !== null && demand.wiped > demand.power ? [{ code: 'wiped-too-late', wiped: tell(demand.wiped), power: tell(demand.power) } as const] : []),
+  ];
+};
+
+const turningNotes = ({ wall }: Scene, stops: readonly Stop[]): readonly DateNote[] =>
+  stops.flatMap((stop) =>
+    (['off', 'on'] as const).flatMap((turns) => {
+      const elapsed = turns === 'off' ? stop.from : stop.to;
+      // A turning in the hour that is left out comes when that hour is skipped.
+      const skipped = wall.some((leg, i) => i > 0 && leg.from === elapsed && leg.ahead > (wall[i - 1] as Leg).ahead);
+      const at = shown(wall, elapsed);
+      const odd = skipped ? 'skipped' : oddity(wall, at);
+      return odd ? [{ code: `turning-${odd}`, turns, at } as const] : [];
+    }),
+  );
+
+interface Judged extends Held {
+  readonly rail: Rail;
+  readonly demand: Demand;
+}
+
+const judgeRail = (scene: Scene, rail: Rail, solved: Solved, demand: Demand): Judged => {
+  const { wall, night, changes, date, later, opened } = scene;
+  const clock = rail.clock as Clock;
+  if (clock.by === 'hand') {
+    const usual = solved.nights.find((n) => n.day === night.day)?.rest;
+    const stops = handStops(usual ? { from: usual.off, to: usual.on } : undefined, wall, demand.out, demand.power);
+    const rested = stops.every((s) => s.to - s.from >= rail.need.leastRest) && night.comes <= demand.power;
+    return { rail, demand, stops: rested ? stops : [], notes: crewNotes(scene, demand), emptyBy: rested ? (stops[0]?.from ?? null) : null };
+  }
+  const turn = changes.reduce((sum, c) => sum + c.shift, 0);
+  const reset = clock.followsDst || changes.length === 0 ? undefined : resetAt(scene, solved, clock, demand);
+  const dial = reset === undefined ? (clock.followsDst ? wall : wallLegs([])) : [{ from: -Infinity, ahead: 0 }, { from: reset, ahead: turn }];
+  const stopsBy = (legs: readonly Leg[]): readonly Stop[] => clockStops(solved, date, later + 1, legs, opened, night.opens);
+  const stops = stopsBy(dial);
+  const held = byHand(scene, rail, clock, demand, stops, reset);
+  const missed = reset === undefined ? undefined : stopsBy(wallLegs([])).at(-1);
+  const notes: DateNote[] = [
+    ...crewNotes(scene, demand),
+    ...(reset === undefined
+      ? []
+      : [{ code: 'reset-clock', at: shown(wall, reset), turn, on: missed ? shown(wall, missed.to) : null, late: (missed?.to ?? 0) - (stops.at(-1)?.to ?? missed?.to ?? 0) } as const]),
+    ...(clock.followsDst ? turningNotes(scene, stops) : []),
+    ...held.notes,
+  ];
+  return { rail, demand, stops: held.stops, notes, emptyBy: held.emptyBy };
+};
+
+/** A special night as it is told, and the stops of each rail in elapsed minutes. */
+export interface Special {
+  readonly dated: DatedNight;
+  readonly stops: readonly (readonly Stop[])[];
+}
+
+/** @param changes of the wall between the date's opening and the next, in minutes from 00:00 of the date @param opened the date's opening */
+export const specialNight = (standing: Standing, date: DayNumber, { night: written, later, other }: DateNight, changes: readonly Change[], opened: number): Special => {
+  const wall = wallLegs(changes);
+  const night = elapsedNight(wall, written);
+  const scene: Scene = { date, later, opened, changes, wall, night };
+  const { rails } = standing.problem;
+  const [demands] = demandsOf({ nights: [night], rails });
+  const judged = rails.map((rail, r): Judged => {
+    const outcome = standing.timetable[r];
+    const demand = demands?.[r] as Demand;
+    return outcome?.ok ? judgeRail(scene, rail, outcome, demand) : { rail, demand, stops: [], notes: [], emptyBy: null };
+  });
+  const starts = latestStarts(rails.map((r) => r.need), judged.map((j) => j.emptyBy), demands ?? [], night);
+  const tell = (elapsed: number): number => shown(wall, elapsed);
+  const odd = PEOPLE.flatMap((what): readonly DateNote[] => {
+    const found = oddity(wall, written[what]);
+    return found ? [{ code: `time-${found}`, what, at: written[what] }] : [];
+  });
+  const railOf = ({ rail, demand, stops, notes, emptyBy }: Judged, r: number): DatedRail => {
+    const [first, last] = [stops[0], stops.at(-1)];
+    const minutes = last ? last.to - last.from : 0;
+    const times = (off: Stop, on: Stop, by: number): RestTimes => ({
+      startEmptying: tell(starts[r] ?? by),
+      emptyBy: tell(by),
+      off: tell(off.from),
+      on: tell(on.to),
+      minutes,
+      wiped: demand.wiped === null ? null : tell(demand.wiped),
+    });
+    const rest = first && last && emptyBy !== null ? times(first, last, emptyBy) : null;
+    const twice = (what: 'startEmptying' | 'emptyBy'): readonly DateNote[] =>
+      rest && oddity(wall, rest[what]) === 'twice' ? [{ code: 'first-time-meant', what, at: rest[what] }] : [];
+    return {
+      rail: rail.id,
+      coldBy: tell(demand.coldBy),
+      rest,
+      notes: [
+        ...changes.map(({ at, shift }) => ({ code: 'clocks-change', at, shift, rest: minutes }) as const),
+        ...odd,
+        ...twice('startEmptying'),
+        ...twice('emptyBy'),
+        ...notes,
+        ...(last && minutes < rail.need.leastRest ? [{ code: 'rest-short', rest: minutes, least: rail.need.leastRest } as const] : []),
+      ],
+    };
+  };
+  const special = [...(changes.length > 0 ? ['clocks-change' as const] : []), ...(other ? ['other-hours' as const] : [])];
+  return { dated: { date, special, night: written, rails: judged.map(railOf) }, stops: judged.map((j) => j.stops) };
+};

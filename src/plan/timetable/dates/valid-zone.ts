@@ -1,0 +1,29 @@
+/**
+ * Whether a name is a time zone of a place, and which one was meant where it is not: abbreviations and fixed offsets don't know when clocks change.
+ */
+import { nearest } from '../../../base/nearest.js';
+import { zoneId } from './zone.js';
+import { ABBREVIATIONS, ZONE_NAMES } from './zone-names.js';
+
+export type ZoneCheck = { readonly ok: true; readonly zone: string } | { readonly ok: false; readonly suggestion?: string };
+
+const isPlace = (name: string): boolean => name.includes('/') && !/^etc\//i.test(name);
+
+/** `Chicago` for `America/Chicago`. */
+const placeOf = (zone: string): string => zone.slice(zone.lastIndexOf('/') + 1);
+
+const suggest = (wrote: string): string | undefined => {
+  const abbreviation = ABBREVIATIONS[wrote.toLowerCase().replace(/\s+time$/, '')];
+  if (abbreviation) return abbreviation;
+  const place = nearest(placeOf(wrote), ZONE_NAMES.map(placeOf));
+  return nearest(wrote, ZONE_NAMES) ?? ZONE_NAMES.find((zone) => placeOf(zone) === place);
+};
+
+/** @returns the zone as the time-zone data spells it, or the nearest name */
+export const validZone = (wrote: string): ZoneCheck => {
+  const name = wrote.trim();
+  const zone = isPlace(name) ? zoneId(name) : undefined;
+  if (zone !== undefined) return { ok: true, zone };
+  const suggestion = suggest(name);
+  return { ok: false, ...(suggestion === undefined ? {} : { suggestion }) };
+};
