@@ -19,9 +19,8 @@ export const printable = (text: string): string =>
 /** White space that may end a line. */
 export const BREAKS = /[ \t\n\r]+/;
 
-/** C0 and C1 controls (but for white space), bidirectional controls, noncharacters and lone surrogates. */
-const CONTROL =
-  /[\u0000-\u0008\u000B\u000C\u000E-\u001F\u007F-\u009F\u061C\u200C-\u200F\u2028-\u202E\u2066-\u206F\uFFF0-\uFFFF]|[\uD800-\uDBFF](?![\uDC00-\uDFFF])|(?<![\uD800-\uDBFF])[\uDC00-\uDFFF]/;
+/** C0 and C1 controls but for white space, bidirectional controls, line and paragraph separators, lone surrogates and what is no character. */
+const CONTROL = /(?![\t\n\r])\p{Cc}|\p{Bidi_Control}|\p{Zl}|\p{Zp}|\p{Cs}|\p{Noncharacter_Code_Point}/u;
 
 /** The first control character of a text, if it has one. */
 export const controlIn = (text: string): string | undefined => CONTROL.exec(text)?.[0];
@@ -29,3 +28,6 @@ export const controlIn = (text: string): string | undefined => CONTROL.exec(text
 /** `U+202E`. */
 export const codeOf = (character: string): string =>
   `U+${(character.codePointAt(0) as number).toString(16).toUpperCase().padStart(4, '0')}`;
+
+/** The text on one line, for titles. */
+export const onOneLine = (text: string): string => printable(text).split(BREAKS).join(' ').trim();

@@ -5,7 +5,7 @@
 import { warning } from '../base/finding.js';
 import { textOf } from '../base/run.js';
 import type { Block } from '../compose/block.js';
-import { printable } from './characters.js';
+import { onOneLine } from './characters.js';
 import { layCallout } from './callout.js';
 import { layList, laySteps } from './list.js';
 import { placeOf, space, typeAt, type Setting } from './setting.js';
@@ -29,7 +29,7 @@ const marked = (slabs: readonly Slab[], block: Of<'heading' | 'paragraph'>, sett
   const level = setting.job.levels.get(block);
   const first = slabs[0];
   if (level === undefined || !first) return slabs;
-  return [{ ...first, heading: { level, text: textOf(block.text) } }, ...slabs.slice(1)];
+  return [{ ...first, heading: { level, text: onOneLine(textOf(block.text)) } }, ...slabs.slice(1)];
 };
 
 const SPACE_BEFORE_HEADING = { 1: 1, 2: 1.15, 3: 0.9, 4: 0.7 } as const;
@@ -88,7 +88,7 @@ const layFigure = (block: Of<'figure'>, setting: Setting): readonly Slab[] => {
   const langs = new Set(drawing.alt.map((run) => run.lang));
   const [lang] = langs;
   const of = element('Figure', setting.parent, {
-    alt: printable(textOf(drawing.alt)),
+    alt: onOneLine(textOf(drawing.alt)),
     ...(langs.size === 1 && lang !== undefined ? { lang } : {}),
   });
   const picture = slab(

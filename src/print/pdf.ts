@@ -52,11 +52,14 @@ const attributesOf = (
   return box ? { O: 'Layout', Placement: 'Block', BBox: box } : undefined;
 };
 
-/** The tag tree in reading order. Elements that came to hold nothing are left out, table cells excepted: a row keeps its columns. */
-const structureOf = (doc: Kit, made: Element, painted: ReadonlyMap<Element, Painted>): StructElement | undefined => {
+/** A row keeps its columns, and a document is one. */
+const KEPT_EMPTY: ReadonlySet<Element['tag']> = new Set(['TD', 'TH', 'Document']);
+
+/** The tag tree in reading order. Elements that came to hold nothing are left out. */
+const structureOf = (doc: Kit, made: Element, painted: ReadonlyMap<Element, Painted>): readonly StructElement[] => {
   const own = painted.get(made);
-  const kids = made.kids.flatMap((kid) => structureOf(doc, kid, painted) ?? []);
-  if (!own && kids.length === 0 && made.tag !== 'TD' && made.tag !== 'TH') return undefined;
+  const kids = made.kids.flatMap((kid) => structureOf(doc, kid, painted));
+  if (!own && kids.length === 0 && !KEPT_EMPTY.has(made.tag)) return [];
   const { alt, actual, lang } = made;
   const struct = doc.struct(made.tag, {
     ...(alt === undefined ? {} : { alt }),
@@ -68,7 +71,7 @@ const structureOf = (doc: Kit, made: Element, painted: ReadonlyMap<Element, Pain
   for (const content of own?.contents ?? []) struct.add(content);
   for (const kid of kids) struct.add(kid);
   struct.end();
-  return struct;
+  return [struct];
 };
 
 interface Bookmark {
@@ -108,9 +111,7 @@ export const writePdf = ({ title, lang, root, sheets }: PdfDocument, faces: Face
     paintSheet(doc, sheet, faces, palette, painted);
     bookmark(sheet, doc.outline, open);
   }
-  const tree = structureOf(doc, root, painted);
-  if (!tree) throw new Error('a document without content has no tag tree');
-  doc.addStructure(tree);
+  for (const tree of structureOf(doc, root, painted)) doc.addStructure(tree);
   doc.end();
   return bytes;
 };

@@ -4,6 +4,7 @@
 import { anyError, error, note, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import type { Page } from '../compose/block.js';
+import { onOneLine } from './characters.js';
 import { badCharacters, langsOf } from './check.js';
 import type { Faces } from './faces.js';
 import { fit } from './fit.js';
@@ -27,7 +28,6 @@ export interface PrintedPdf {
 export const printPdf = async (page: Page, faces: Faces, at: Place = place('page')): Promise<PrintedPdf> => {
   const refused = badCharacters(page, at, faces);
   if (refused.length > 0) return { sheets: 0, findings: refused };
-  if (page.body.length === 0) return { sheets: 0, findings: [error('empty-page', at)] };
 
   const hyphenators = new Map<string, Hyphenator>();
   for (const lang of langsOf(page)) hyphenators.set(lang, await hyphenatorFor(lang));
@@ -37,9 +37,14 @@ export const printPdf = async (page: Page, faces: Faces, at: Place = place('page
   const fitted = fit({ page, faces, palette, hyphenator, at });
   const findings = [
     ...fitted.findings,
+    ...(fitted.sheets.length === 0 && !anyError(fitted.findings) ? [error('empty-page', at)] : []),
     ...(palette.adjusted ? [note('brand-adjusted', at, { from: palette.adjusted.from, to: palette.adjusted.to })] : []),
   ];
   if (anyError(findings)) return { sheets: 0, findings };
-  const bytes = await writePdf({ title: page.title, lang: page.lang, root: fitted.root, sheets: fitted.sheets }, faces, palette);
+  const bytes = await writePdf(
+    { title: onOneLine(page.title), lang: page.lang, root: fitted.root, sheets: fitted.sheets },
+    faces,
+    palette,
+  );
   return { bytes, sheets: fitted.sheets.length, findings };
 };

@@ -199,7 +199,17 @@ describe('a callout', () => {
 
 describe('a page that can not be printed', () => {
   it('because it is empty', async () => {
-    expect(await printPdf(page([]), faces)).toMatchObject({ sheets: 0, findings: [{ code: 'empty-page', severity: 'error' }] });
+    for (const body of [[], [{ block: 'new-sheet', line: 1 }], [{ block: 'optional', rank: 1, body: [], line: 1 }]] as const) {
+      expect(await printPdf(page(body), faces)).toMatchObject({
+        sheets: 0,
+        findings: [{ code: 'empty-page', severity: 'error' }],
+      });
+    }
+  });
+
+  it('but lines to write on are something', async () => {
+    const lines: Block = { block: 'blank', label: [], lines: 3, line: 1 };
+    expect((await printPdf(page([lines], { head: [], foot: [] }), faces)).sheets).toBe(1);
   });
 
   it('because a column is narrower than a letter', async () => {
