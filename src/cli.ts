@@ -4,7 +4,10 @@
  */
 import { Command, CommanderError, Option } from 'commander';
 import { readVersion } from './host/disk.js';
+import type { BuildOptions } from './commands/build.js';
 import { EXIT } from './commands/exit.js';
+import type { PlanOptions } from './commands/plan.js';
+import type { CommonOptions } from './commands/session.js';
 
 const list = (value: string): string[] =>
   value
@@ -23,6 +26,7 @@ const program = new Command('nightrail')
 const common = (command: Command): Command =>
   command
     .option('--chain <dir>', "the chain's folder (default: the nearest one upward that holds nightrail.yaml)")
+    .option('--notes', 'show notes too, not only how many there are')
     .option('--json', 'print JSON for other programs');
 
 let exit: number = EXIT.fine;
@@ -30,7 +34,7 @@ let exit: number = EXIT.fine;
 common(program.command('check [paths...]'))
   .description('read and plan everything; say what is wrong, where, and what to write instead')
   .addHelpText('after', '\nExamples:\n  nightrail check\n  nightrail check sites/copper-ferry.yaml\n  nightrail check --json')
-  .action(async (paths: string[], options: { chain?: string; json?: boolean }) => {
+  .action(async (paths: string[], options: CommonOptions) => {
     exit = (await import('./commands/check.js')).check(paths, options);
   });
 
@@ -41,7 +45,7 @@ common(program.command('plan <store>'))
     'after',
     '\nExamples:\n  nightrail plan copper-ferry\n  nightrail plan copper-ferry --why units.line-1.rest.off\n  nightrail plan copper-ferry --json',
   )
-  .action(async (store: string, options: { chain?: string; json?: boolean; why?: string }) => {
+  .action(async (store: string, options: PlanOptions) => {
     exit = (await import('./commands/plan.js')).plan(store, options);
   });
 
@@ -56,19 +60,12 @@ common(program.command('build [stores...]'))
     'after',
     '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --format pdf --out /tmp/papers',
   )
-  .action(
-    async (
-      stores: string[],
-      options: { chain?: string; json?: boolean; out: string; only?: string[]; week?: string; from?: string; format: string[] },
-    ) => {
-      const wrong = options.format.filter((f) => f !== 'pdf' && f !== 'html');
-      if (wrong.length > 0)
-        throw new CommanderError(EXIT.usage, 'format', `error: no format is called ${wrong.join(', ')}: pdf or html`);
-      exit = await (
-        await import('./commands/build.js')
-      ).build(stores, options as Parameters<typeof import('./commands/build.js').build>[1]);
-    },
-  );
+  .action(async (stores: string[], options: BuildOptions) => {
+    const wrong = options.format.filter((f: string) => f !== 'pdf' && f !== 'html');
+    if (wrong.length > 0)
+      throw new CommanderError(EXIT.usage, 'format', `error: no format is called ${wrong.join(', ')}: pdf or html`);
+    exit = await (await import('./commands/build.js')).build(stores, options);
+  });
 
 program
   .command('schema')

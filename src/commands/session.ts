@@ -15,6 +15,8 @@ import type { Words } from '../say/words.js';
 export interface CommonOptions {
   readonly chain?: string;
   readonly json?: boolean;
+  /** Show notes too, not only their number. */
+  readonly notes?: boolean;
 }
 
 export interface Session {
@@ -76,9 +78,12 @@ export const openSession = (options: CommonOptions): Session => {
     exitCode,
     spoken: () => sorted().map((f) => spoken(f, wordsOf(f), sources)),
     conclude: () => {
-      for (const finding of sorted()) terminal.line(`${showFinding(finding, wordsOf(finding), sources, terminal)}\n`);
-      const count = (severity: Finding['severity']): number => [...found.values()].filter((f) => f.severity === severity).length;
-      terminal.line([`${count('error')} errors`, `${count('warning')} warnings`, `${count('note')} notes`].join(', '));
+      const all = sorted();
+      const shown = options.notes ? all : all.filter((f) => f.severity !== 'note');
+      for (const finding of shown) terminal.line(`${showFinding(finding, wordsOf(finding), sources, terminal)}\n`);
+      const count = (severity: Finding['severity']): number => all.filter((f) => f.severity === severity).length;
+      const hidden = count('note') > 0 && !options.notes ? ' (--notes shows them)' : '';
+      terminal.line(`${count('error')} errors, ${count('warning')} warnings, ${count('note')} notes${hidden}`);
       return exitCode();
     },
   };

@@ -35,6 +35,8 @@ export const paperSchema = z.strictObject({
   orientation: z.enum(['portrait', 'landscape']),
   /** Not printed for a unit whose schedule can't be kept. */
   needs_schedule: z.boolean(),
+  /** Ways in which the template can arrange the page, tried in order until one fits; it asks `sheet.second`. */
+  arrangements: z.union([z.literal(1), z.literal(2)]).optional(),
 });
 
 export type PaperSpec = z.output<typeof paperSchema>;
@@ -54,6 +56,8 @@ export interface Subject {
   /** The date from which the sheet holds. */
   readonly date: string;
   readonly sheet: SheetSize;
+  /** Which of the paper's arrangements; the first unless told. */
+  readonly arrangement?: 1 | 2;
   readonly brand: { readonly colour: string; readonly logo?: Logo };
 }
 
@@ -161,7 +165,8 @@ export const compose = (
     unit: said(unit as Tree | undefined),
     units: said(plan.units as unknown as Tree),
     week: said(week?.tree),
-    sheet: { pair: !large, large },
+    /** What a template may need to know of the sheet: a pair or one large one, and times that are longer by am and pm. */
+    sheet: { pair: !large, large, second: subject.arrangement === 2, twelve: speaker.reader.clockShows === '12-hour' },
   };
   const rendered = paper.template.render(view, speaker, pot);
   findings.push(...rendered.findings);

@@ -25,7 +25,7 @@ export interface Template {
   readonly render: (view: View, speaker: Speaker, pot: Pot) => { text: string; findings: readonly Finding[] };
 }
 
-const HELPERS = ['if', 'unless', 'each', 'with', 't', 'when'];
+const HELPERS = ['if', 'unless', 'each', 'with', 't', 'when', 'digits', 'half'];
 const DEEPEST = 3;
 
 /** Puts `U+E002 file:line U+E003` at the end of each line that becomes text, so that a block knows its template line. */
@@ -189,6 +189,10 @@ export const makeTemplate = (
         const runs = runsOf(value);
         return runs ? new Leaf(pot, () => ({ runs, when: true })) : '';
       },
+      /** `{{digits time}}`: a clock time for the largest type, without am or pm; `{{half time}}` says that beside it. */
+      digits: (value: unknown) => new Leaf(pot, () => ({ runs: (runsOf(value) ?? []).slice(0, 1) })),
+      half: (value: unknown) =>
+        new Leaf(pot, () => ({ runs: (runsOf(value) ?? []).slice(1).map((run) => ({ ...run, text: run.text.trim() })) })),
     };
     try {
       return { text: run(view, { helpers, partials: ready }), findings: [] };

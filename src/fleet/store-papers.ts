@@ -2,7 +2,7 @@
  * One store, planned once, to all its finished papers. An error in the store's files stops all of them; a unit without a schedule loses its own.
  */
 import { anyError, error, warning, type Finding } from '../base/finding.js';
-import { place } from '../base/place.js';
+import { place, type Place } from '../base/place.js';
 import { compose, type Paper, type Subject } from '../compose/paper.js';
 import type { Logo, SheetSize } from '../compose/block.js';
 import { planStore, type StorePlan } from '../plan/index.js';
@@ -10,7 +10,7 @@ import type { UnitPlan } from '../plan/unit.js';
 import { planWeek, type Week, type WeekDates } from '../plan/week.js';
 import { textWidth, type Faces } from '../print/faces.js';
 import { printHtml } from '../print/html.js';
-import { printPdf } from '../print/print-pdf.js';
+import { printPdf, type PrintedPdf } from '../print/print-pdf.js';
 import { readStore, type ReadStore, type Shelf } from '../read/shelf.js';
 import type { Source } from '../read/yaml.js';
 import { speaker as speakerFor, type Speaker } from '../say/speaker.js';
@@ -95,6 +95,26 @@ const dateOf = (workshop: Workshop, job: Job, week: Week): string =>
         .sort()
         .at(-1) ?? week.tree.from.value.iso);
 
+interface Making {
+  readonly paper: Paper;
+  readonly subject: Subject;
+  readonly speaker: Speaker;
+  readonly faces: Faces;
+  readonly where: Place;
+}
+
+/** The PDF in the first arrangement that fits; where none does, what the first one says. */
+const printFitting = async ({ paper, subject, speaker, faces, where }: Making): Promise<PrintedPdf> => {
+  let first: PrintedPdf | undefined;
+  for (const arrangement of paper.spec.arrangements === 2 ? ([1, 2] as const) : ([1] as const)) {
+    const { page } = compose(paper, { ...subject, arrangement }, speaker, textWidth(faces));
+    const printed = page && (await printPdf(page, faces, where));
+    if (printed?.bytes) return printed;
+    first ??= printed;
+  }
+  return first ?? { sheets: 0, findings: [] };
+};
+
 /** Makes every document of a store, one after another. */
 export async function* papersOf(
   workshop: Workshop,
@@ -105,8 +125,8 @@ export async function* papersOf(
   logo: Logo | undefined,
 ): AsyncGenerator<Document | Finding> {
   const week = planWeek(read, plan, order.week);
-  const width = textWidth(faces);
   const { colour } = workshop.shelf.chain.brand;
+  const untranslated = new Map<string, Set<string>>();
   for (const job of jobsOf(workshop, plan, week, order.only)) {
     const { paper, unit } = job;
     const subject: Subject = {
@@ -117,28 +137,24 @@ export async function* papersOf(
       sheet: sheetFor(paper, read.store.sheet),
       brand: { colour, ...(logo ? { logo } : {}) },
     };
+    const at = unit ? read.originOf('units', unit.id.value.text).at : read.at;
+    const where = place(paper.template.main.doc);
     for (const lang of read.store.languages) {
       const words = workshop.words.get(lang);
       if (!words) continue;
       const speaker = readerOf(words, read, workshop.shelf);
-      const at = unit ? read.originOf('units', unit.id.value.text).at : read.at;
-      const composed = compose(paper, subject, speaker, width);
-      yield* composed.findings;
-      for (const path of speaker.untranslated) yield warning('untranslated', at, { what: path, lang });
-      const { page } = composed;
-      if (!page || anyError(composed.findings)) continue;
+      const { page, findings } = compose(paper, subject, speaker, textWidth(faces));
+      yield* findings;
+      untranslated.set(lang, new Set([...(untranslated.get(lang) ?? []), ...speaker.untranslated]));
+      if (!page || anyError(findings)) continue;
       const name = `${read.id}/${unit ? `${unit.id.value.text}-` : ''}${paper.id}.${lang}`;
-      const where = place(paper.template.main.doc);
       if (order.formats.includes('pdf')) {
-        const printed = await printPdf(page, faces, where);
+        const printed = await printFitting({ paper, subject, speaker, faces, where });
+        const about = { paper: paper.id, lang, ...(unit ? { unit: unit.id.value.text } : {}) };
         for (const finding of printed.findings)
-          yield {
-            ...finding,
-            also: [at, ...(finding.also ?? [])],
-            data: { ...finding.data, paper: paper.id, lang, ...(unit ? { unit: unit.id.value.text } : {}) },
-          };
+          yield { ...finding, also: [at, ...(finding.also ?? [])], data: { ...finding.data, ...about } };
         if (printed.bytes) yield { path: `${name}.pdf`, bytes: printed.bytes, sheets: printed.sheets };
-        else if (!anyError(printed.findings)) yield error('not-printed', where, { paper: paper.id });
+        else if (!anyError(printed.findings)) yield error('not-printed', where, about);
       }
       if (order.formats.includes('html')) {
         const printed = printHtml(page, where);
@@ -147,4 +163,6 @@ export async function* papersOf(
       }
     }
   }
+  for (const [lang, paths] of untranslated)
+    if (paths.size > 0) yield warning('untranslated', read.at, { what: [...paths], lang });
 }

@@ -22,6 +22,11 @@ const CODES = { bold: 1, dim: 2, red: 31, yellow: 33, cyan: 36 };
 export const makeTerminal = (): Terminal => {
   const colour = !process.env['NO_COLOR'] && (process.stdout.isTTY || Boolean(process.env['FORCE_COLOR']));
   const paint = (code: keyof typeof CODES) => (text: string) => (colour ? `\u001b[${CODES[code]}m${text}\u001b[0m` : text);
+  // A reader that closes the pipe (`| head`) has seen enough.
+  process.stdout.on('error', (fault: NodeJS.ErrnoException) => {
+    if (fault.code !== 'EPIPE') throw fault;
+    process.exit();
+  });
   let shown = false;
   const clear = (): void => {
     if (shown) process.stderr.write('\r\u001b[2K');

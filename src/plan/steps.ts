@@ -68,8 +68,7 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
     step('stop-warm', 'closer', { limit }),
     step('top-empty', 'closer', {}, f.emptyBy),
     ...(f.byHand && f.times ? [step('switch-off', 'closer', {}, f.times.off)] : []),
-    step('wipe-top', 'closer'),
-    step(f.nightCovers === 'up-to-dry' ? 'covers-up' : 'covers-shut', 'closer'),
+    step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
     ...(f.times ? [] : [step('leave-on', 'closer')]),
     ...(f.box ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
   ];

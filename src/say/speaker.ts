@@ -71,8 +71,11 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
     const rounded: Rounding | undefined = basis.how === 'computed' ? basis.rounded : basis.how === 'law' ? 'colder' : undefined;
     const one = (text: string): Said => ({ runs: [{ text, value: path }], path });
     switch (value.q) {
-      case 'moment':
-        return one(when.moment(value));
+      case 'moment': {
+        // am and pm are a run of their own, so that the largest type can leave them to the line beside it.
+        const [digits, half] = when.moment(value).split(/(?=\u00a0)/) as [string, string | undefined];
+        return { runs: [{ text: digits, value: path }, ...(half ? [{ text: half, value: path }] : [])], path };
+      }
       case 'by-day':
         return one(
           when
