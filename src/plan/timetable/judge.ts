@@ -43,12 +43,11 @@ export const longestRun = (world: World, rests: readonly Stop[]): { readonly run
 };
 
 /** Distinct turnings by class, and the most that one class has of either kind. */
-const turnings = ({ circle, clock }: World, stops: readonly (readonly Stop[])[]): { all: number; most: number } => {
-  const classOf = new Map(clock.classes.flatMap((days, c) => days.map((day) => [day, c])));
+const turnings = ({ circle, clock, classOf }: World, stops: readonly (readonly Stop[])[]): { all: number; most: number } => {
   const sets = clock.classes.map(() => ({ off: new Set<number>(), on: new Set<number>() }));
   const note = (at: number, way: 'off' | 'on'): void => {
     const day = Math.floor(at / circle.minutesPerDay) % circle.days;
-    sets[classOf.get(day) as number]?.[way].add(at % circle.minutesPerDay);
+    sets[classOf[day] as number]?.[way].add(at % circle.minutesPerDay);
   };
   for (const row of stops) {
     for (const stop of row) {

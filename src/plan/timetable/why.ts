@@ -12,10 +12,8 @@ import type { Window, World } from './windows.js';
 const mod = (n: number, length: number): number => ((n % length) + length) % length;
 
 /** The calendar days that share the pattern in which a minute lies. */
-const sharing = ({ circle, clock }: World, minute: number): readonly number[] => {
-  const day = mod(Math.floor(minute / circle.minutesPerDay), circle.days);
-  return clock.classes.find((days) => days.includes(day)) ?? [];
-};
+const sharing = ({ circle, clock, classOf }: World, minute: number): readonly number[] =>
+  clock.classes[classOf[mod(Math.floor(minute / circle.minutesPerDay), circle.days)] as number] as readonly number[];
 
 /** What binds a turning, and how far from there it was moved to give slack. */
 export interface Bound {

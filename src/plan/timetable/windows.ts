@@ -24,6 +24,8 @@ export interface World {
   readonly circle: Circle;
   readonly clock: Clock;
   readonly need: Need;
+  /** By calendar day: index of the class whose pattern it has. */
+  readonly classOf: readonly number[];
   /** In order of `from`; a night too short for any stop has none. */
   readonly windows: readonly Window[];
 }
@@ -53,6 +55,7 @@ export const worldOf = (circle: Circle, clock: Clock, need: Need, nights: readon
   clock,
   // A clock that ends each stop by itself gives no more than that.
   need: clock.longest === undefined ? need : { ...need, enoughRest: Math.min(need.enoughRest, clock.longest) },
+  classOf: Array.from({ length: circle.days }, (_, day) => clock.classes.findIndex((days) => days.includes(day))),
   windows: nights
     .map((night, i) => windowOf(circle, clock, night, i, demands[i] as Demand))
     .filter((w) => w.to > w.from)
