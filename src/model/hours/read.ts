@@ -9,14 +9,16 @@ import { KNOWN_WORDS, scan, type Token } from './scan.js';
 import { writeHours, writeSpan } from './write.js';
 
 /** Leaves the reading of one text; caught in `parseHours` and nowhere else. */
-class Fault {
+class Fault extends Error {
   constructor(
     readonly fault: HoursFault,
     readonly from: { readonly offset: number },
     readonly upTo: { readonly offset: number; readonly length: number },
     readonly data: Readonly<Record<string, string>> = {},
     readonly suggestion?: string,
-  ) {}
+  ) {
+    super(fault);
+  }
 }
 
 /** A rule and the stretch of text it was read from. */
@@ -43,7 +45,7 @@ const reader = (text: string) => {
     i = Math.min(i + 1, tokens.length - 1);
     return token;
   };
-  const took = (kind: Token['kind']): boolean => peek().kind === kind && next() !== undefined;
+  const took = (kind: Token['kind']): boolean => peek().kind === kind && Boolean(next());
   const textOf = (from: Token, upTo: Token = from): string => text.slice(from.offset, upTo.offset + upTo.length);
   const last = (): Token => tokens[i - 1] as Token;
 
@@ -88,7 +90,7 @@ const reader = (text: string) => {
 
   const dateRange = (before?: End): { range: DateRange; end: End } => {
     const first = dateEnd(before);
-    const end = peek().kind === 'dash' && (startsDate(peek(1)) || (first.day !== null && peek(1).kind === 'number')) && next() ? dateEnd(first) : first;
+    const end = peek().kind === 'dash' && (startsDate(peek(1)) || (first.day !== null && peek(1).kind === 'number')) && Boolean(next()) ? dateEnd(first) : first;
     const opening = dayOfYear(first.at, first.year, first.month ?? 1, first.day ?? 1, last());
     const closing = dayOfYear(
       first.at,
@@ -151,7 +153,7 @@ const reader = (text: string) => {
     do {
       if (took('holiday')) holidays = true;
       else picks.push(...dayPicks());
-    } while (peek().kind === 'comma' && startsDay(peek(1)) && next());
+    } while (peek().kind === 'comma' && startsDay(peek(1)) && Boolean(next()));
     return { days: picks.length > 0 ? picks : null, holidays };
   };
 
@@ -203,7 +205,7 @@ const reader = (text: string) => {
       const clash = found.find((other) => other.from < read.to && read.from < other.to);
       if (clash) throw new Fault('overlapping', from, last(), { first: writeSpan(clash), second: writeSpan(read) });
       found.push(read);
-    } while (peek().kind === 'comma' && startsTime(peek(1)) && next());
+    } while (peek().kind === 'comma' && startsTime(peek(1)) && Boolean(next()));
     return found.sort((a, b) => a.from - b.from);
   };
 
@@ -216,7 +218,10 @@ const reader = (text: string) => {
     const onDates = dates();
     if (peek().kind === 'colon') next();
     const onDays = days();
-    if (onDays.days !== null && peek().kind === 'colon') plain = next() !== undefined;
+    if (onDays.days !== null && peek().kind === 'colon') {
+      next();
+      plain = true;
+    }
     const at = spans();
     const late = early === null ? state() : null;
     const comment = peek().kind === 'comment' ? next() : undefined;
