@@ -4,9 +4,9 @@ import { expect, test } from 'vitest';
 import type { CabinetEvent } from '../../src/science/cabinet/event.js';
 import { runCabinet } from '../../src/science/cabinet/run.js';
 import { fahrenheit, the } from './read-table.js';
-import { HOUR, forcedAir, freezer, modelOf, separate, shared } from './units.js';
+import { HOUR, fanRail, forcedAir, freezer, modelOf, separate, shared, threeZones } from './units.js';
 
-const models = [shared, separate, forcedAir, freezer].map(modelOf);
+const models = [shared, separate, forcedAir, fanRail, threeZones, freezer].map(modelOf);
 
 const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const at = fc.integer({ min: 0, max: 12 * HOUR });
@@ -82,7 +82,7 @@ test('a warmer kitchen never gives colder food, of six-hour means', () => {
       );
       const means = run.loads.map((l) => l.mean.slice(-180).reduce((a, b) => a + b) / 180);
       // A box's own food follows its thermostat, so the rail's decides; where there is none, the box's, within its thermostat's play.
-      const open = m.zones.findIndex((z) => z.cooled !== 'forced-air');
+      const open = m.zones.findIndex((z) => z.empty.up > 0);
       const decides = open < 0 ? the(means[0]) : the(means[run.loads.findIndex((_, i) => the(m.loads[i]).home === open)]);
       expect(decides).toBeGreaterThan(before - (open < 0 ? 0.3 : 0));
       before = decides;

@@ -5,9 +5,16 @@ import type { CabinetEvent } from '../../src/science/cabinet/event.js';
 import { capacityAt, capacityLine, type UnitModel } from '../../src/science/cabinet/model.js';
 import { runCabinet, type CabinetRun, type RunQuestion } from '../../src/science/cabinet/run.js';
 import { fahrenheit, inFahrenheit, the } from './read-table.js';
-import { HOUR, base, forcedAir, freezer, kitchen, modelOf, rail, separate, shared } from './units.js';
+import { HOUR, base, forcedAir, freezer, kitchen, modelOf, rail, separate, shared, fanRail, threeZones } from './units.js';
 
-const models = { shared: modelOf(shared), separate: modelOf(separate), forcedAir: modelOf(forcedAir), freezer: modelOf(freezer) };
+const models = {
+  shared: modelOf(shared),
+  separate: modelOf(separate),
+  forcedAir: modelOf(forcedAir),
+  fanRail: modelOf(fanRail),
+  threeZones: modelOf(threeZones),
+  freezer: modelOf(freezer),
+};
 const doors = doorExchange(0.45, 12, 1.2);
 
 const play = (m: UnitModel, question: Partial<RunQuestion> = {}): CabinetRun => {
@@ -37,6 +44,28 @@ test('forced air: the same', () => {
   expect(Math.abs(the(the(run.loads[1]).mean.at(-1)) - fahrenheit(40))).toBeLessThan(0.7);
 });
 
+test('a rail with a coil and a fan of its own: the same, and a rest of three hours lets its coil melt', () => {
+  const run = play(models.fanRail, { every: 60, duration: 12 * HOUR });
+  expect(Math.abs(mean(the(run.zones[0]).air) - fahrenheit(30.5))).toBeLessThan(0.7);
+  expect(Math.abs(the(the(run.loads[0]).mean.at(-1)) - fahrenheit(38))).toBeLessThan(0.7);
+  const rest = play(models.fanRail, {
+    frost: [0.3],
+    duration: 3 * HOUR,
+    events: [
+      { at: 0, do: 'move', load: 0, to: -1 },
+      { at: 0, do: 'cooling', zone: 0, on: false },
+    ],
+  });
+  expect(the(rest.zones[0]).frost.at(-1)).toBe(0);
+});
+
+test('three zones on one condensing unit: each holds by its own thermostat', () => {
+  const run = play(models.threeZones, { every: 60 });
+  [15, 35, 35].forEach((f, i) => {
+    expect(Math.abs(inFahrenheit(mean(the(run.zones[i]).air)) - f)).toBeLessThan(1);
+  });
+});
+
 const busy: CabinetEvent[] = [
   { at: HOUR, do: 'doors', zone: 0, exchange: doors },
   { at: 2 * HOUR, do: 'kitchen', temperature: fahrenheit(90), humidity: 0.6 },
@@ -51,7 +80,7 @@ const busy: CabinetEvent[] = [
   { at: 18 * HOUR, do: 'fault', zone: 0, fault: 'door-ajar', on: true },
 ];
 
-test.each(['shared', 'separate', 'forcedAir', 'freezer'] as const)(
+test.each(['shared', 'separate', 'forcedAir', 'fanRail', 'threeZones', 'freezer'] as const)(
   '%s: heat in is heat held, removed and melted, to a thousandth',
   (name) => {
     const { gained, held, removed, melted } = play(models[name], { events: busy, frost: [0.5] }).heat;

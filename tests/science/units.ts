@@ -70,6 +70,30 @@ export const forcedAir: UnitFacts = {
   zones: [{ ...base, thermostat: { cutIn: fahrenheit(38), cutOut: fahrenheit(33) }, volume: 0.25 }, airRail],
 };
 
+/** A rail with a coil and a fan of its own. */
+export const fanRail: UnitFacts = {
+  kitchen,
+  rating: { capacity: 230, evaporating: fahrenheit(10), ambient: fahrenheit(90) },
+  restartDelay: 180,
+  zones: [
+    {
+      name: 'rail',
+      cooled: 'fan-rail',
+      thermostat: { cutIn: fahrenheit(33), cutOut: fahrenheit(28) },
+      well: { length: 1.7, width: 0.34, depth: 0.14, rims: 9 * 2 * (0.325 + 0.176), unfilled: 0 },
+      pans: { count: 9, pan: { length: 0.325, width: 0.176, depth: 0.09 }, food },
+      foodTemperature: fahrenheit(38),
+      fan: 8,
+    },
+  ],
+};
+
+/** Two boxes and a rail on one condensing unit. */
+export const threeZones: UnitFacts = {
+  ...separate,
+  zones: [...separate.zones, { ...base, name: 'drawers', volume: 0.2, pans: { count: 4, pan: fullPan, food } }],
+};
+
 export const freezer: UnitFacts = {
   kitchen,
   rating: { capacity: 600, evaporating: fahrenheit(-15), ambient: fahrenheit(90) },

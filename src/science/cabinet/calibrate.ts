@@ -2,13 +2,12 @@
  * From what a technician can know to conductances: films that give the food temperature that was probed, coils that carry the rating at the
  * evaporating temperature that was read, and a liner that gives the air that was read under the pans.
  */
-import { AIR_SPECIFIC_HEAT } from '../convection.js';
 import { airTakenIn, emptyWellConductance, linerArea } from '../frost.js';
 import { airDensity } from '../moist-air.js';
-import { panNetwork, steadyPan } from '../pan.js';
-import { CABINET_WALL, COVERED_TOP, IN_MOVING_AIR, OPEN_TOP, RADIATION_TOP } from '../surroundings.js';
-import type { ForcedAirBox, PansFacts, SharedAirRail, StaticRail, UnitFacts, Zone } from './facts.js';
-import { capacityAt, capacityLine, fanFlow, type LoadModel, type Situation, type UnitModel, type ZoneModel } from './model.js';
+import { CABINET_WALL } from '../surroundings.js';
+import type { FanRail, ForcedAirBox, PansFacts, Rail, SharedAirRail, StaticRail, UnitFacts, Zone } from './facts.js';
+import { capacityAt, capacityLine, fanFlow, type LoadModel, type UnitModel, type ZoneModel } from './model.js';
+import { loadOf, middleOf, panFilm, railAir, wellHeat, wellWall } from './pans-in-rail.js';
 import { settledAir } from './settle.js';
 
 /** Why facts contradict each other or physics; `zone` is the index of the zone they belong to. */
@@ -40,8 +39,7 @@ const MASS = { liner: 8000, frame: 5000, coil: 60, pan: 2800, box: 25000 } as co
 /** W/(m² K) over a coil's fins, and the frost that chokes them: 2.5 mm at 250 kg/m³. Common practice, no source. */
 const FIN_FILM = 30;
 const CHOKING = 0.0025 * 250;
-/** Outer faces over inner: of a well, and of a box over a cube of its volume. */
-const WELL_OUTSIDE = 1.2;
+/** Outer faces of a box over a face of a cube of its volume. Common practice, no source. */
 const BOX_OUTSIDE = 1.3 * 6;
 
 const outsideOfBox = (volume: number): number => BOX_OUTSIDE * volume ** (2 / 3);
@@ -49,16 +47,6 @@ const outsideOfBox = (volume: number): number => BOX_OUTSIDE * volume ** (2 / 3)
 /** kg/s of kitchen air that door openings bring: half of the box's air each time. Common practice, no source. */
 export const doorExchange = (volume: number, openingsAnHour: number, density: number): number =>
   (0.5 * volume * density * openingsAnHour) / 3600;
-
-const bisect = (low: number, high: number, tooLow: (x: number) => boolean): number => {
-  let [a, b] = [low, high];
-  for (let i = 0; i < 60; i += 1) {
-    const x = Math.sqrt(a * b);
-    if (tooLow(x)) a = x;
-    else b = x;
-  }
-  return Math.sqrt(a * b);
-};
 
 /** Root of a rising function by the Illinois variant of false position, within `tolerance` of its value; undefined where it has none between. */
 const falsePosition = (f: (x: number) => number, from: number, to: number, tolerance: number): number | undefined => {
@@ -74,53 +62,13 @@ const falsePosition = (f: (x: number) => number, from: number, to: number, toler
   return (a + b) / 2;
 };
 
-const mean = (layers: readonly number[]): number => layers.reduce((a, b) => a + b) / layers.length;
-
-/** A pan in its rail. Air from a fan blows over the food too, and only radiation reaches it from the kitchen; a static rail's air lies below. */
-const inRail = (rail: StaticRail | SharedAirRail, film: number, kitchenFilm: number): Situation => {
-  const over = rail.cooled === 'shared-air' ? film : 0;
-  const top = kitchenFilm + over;
-  return { network: panNetwork(rail.pans.pan, rail.pans.food, { top, bottom: film, walls: film }), toAir: over / top };
-};
-
-const openRail = (rail: StaticRail | SharedAirRail, film: number): Situation =>
-  inRail(rail, film, rail.cooled === 'shared-air' ? RADIATION_TOP : OPEN_TOP);
-
-/** Layers of an open pan after hours in the facts' kitchen, K. */
-const usualFood = ({ network, toAir }: Situation, kitchen: number, air: number): number[] =>
-  steadyPan(network, (1 - toAir) * kitchen + toAir * air, air);
-
-/** Film from a well's air to its pans that keeps the food at the temperature that was probed; undefined where none does. */
-const panFilm = (rail: StaticRail | SharedAirRail, kitchen: number): number | undefined => {
-  const food = (film: number): number => mean(usualFood(openRail(rail, film), kitchen, rail.air));
-  const [LEAST, MOST] = [0.2, 60];
-  if (!(food(MOST) < rail.foodTemperature && food(LEAST) > rail.foodTemperature)) return undefined;
-  return bisect(LEAST, MOST, (film) => food(film) > rail.foodTemperature);
-};
-
-const loadOf = (zone: Zone, home: number, pans: PansFacts, film: number): LoadModel => {
-  const stored: Situation = { network: panNetwork(pans.pan, pans.food, IN_MOVING_AIR), toAir: 1 };
-  const of = { name: zone.name, home, count: pans.count, stored };
-  if (zone.cooled === 'forced-air') return { ...of, open: stored, covered: stored };
-  return { ...of, open: openRail(zone, film), covered: inRail(zone, film, COVERED_TOP) };
-};
-
-/** W into a well's air from food, gaps and insulation, in the facts' kitchen. */
-const wellHeat = (rail: StaticRail | SharedAirRail, load: LoadModel, exchange: number, kitchen: number): number => {
-  const { network, toAir } = load.open;
-  const top = network.top * (1 - toAir) * (kitchen - (usualFood(load.open, kitchen, rail.air)[0] as number));
-  return load.count * top + (exchange * AIR_SPECIFIC_HEAT + wellWall(rail)) * (kitchen - rail.air);
-};
-
-const wellWall = ({ well }: StaticRail | SharedAirRail): number => CABINET_WALL * WELL_OUTSIDE * linerArea(well);
-
 /** Outside faces of the metal of all pans, m². */
 const panMetal = ({ count, pan }: PansFacts): number =>
   count * (pan.length * pan.width + 2 * (pan.length + pan.width) * pan.depth);
 
-const wellParts = (rail: StaticRail | SharedAirRail, facts: UnitFacts, exchange: number) => ({
+const wellParts = (rail: Rail, facts: UnitFacts, exchange: number) => ({
   name: rail.name,
-  usual: rail.air,
+  usual: railAir(rail),
   air: MASS.pan * panMetal(rail.pans) + MASS.frame * rail.well.length * rail.well.width,
   wall: wellWall(rail),
   exchange,
@@ -152,30 +100,35 @@ const staticZone = (rail: StaticRail, facts: UnitFacts, exchange: number, air: n
   };
 };
 
-const boxZone = (box: ForcedAirBox, facts: UnitFacts): ZoneModel | undefined => {
-  const air = (box.thermostat.cutIn + box.thermostat.cutOut) / 2;
-  const difference = box.evaporating === undefined ? DIFFERENCE['forced-air'] : air - box.evaporating;
+const boxParts = ({ name, volume }: ForcedAirBox, usual: number) => ({
+  name,
+  usual,
+  air: MASS.box * volume,
+  wall: CABINET_WALL * outsideOfBox(volume),
+  exchange: 0,
+  empty: { up: 0, down: 0 },
+});
+
+/** A zone with a coil and a fan: what holds the air is a box or a well. */
+const fanZone = (zone: ForcedAirBox | FanRail, facts: UnitFacts, exchange: number): ZoneModel | undefined => {
+  const air = middleOf(zone.thermostat);
+  const difference = zone.evaporating === undefined ? DIFFERENCE['forced-air'] : air - zone.evaporating;
   const conductance = capacityAt(capacityLine(facts.rating, facts.kitchen.temperature), air - difference) / difference;
   if (!(conductance > 0) || !Number.isFinite(conductance)) return undefined;
   const film = conductance / (1 - INSIDE_COIL);
   return {
-    name: box.name,
-    usual: air,
+    ...(zone.cooled === 'fan-rail' ? wellParts(zone, facts, exchange) : boxParts(zone, air)),
     cooled: 'forced-air',
     from: -1,
-    feeds: facts.zones.findIndex((z) => z.cooled === 'shared-air' && facts.zones[z.from] === box),
-    thermostat: box.thermostat,
-    ...(box.defrost ? { defrost: box.defrost } : {}),
+    feeds: facts.zones.findIndex((z) => z.cooled === 'shared-air' && facts.zones[z.from] === zone),
+    thermostat: zone.thermostat,
+    ...(zone.defrost ? { defrost: zone.defrost } : {}),
     coil: MASS.coil * conductance,
     refrigerant: conductance / INSIDE_COIL,
     film,
     frostArea: film / FIN_FILM,
     choke: (film / FIN_FILM) * CHOKING,
-    air: MASS.box * box.volume,
-    wall: CABINET_WALL * outsideOfBox(box.volume),
-    exchange: 0,
-    empty: { up: 0, down: 0 },
-    fan: box.fan,
+    fan: zone.fan,
     drains: true,
   };
 };
@@ -189,7 +142,7 @@ const sharedZone = (
 ): ZoneModel | undefined => {
   if (!source.thermostat) return undefined;
   const { temperature } = facts.kitchen;
-  const boxAir = (source.thermostat.cutIn + source.thermostat.cutOut) / 2;
+  const boxAir = middleOf(source.thermostat);
   const heat = wellHeat(rail, load, exchange, temperature);
   const carried = heat + source.wall * (temperature - boxAir) + source.fan;
   const link = heat / (rail.air - (boxAir - carried / fanFlow(source.film)));
@@ -242,8 +195,8 @@ export const calibrate = (facts: UnitFacts): Calibration => {
     if (load) loads.push(load);
     const exchange = zone.cooled === 'forced-air' ? 0 : (airTakenIn(zone.well, facts.kitchen)?.likely as number);
     zones[i] =
-      zone.cooled === 'forced-air'
-        ? boxZone(zone, facts)
+      zone.cooled === 'forced-air' || zone.cooled === 'fan-rail'
+        ? fanZone(zone, facts, exchange)
         : zone.cooled === 'static'
           ? staticZone(zone, facts, exchange, zone.air)
           : sharedZone(zone, facts, exchange, load as LoadModel, zones[zone.from] as ZoneModel);

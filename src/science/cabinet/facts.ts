@@ -83,7 +83,20 @@ export interface SharedAirRail extends ZoneFacts {
   readonly foodTemperature: number;
 }
 
-export type Zone = StaticRail | ForcedAirBox | SharedAirRail;
+/** An open rail with a coil and a fan of its own: its air is its thermostat's. */
+export interface FanRail extends ZoneFacts {
+  readonly cooled: 'fan-rail';
+  readonly thermostat: Thermostat;
+  readonly well: Well;
+  readonly pans: PansFacts;
+  readonly foodTemperature: number;
+  /** W of the fan. */
+  readonly fan: number;
+  readonly defrost?: Defrost;
+}
+
+export type Rail = StaticRail | SharedAirRail | FanRail;
+export type Zone = Rail | ForcedAirBox;
 
 /** One condensing unit and its zones. */
 export interface UnitFacts {

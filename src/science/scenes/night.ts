@@ -27,7 +27,8 @@ interface Night {
 /** From loading to loading: time 0 is the first loading. */
 const eventsOf = ({ rail, base, doors, model }: Setting, t: DayTimes, days: number, night: Night): CabinetEvent[] => {
   const load = pansOf(model, rail);
-  const clocked = model.zones[rail]?.cooled === 'static' && night.rests;
+  // A rail that is fed with the base's air has no clock: to rest it would be to rest the base.
+  const clocked = model.zones[rail]?.from === -1 && night.rests;
   return Array.from({ length: days }, (_, day): CabinetEvent[] => {
     const at = (time: number): number => day * DAY + time - t.loaded;
     return [
