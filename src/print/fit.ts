@@ -16,7 +16,7 @@ import type { Job, Rung, Setting } from './setting.js';
 import { element, heightOf, type Element, type Paint, type Sheet, type Slab } from './sheet.js';
 import { MM, sheetOf, type Palette } from './theme.js';
 
-/** White first, then size, then what may be left out, then size again down to the legible floors. */
+/** White first, then size, then what may be left out, then size again down to the legible floors, and at last white once more. */
 const RUNGS: readonly Rung[] = [
   { gaps: 1, scale: 1, without: 4 },
   { gaps: 0.9, scale: 1, without: 4 },
@@ -29,6 +29,7 @@ const RUNGS: readonly Rung[] = [
   { gaps: 0.8, scale: 0.85, without: 1 },
   { gaps: 0.8, scale: 0.8, without: 1 },
   { gaps: 0.8, scale: 0.75, without: 1 },
+  { gaps: 0.65, scale: 0.75, without: 1 },
 ];
 
 export interface Fitting {

@@ -33,6 +33,7 @@ describe('the ladder', () => {
       'gaps 0.8 scale 0.9 without 1',
       'gaps 0.8 scale 0.85 without 1',
       'gaps 0.8 scale 0.8 without 1',
+      'gaps 0.65 scale 0.75 without 1',
     ]);
   });
 
