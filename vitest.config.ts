@@ -1,3 +1,3 @@
 import { defineConfig } from 'vitest/config';
 
-export default defineConfig({ test: { include: ['tests/**/*.test.ts'], testTimeout: 20000 } });
+export default defineConfig({ test: { include: ['tests/**/*.test.ts'], testTimeout: 60000, globalSetup: 'tests/support/compile.ts' } });
