@@ -2,7 +2,7 @@
  * Opening hours as people write them, and what is said when they can't be right.
  */
 import { describe, expect, it } from 'vitest';
-import { parseHours, weekOf } from '../../src/model/hours/index.js';
+import { dayNumber, dayOfIso, isoOf, openOn, otherHours, parseHours, seasonsOf, weekdayOf, weekOf } from '../../src/model/hours/index.js';
 
 const read = (text: string) => {
   const parsed = parseHours(text);
@@ -18,6 +18,9 @@ describe('plain forms', () => {
     ['daily 11am-11pm', '11:00-23:00'],
     ['closed sundays; mon-sat 7am-9pm', 'Mo-Sa 07:00-21:00; Su off'],
     ['Open 24 hours', '24/7'],
+    ['Mon–Thu: 11a–9:30p; Fri thru Sun 11 AM till midnight', 'Mo-Th 11:00-21:30; Fr-Su 11:00-24:00'],
+    ['every day 6 to 23', '06:00-23:00'],
+    ['7 days a week 5am-2am; December 25th closed', '05:00-02:00; Dec 25 off'],
     ['tues-thurs 11 am - 2.30 pm, 5pm-10pm', 'Tu-Th 11:00-14:30,17:00-22:00; Mo,Fr-Su off'],
   ])('%s', (wrote, readAs) => {
     expect(read(wrote)).toMatchObject({ readAs, plain: true });
@@ -51,6 +54,9 @@ describe('faults say where and what instead', () => {
     ['Mo 08:75-12:00', 'bad-time', '08:75', undefined],
     ['Mo 08:00-40:00', 'too-long', '08:00-40:00', '08:00-16:00'],
     ['Mo-Fr 8:00-18:00; Mo-Fr 09:00-17:00', 'contradicting', 'Mo-Fr 09:00-17:00', undefined],
+    ['Dec 25 off; Mo-Su 09:00-17:00', 'contradicting', 'Mo-Su 09:00-17:00', undefined],
+    ['PH off; Mo-Fr 10:00-20:00', 'contradicting', 'Mo-Fr 10:00-20:00', undefined],
+    ['Mo-Fr 9:00-17:00; closed', 'contradicting', 'closed', undefined],
     ['Mo 10:00-14:00,13:00-18:00', 'overlapping', '13:00-18:00', undefined],
     ['Mo 10:00-sunset', 'outside-subset', 'sunset', undefined],
     ['Feb 30 off', 'bad-date', 'Feb 30', undefined],
@@ -63,4 +69,31 @@ describe('faults say where and what instead', () => {
     expect(wrote.slice(parsed.offset, parsed.offset + parsed.length)).toBe(marked);
     expect(parsed.suggestion).toBe(suggestion);
   });
+});
+
+describe('seasons and dates', () => {
+  const { hours } = read('May-Sep 10:00-22:00; Oct-Apr 10:00-20:00; Jul 4 off; Nov Th[4] off');
+  it('a season has its own ordinary week', () => {
+    expect(seasonsOf(hours, '2027-01-01', '2027-12-31').map((s) => [s.from, s.to, s.week[0]?.to])).toEqual([
+      ['2027-01-01', '2027-04-30', 1200], ['2027-05-01', '2027-09-30', 1320], ['2027-10-01', '2027-12-31', 1200],
+    ]);
+    expect(weekOf(hours)).toEqual([]);
+    expect(weekOf(hours, '2027-07-04')).toHaveLength(7);
+  });
+  it('dates of other hours are found: the fourth Thursday of November 2027 is the 25th', () => {
+    expect(otherHours(hours, '2027-01-01', '2027-12-31')).toEqual([{ date: '2027-07-04', spans: [] }, { date: '2027-11-25', spans: [] }]);
+    expect(openOn(hours, '2027-11-25')).toEqual([]);
+  });
+});
+
+it('dates agree with the platform calendar, leap years and centuries too', () => {
+  for (let n = dayNumber(1899, 12, 1); n < dayNumber(2101, 2, 1); n += 13) {
+    const iso = new Date(n * 86400000).toISOString().slice(0, 10);
+    expect(isoOf(n)).toBe(iso);
+    expect(dayOfIso(iso)).toBe(n);
+    expect(weekdayOf(n)).toBe((new Date(n * 86400000).getUTCDay() + 6) % 7);
+  }
+  expect(dayOfIso('2027-02-29')).toBeUndefined();
+  expect(dayOfIso('2028-02-29')).toBeDefined();
+  expect(dayOfIso('2100-02-29')).toBeUndefined();
 });

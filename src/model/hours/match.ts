@@ -66,9 +66,31 @@ export const names = (rule: Rule, n: DayNumber, holiday: boolean): boolean => {
   return (rule.holidays && holiday) || (rule.days?.some((pick) => picked(n, pick)) ?? false);
 };
 
-/** A rule of the ordinary week: no date, no holiday, no "first Monday". */
-export const isStanding = (rule: Rule): boolean => rule.dates === null && !rule.holidays && (rule.days?.every((d) => d.nth === null) ?? true);
+/** A rule for weekdays of any week: no holiday, no "first Monday". */
+const isWeekly = (rule: Rule): boolean => !rule.holidays && (rule.days?.every((d) => d.nth === null) ?? true);
 
-/** The spans of a weekday (0 Monday) by the standing rules alone. */
-export const standingSpans = (hours: Hours, day: number): readonly Span[] =>
-  spansBy(hours.rules.filter((rule) => isStanding(rule) && (rule.days?.some((d) => d.day === day) ?? true)));
+/** A rule of the ordinary week, all year round. */
+export const isStanding = (rule: Rule): boolean => rule.dates === null && isWeekly(rule);
+
+/** A range at least so long is a season; a shorter one is a matter of dates. */
+const SEASON_DAYS = 28;
+
+const daysOf = ({ first, last }: DateRange): number => {
+  const from = clamp(first, first.year ?? 2001);
+  const to = clamp(last, last.year ?? 2001);
+  return (to >= from ? to : to + 365) - from + 1;
+};
+
+/** A rule for the weeks of a season. */
+export const isSeasonal = (rule: Rule): boolean => rule.dates !== null && isWeekly(rule) && rule.dates.every((range) => daysOf(range) >= SEASON_DAYS);
+
+/** Whether a date lies in a rule's season, on whatever weekday. */
+export const inSeason = (rule: Rule, n: DayNumber): boolean => rule.dates?.some((range) => inRange(n, range)) ?? true;
+
+/** The spans of a weekday (0 Monday) by the standing rules, and those of the season in which `on` lies. */
+export const standingSpans = (hours: Hours, day: number, on?: DayNumber): readonly Span[] =>
+  spansBy(
+    hours.rules.filter(
+      (rule) => (isStanding(rule) || (on !== undefined && isSeasonal(rule) && inSeason(rule, on))) && (rule.days?.some((d) => d.day === day) ?? true),
+    ),
+  );

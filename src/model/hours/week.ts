@@ -1,18 +1,29 @@
 /**
  * The open stretches of an ordinary week, on a circle of 10,080 minutes from Monday 00:00, and the open spans of one date.
  */
-import { dayOfIso } from './civil.js';
+import { dayOfIso, isoOf, weekdayOf, type DayNumber } from './civil.js';
 import type { Hours, Span } from './hours.js';
-import { isStanding, merge, names, spansBy, standingSpans } from './match.js';
+import { inSeason, isSeasonal, merge, names, spansBy, standingSpans } from './match.js';
 
 const DAY = 1440;
 const WEEK = 7 * DAY;
 
+const dayNumberOf = (isoDate: string): DayNumber => {
+  const n = dayOfIso(isoDate);
+  if (n === undefined) throw new Error(`not a date: ${isoDate}`);
+  return n;
+};
+
 /**
  * The merged open stretches of a week with no holiday and no dated rule; 24:00 of a day meets 00:00 of the next.
+ * @param on a date of the week (2027-07-04), which tells the season; without it only rules that hold all year count
  * @returns in order of `from` (0 to 10079). `to` is over 10080 where Sunday runs into Monday. Open all week: one stretch, 0 to 10080. Never open: none.
+ * @throws when `on` is no date: check it when it is read
  */
-export const weekOf = (hours: Hours): readonly Span[] => circle(Array.from({ length: 7 }, (_, day) => standingSpans(hours, day)));
+export const weekOf = (hours: Hours, on?: string): readonly Span[] => {
+  const n = on === undefined ? undefined : dayNumberOf(on);
+  return circle(Array.from({ length: 7 }, (_, day) => standingSpans(hours, day, n)));
+};
 
 /** Lays seven days on the circle; what runs past Sunday is joined with the Monday that it meets. */
 const circle = (days: readonly (readonly Span[])[]): readonly Span[] => {
@@ -40,13 +51,40 @@ export interface DateFacts {
  * @throws when `isoDate` is no date: check it when it is read
  */
 export const openOn = (hours: Hours, isoDate: string, facts: DateFacts = {}): readonly Span[] => {
-  const n = dayOfIso(isoDate);
-  if (n === undefined) throw new Error(`not a date: ${isoDate}`);
+  const n = dayNumberOf(isoDate);
   const holiday = facts.holidays?.includes(isoDate) ?? false;
   const exception = facts.exceptions?.find((e) => e.date === isoDate);
   return spansBy((exception?.hours ?? hours).rules.filter((rule) => names(rule, n, holiday)));
 };
 
-/** Whether no rule of the ordinary week is written: the hours are by season alone. */
-export const onlySeasonal = (hours: Hours): boolean => !hours.rules.some(isStanding);
+export interface Season {
+  /** First and last date, both counted. */
+  readonly from: string;
+  readonly to: string;
+  readonly week: readonly Span[];
+}
 
+/** The stretches of dates with one ordinary week each; one where the hours are the same all year. @throws when an end is no date */
+export const seasonsOf = (hours: Hours, first: string, last: string): readonly Season[] => {
+  const seasonal = hours.rules.filter(isSeasonal);
+  const key = (n: DayNumber): string => seasonal.map((rule) => (inSeason(rule, n) ? '1' : '0')).join('');
+  const seasons: { from: string; to: string }[] = [];
+  for (let n = dayNumberOf(first); n <= dayNumberOf(last); n++) {
+    const before = seasons.at(-1);
+    if (before && key(n) === key(n - 1)) before.to = isoOf(n);
+    else seasons.push({ from: isoOf(n), to: isoOf(n) });
+  }
+  return seasons.map((season) => ({ ...season, week: weekOf(hours, season.from) }));
+};
+
+/** The dates on which the hours are not those of the season's ordinary week, and what they are then. @throws when an end is no date */
+export const otherHours = (hours: Hours, first: string, last: string, facts: DateFacts = {}): readonly { readonly date: string; readonly spans: readonly Span[] }[] => {
+  const found: { date: string; spans: readonly Span[] }[] = [];
+  for (let n = dayNumberOf(first); n <= dayNumberOf(last); n++) {
+    const date = isoOf(n);
+    const spans = openOn(hours, date, facts);
+    const usual = standingSpans(hours, weekdayOf(n), n);
+    if (spans.length !== usual.length || spans.some((s, i) => s.from !== usual[i]?.from || s.to !== usual[i]?.to)) found.push({ date, spans });
+  }
+  return found;
+};
