@@ -56,16 +56,25 @@ export interface Well {
   readonly unfilled: number;
 }
 
+const possible = ({ length, width, depth, rims, unfilled }: Well): boolean =>
+  length > 0 &&
+  width > 0 &&
+  depth > 0 &&
+  rims >= 0 &&
+  unfilled >= 0 &&
+  unfilled <= 1 &&
+  Number.isFinite(length + width + depth + rims);
+
 export const linerArea = ({ length, width, depth }: Well): number => length * width + 2 * (length + width) * depth;
 
 /** Gap under a pan's rim, m, and the air that moves through gaps and open holes, m/s. Common practice, no source: hence the wide band. */
 const GAP: Band = { low: 0.0005, likely: 0.001, high: 0.0015 };
 const DRAUGHT: Band = { low: 0.03, likely: 0.07, high: 0.12 };
 
-/** kg/s of kitchen air that a filled well takes in. */
+/** kg/s of kitchen air that a filled well takes in; undefined for a well that can't be, or air outside the equations. */
 export const airTakenIn = (well: Well, kitchen: MoistAir): Band | undefined => {
   const density = airDensity(kitchen);
-  if (density === undefined) return undefined;
+  if (density === undefined || !possible(well)) return undefined;
   const of = (edge: keyof Band): number =>
     density * DRAUGHT[edge] * (well.rims * GAP[edge] + well.unfilled * well.length * well.width);
   return { low: of('low'), likely: of('likely'), high: of('high') };

@@ -108,8 +108,9 @@ export interface Layers {
   readonly ice: Float64Array;
 }
 
-/** Food at known temperatures, K, top first; what is below its freezing point is frozen through. */
+/** Food at known temperatures, K, top first; what is below its freezing point is frozen through. Throws if there is not one for each layer. */
 export const layersAt = (n: PanNetwork, temperatures: ArrayLike<number>): Layers => {
+  if (temperatures.length !== n.layers) throw new RangeError(`pan: ${n.layers} layers, ${temperatures.length} temperatures`);
   const temperature = Float64Array.from(temperatures);
   return { temperature, ice: temperature.map((t) => (t < n.freezing ? n.latent : 0)) };
 };

@@ -1,10 +1,12 @@
 /** Whatever the unit, the kitchen and the script: numbers stay finite and between what drives them, energy is kept, and warmth is not cold. */
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { calibrate } from '../../src/science/cabinet/calibrate.js';
+import type { ForcedAirBox, StaticRail } from '../../src/science/cabinet/facts.js';
 import type { CabinetEvent } from '../../src/science/cabinet/event.js';
 import { runCabinet } from '../../src/science/cabinet/run.js';
 import { fahrenheit, the } from './read-table.js';
-import { HOUR, fanRail, forcedAir, freezer, modelOf, separate, shared, threeZones } from './units.js';
+import { HOUR, fanRail, forcedAir, freezer, kitchen, modelOf, separate, shared, threeZones } from './units.js';
 
 const models = [shared, separate, forcedAir, fanRail, threeZones, freezer].map(modelOf);
 
@@ -88,4 +90,51 @@ test('a warmer kitchen never gives colder food, of six-hour means', () => {
       before = decides;
     }
   }
+});
+
+test('one wild fact is named or fits; what fits runs with finite figures', () => {
+  const wild = fc.oneof(between(-10, 400), fc.double());
+  const plausible = fc.tuple(
+    between(262, 266),
+    between(276, 281),
+    between(258, 261),
+    between(6, 12),
+    between(274, 278),
+    between(1, 4),
+    between(0.5, 2),
+    between(0.1, 2),
+  );
+  let [fitted, named] = [0, 0];
+  fc.assert(
+    fc.property(
+      plausible,
+      fc.integer({ min: 0, max: 15 }),
+      wild,
+      fc.constantFrom(shared, separate),
+      (facts, which, figure, unit) => {
+        const changed = facts.map((x, i) => (i === which ? figure : x)) as typeof facts;
+        const [air, foodTemperature, cutIn, span, boxIn, boxSpan, length, volume] = changed;
+        const [railFacts, boxFacts] = unit.zones as [StaticRail, ForcedAirBox];
+        const found = calibrate({
+          ...unit,
+          ...(unit.lowPressure ? { lowPressure: { cutIn, cutOut: cutIn - span } } : {}),
+          zones: [
+            { ...railFacts, air, foodTemperature, well: { ...railFacts.well, length } },
+            { ...boxFacts, volume, thermostat: { cutIn: boxIn, cutOut: boxIn - boxSpan } },
+          ],
+        });
+        if (!found.ok) {
+          named += 1;
+          return;
+        }
+        fitted += 1;
+        const run = runCabinet(found.model, { kitchen, start: 'settled', duration: 2 * HOUR, every: 600, events: [] });
+        expect(run?.zones.every((z) => z.air.every(Number.isFinite))).toBe(true);
+        expect(run?.loads.every((l) => l.warmest.every(Number.isFinite))).toBe(true);
+      },
+    ),
+    { seed: 11, numRuns: 200 },
+  );
+  expect(fitted).toBeGreaterThan(50);
+  expect(named).toBeGreaterThan(20);
 });

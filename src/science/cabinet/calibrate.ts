@@ -9,11 +9,14 @@ import type { FanRail, ForcedAirBox, PansFacts, Rail, SharedAirRail, StaticRail,
 import { capacityAt, capacityLine, fanFlow, type LoadModel, type UnitModel, type ZoneModel } from './model.js';
 import { loadOf, middleOf, panFilm, railAir, wellHeat, wellWall } from './pans-in-rail.js';
 import { settledAir } from './settle.js';
+import { inKitchen } from './state.js';
 
 /** Why facts contradict each other or physics; `zone` is the index of the zone they belong to. */
 export type CalibrationFault =
-  /** The kitchen is outside the equations of moist air. */
+  /** The kitchen is outside the equations of moist air, or outside -20 to 60 °C. */
   | 'kitchen-out-of-range'
+  /** A length, volume, count, or property of food that no unit has (under 0.0001 or over 100 000 in SI). */
+  | 'size-not-possible'
   /** Food colder than its air could keep it under an open top, or warmer than the kitchen. */
   | 'food-does-not-fit-air'
   /** Air colder than, or as cold as, the refrigerant or the supply air that is to cool it. */
@@ -162,6 +165,17 @@ const sharedZone = (
   };
 };
 
+const possible = (...figures: readonly number[]): boolean => figures.every((x) => x > 1e-4 && x < 1e5);
+
+const sizesFit = (zone: Zone): boolean => {
+  const { pans } = zone;
+  const room = zone.cooled === 'forced-air' ? [zone.volume] : [zone.well.length, zone.well.width, zone.well.depth];
+  if (!possible(...room)) return false;
+  if (pans === undefined) return true;
+  const { count, pan, food } = pans;
+  return possible(count, pan.length, pan.width, pan.depth, food.density, food.specificHeat, food.conductivity);
+};
+
 const controlsFit = ({ rating, lowPressure, restartDelay, zones }: UnitFacts): number | undefined => {
   if (!(rating.capacity > 0) || !(restartDelay >= 0) || (lowPressure && !(lowPressure.cutIn > lowPressure.cutOut))) return 0;
   const wrong = zones.findIndex(
@@ -180,8 +194,10 @@ export const calibrate = (facts: UnitFacts): Calibration => {
   if (facts.zones.length < 1 || facts.zones.length > 3) throw new RangeError('calibrate: one to three zones');
   const wrong = controlsFit(facts);
   if (wrong !== undefined) return { ok: false, fault: 'controls-contradict', zone: wrong };
-  const density = airDensity(facts.kitchen);
-  if (density === undefined) return { ok: false, fault: 'kitchen-out-of-range', zone: 0 };
+  const unsized = facts.zones.findIndex((zone) => !sizesFit(zone));
+  if (unsized >= 0) return { ok: false, fault: 'size-not-possible', zone: unsized };
+  if (airDensity(facts.kitchen) === undefined || !inKitchen(facts.kitchen.temperature))
+    return { ok: false, fault: 'kitchen-out-of-range', zone: 0 };
   const zones: (ZoneModel | undefined)[] = facts.zones.map(() => undefined);
   const loads: LoadModel[] = [];
   const order = facts.zones
@@ -193,7 +209,8 @@ export const calibrate = (facts: UnitFacts): Calibration => {
     if (film === undefined) return { ok: false, fault: 'food-does-not-fit-air', zone: i };
     const load = zone.pans ? loadOf(zone, i, zone.pans, film) : undefined;
     if (load) loads.push(load);
-    const exchange = zone.cooled === 'forced-air' ? 0 : (airTakenIn(zone.well, facts.kitchen)?.likely as number);
+    const exchange = zone.cooled === 'forced-air' ? 0 : airTakenIn(zone.well, facts.kitchen)?.likely;
+    if (exchange === undefined) return { ok: false, fault: 'size-not-possible', zone: i };
     zones[i] =
       zone.cooled === 'forced-air' || zone.cooled === 'fan-rail'
         ? fanZone(zone, facts, exchange)

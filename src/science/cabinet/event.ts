@@ -37,7 +37,10 @@ const loadOf = (u: UnitState, i: number): LoadState => {
   return load;
 };
 
-/** Does one event. Returns false for a kitchen that is out of range; throws for a zone or load that doesn't exist. */
+/** Food from -70 to 125 °C; kg/s that no open door passes. */
+const [COLDEST, WARMEST, GALE] = [203, 398, 0.5];
+
+/** Does one event. Returns false for a kitchen or food that is out of range; throws for a zone or load that doesn't exist. */
 export const happen = (m: UnitModel, u: UnitState, event: CabinetEvent): boolean => {
   switch (event.do) {
     case 'kitchen':
@@ -51,10 +54,11 @@ export const happen = (m: UnitModel, u: UnitState, event: CabinetEvent): boolean
       for (const load of u.loads) placeLoad(u, load);
       break;
     case 'doors':
-      zoneOf(u, event.zone).doors = Math.max(0, event.exchange);
+      zoneOf(u, event.zone).doors = Math.min(GALE, Math.max(0, event.exchange));
       break;
     case 'move':
     case 'fill': {
+      if (event.do === 'fill' && !(event.temperature >= COLDEST && event.temperature <= WARMEST)) return false;
       const load = loadOf(u, event.load);
       const before = heldByLoad(load);
       if (event.do === 'move') load.zone = event.to < 0 ? -1 : (zoneOf(u, event.to), event.to);

@@ -60,6 +60,8 @@ export interface CabinetRun {
 const STEP = 30;
 const REFRESH = 600;
 const LOCATED = 1;
+/** kg; more than a rail has room for. */
+const MOST_FROST = 100;
 
 /** Steps on by at most `longest`, less if a switch becomes due on the way: then to within a second of it. */
 const advance = (m: UnitModel, u: UnitState, longest: number): number => {
@@ -133,7 +135,7 @@ const recorder = (m: UnitModel, u: UnitState, ran: () => number): Recorder => {
 
 /**
  * Runs a unit.
- * @returns undefined for a kitchen outside the equations of moist air or outside -20 to 60 °C
+ * @returns undefined for a kitchen outside the equations of moist air or outside -20 to 60 °C, and for food outside -70 to 125 °C
  * Throws for a duration or spacing that is not positive, and for events about zones or loads that don't exist.
  */
 export const runCabinet = (m: UnitModel, question: RunQuestion): CabinetRun | undefined => {
@@ -141,7 +143,7 @@ export const runCabinet = (m: UnitModel, question: RunQuestion): CabinetRun | un
   if (!(duration > 0 && every > 0)) throw new RangeError('runCabinet: duration and every must be positive');
   const u = startState(m, question.kitchen, question.start);
   if (u === undefined) return undefined;
-  question.frost?.forEach((kg, i) => ((u.zones[i] as ZoneState).frost = kg));
+  question.frost?.forEach((kg, i) => ((u.zones[i] as ZoneState).frost = Math.min(MOST_FROST, Math.max(0, kg))));
   const events = [...question.events].sort((a, b) => a.at - b.at);
   let [next, sampled, refreshed, ranFor] = [0, 0, 0, 0];
   const { record, result } = recorder(m, u, () => {

@@ -89,10 +89,13 @@ export interface UnitState {
   melted: number;
 }
 
-/** Sets the kitchen; false where it is outside the equations or where nobody cooks (below -20 or over 60 °C). */
+/** Where people cook, K: -20 to 60 °C. */
+export const inKitchen = (temperature: number): boolean => temperature > 253 && temperature < 333;
+
+/** Sets the kitchen; false where it is outside the equations or where nobody cooks. */
 export const setKitchen = (m: UnitModel, u: UnitState, kitchen: Pick<MoistAir, 'temperature' | 'humidity'>): boolean => {
   const ratio = humidityRatio({ ...kitchen, pressure: m.pressure });
-  if (ratio === undefined || !(kitchen.temperature > 253 && kitchen.temperature < 333)) return false;
+  if (ratio === undefined || !inKitchen(kitchen.temperature)) return false;
   u.kitchen = kitchen.temperature;
   u.humidity = ratio;
   u.line = capacityLine(m, kitchen.temperature);
