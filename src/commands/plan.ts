@@ -93,6 +93,10 @@ const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
   terminal.line(
     `hours ${say(plan.store.hours)}   crew ${say(plan.crew.comes)} to ${say(plan.crew.leaves)}   limit ${say(plan.store.law.limit)}, ${plan.store.law.name.value.text}`,
   );
+  if (plan.assumed.length > 0)
+    terminal.line(
+      `assumed, since nobody wrote it: ${plan.assumed.map(({ what, value }) => `${what.value.text} ${say(value)}`).join('; ')}`,
+    );
   for (const unit of Object.values(plan.units)) {
     terminal.line();
     terminal.line(`${terminal.strong(unit.id.value.text)}  ${say(unit.nickname)}, ${say(unit.position)}: ${say(unit.name)}`);

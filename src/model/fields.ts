@@ -84,9 +84,12 @@ export const clockTime = z
   });
 
 /** When people come, leave or load: `45 min before opening`, `30 min after closing`, `at opening`, or a clock time. */
-export type When =
-  | { readonly from: 'opening' | 'closing'; readonly minutes: number } // negative: before
-  | { readonly from: 'midnight'; readonly minutes: number };
+export interface When {
+  readonly from: 'opening' | 'closing' | 'midnight';
+  /** Negative: before. */
+  readonly minutes: number;
+  readonly wrote: string;
+}
 
 const RELATIVE = /^(?:at|(.+?)\s+(before|after))\s+(opening|closing)$/i;
 
@@ -94,14 +97,14 @@ const readWhen = (wrote: string): When | undefined => {
   const found = RELATIVE.exec(wrote.trim());
   if (found) {
     const from = (found[3] as string).toLowerCase() as 'opening' | 'closing';
-    if (found[1] === undefined) return { from, minutes: 0 };
+    if (found[1] === undefined) return { from, minutes: 0, wrote };
     const length = parseAmount('duration', found[1]);
     if (!length.ok || length.value.si > 86400) return undefined;
     const minutes = Math.round(length.value.si / 60);
-    return { from, minutes: found[2]?.toLowerCase() === 'before' ? -minutes : minutes };
+    return { from, minutes: found[2]?.toLowerCase() === 'before' ? -minutes : minutes, wrote };
   }
   const time = TIME.exec(wrote.trim());
-  return time ? { from: 'midnight', minutes: Number(time[1]) * 60 + Number(time[2]) } : undefined;
+  return time ? { from: 'midnight', minutes: Number(time[1]) * 60 + Number(time[2]), wrote } : undefined;
 };
 
 const oneWhen = z
@@ -135,6 +138,16 @@ export const whenByDay = z.union([
 ]);
 
 export type WhenByDay = z.output<typeof whenByDay>;
+
+/** A rule as a person wrote it, on one line. */
+export const wroteWhen = (rules: WhenByDay): string =>
+  isOneRule(rules)
+    ? rules.wrote
+    : Object.entries(rules)
+        .map(([days, rule]) => `${days}: ${rule.wrote}`)
+        .join(', ');
+
+export const isOneRule = (rules: WhenByDay): rules is When => typeof (rules as { wrote?: unknown }).wrote === 'string';
 
 export const isoDate = z
   .string()

@@ -5,7 +5,7 @@
 import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import type { ByDay } from '../base/value.js';
 import type { WhenByDay } from '../model/fields.js';
-import { readDays, type When } from '../model/fields.js';
+import { isOneRule, readDays, type When } from '../model/fields.js';
 import { weekOf, type Span } from '../model/hours/index.js';
 import type { Store } from '../model/store.js';
 
@@ -22,7 +22,7 @@ export interface BusinessDay {
 
 /** The rule that a store wrote for a weekday; undefined where it wrote by day and left this one out. */
 const ruleFor = (rules: WhenByDay, day: Weekday): When | undefined => {
-  if ('from' in rules) return rules as When;
+  if (isOneRule(rules)) return rules;
   const found = Object.entries(rules).filter(([days]) => readDays(days).includes(day));
   return found.at(-1)?.[1];
 };

@@ -3,6 +3,7 @@
  */
 import { amount, type Amount } from '../base/amount.js';
 import { count, flag, term, verbatim, type Value } from '../base/value.js';
+import { wroteWhen } from '../model/fields.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import { computed, lawful, told, written } from './known.js';
 
@@ -32,6 +33,11 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
       usual: written(store.kitchen.usual, from('kitchen', 'usual')),
       hottest: written(store.kitchen.hottest, from('kitchen', 'hottest')),
       humidity: written(store.kitchen.humidity, from('kitchen', 'humidity')),
+    },
+    crew: {
+      comes: written(verbatim(wroteWhen(store.crew.comes)), from('crew', 'comes')),
+      leaves: written(verbatim(wroteWhen(store.crew.leaves)), from('crew', 'leaves')),
+      first_pan: written(verbatim(wroteWhen(store.crew.first_pan)), from('crew', 'first_pan')),
     },
     closers: written(count(store.crew.closers), from('crew', 'closers')),
     openers: written(count(store.crew.openers), from('crew', 'openers')),

@@ -3,15 +3,14 @@
  */
 import { error, type Finding } from '../base/finding.js';
 import { WEEKDAYS } from '../base/moment.js';
-import { practice } from './known.js';
-import { flag } from '../base/value.js';
+import { flag, verbatim } from '../base/value.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import type { Trait } from '../trade/cautions.js';
 import { businessDays, byDay } from './business-days.js';
 import { cautionsFor } from './cautions.js';
 import { checkStore } from './checks.js';
 import { storeFacts } from './facts.js';
-import { computed, settle, type Tree } from './known.js';
+import { computed, leaves, practice, settle, type Tree } from './known.js';
 import { solveRests } from './rests.js';
 import { planUnit } from './unit.js';
 
@@ -41,17 +40,17 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
     comes: computed(
       byDay(days, (d) => d.comes),
       'crew-comes',
-      hours,
+      [...hours, facts.crew.comes],
     ),
     leaves: computed(
       byDay(days, (d) => d.leaves),
       'crew-leaves',
-      hours,
+      [...hours, facts.crew.leaves],
     ),
     first_pan: computed(
       byDay(days, (d) => d.firstPan),
       'first-pan-by-day',
-      hours,
+      [...hours, facts.crew.first_pan],
     ),
   };
   const context = { shelf, read, facts, days, crew };
@@ -68,7 +67,13 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
     cautions: { staff: cautionsFor('staff', traits, facts), technician: cautionsFor('technician', traits, facts) },
   };
   settle(plan as unknown as Tree);
-  return { plan, findings };
+  return { plan: { ...plan, assumed: assumedIn(plan as unknown as Tree) }, findings };
 };
+
+/** What nobody wrote, so that a reader sees on what the papers rest. The values keep the paths that they have. */
+const assumedIn = (tree: Tree) =>
+  [...leaves(tree)]
+    .filter(([path, known]) => known.basis.how === 'assumed' && path === known.path)
+    .map(([path, value]) => ({ what: { ...practice(verbatim(path), 'assumed'), path }, value }));
 
 export type StorePlan = ReturnType<typeof planStore>['plan'];
