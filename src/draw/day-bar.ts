@@ -46,7 +46,11 @@ const placesOf = ({ happenings }: Night): ReadonlyMap<Event, number> => {
     const minutes = Math.max(0, to.at.min - from.at.min);
     return { minutes, least: minutes === 0 ? 0 : from.event === 'off' ? OFF - (wiped ? SEEN : 0) : SEEN };
   });
-  const widths = shared(stretches.map((s) => s.minutes), stretches.map((s) => s.least), WIDTH - 2 * IN_USE);
+  const widths = shared(
+    stretches.map((s) => s.minutes),
+    stretches.map((s) => s.least),
+    WIDTH - 2 * IN_USE,
+  );
   let x = IN_USE;
   return new Map(happenings.map((h, i) => [h.event, (x += i === 0 ? 0 : (widths[i - 1] as number))]));
 };
@@ -56,7 +60,8 @@ const label = (event: Event, byHand: boolean, speaker: Speaker): string =>
 
 const timeOf = ({ at, path }: Happening, speaker: Speaker): Run => ({ text: speaker.times.moment(at), value: path });
 
-const nameOf = (night: Night, speaker: Speaker): readonly Run[] => bold(speaker.phrase('times.night-of', { days: speaker.times.days(night.days) }));
+const nameOf = (night: Night, speaker: Speaker): readonly Run[] =>
+  bold(speaker.phrase('times.night-of', { days: speaker.times.days(night.days) }));
 
 /** What a cook goes by; the rest of another night follows from it. */
 const TOLD: readonly Event[] = ['empty_by', 'off', 'on', 'first_pan'];
@@ -67,7 +72,14 @@ const otherwise = (night: Night, drawn: Night, say: (event: Event) => string, sp
   const differs = night.happenings.filter((h) => usual.get(h.event) !== onTheWall(h.at));
   const main = differs.filter((h) => TOLD.includes(h.event));
   const told = main.length > 0 ? main : differs;
-  return [...nameOf(night, speaker), ...told.flatMap((h, i): readonly Run[] => [{ text: i === 0 ? ': ' : ', ' }, ...bold([timeOf(h, speaker)]), { text: ` ${say(h.event)}` }])];
+  return [
+    ...nameOf(night, speaker),
+    ...told.flatMap((h, i): readonly Run[] => [
+      { text: i === 0 ? ': ' : ', ' },
+      ...bold([timeOf(h, speaker)]),
+      { text: ` ${say(h.event)}` },
+    ]),
+  ];
 };
 
 export const dayBar: Figure = ({ unit, speaker, width }) => {
@@ -89,7 +101,12 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
   if (others.length > 0) write(nameOf(night, speaker), MEDIUM);
 
   const poles = flags(
-    night.happenings.map((h) => ({ x: x(h.event), value: timeOf(h, speaker), words: say(h.event), main: h.event === 'empty_by' })),
+    night.happenings.map((h) => ({
+      x: x(h.event),
+      value: timeOf(h, speaker),
+      words: say(h.event),
+      main: h.event === 'empty_by',
+    })),
     (x('off') + x('on')) / 2,
     width,
   );
@@ -97,7 +114,15 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
   const foot = top + TOP;
   const bottom = foot + GAP;
   /** Words in the middle of a stretch, as large as leaves a part of it free; none where they don't fit. */
-  const within = (code: string, from: number, to: number, at: number, height: number, tone: 'ink' | 'paper', free: number): void => {
+  const within = (
+    code: string,
+    from: number,
+    to: number,
+    at: number,
+    height: number,
+    tone: 'ink' | 'paper',
+    free: number,
+  ): void => {
     const line = bold(plain(speaker.word(`day-bar.${code}`)));
     const size = [LARGE, MEDIUM, SMALL].find((s) => lineWidth(line, s, width) < to - from - free);
     if (size === undefined) return;
@@ -129,6 +154,12 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
   y = bottom + BOTTOM + (others.length > 0 ? 8 : OUTLINE / 2);
   for (const other of others) write(otherwise(other, night, say, speaker), SMALL);
 
-  const alt = speaker.phrase('day-bar.alt', { start: rest.start, empty: rest.empty_by, off: rest.off, on: rest.on, pan: rest.first_pan });
+  const alt = speaker.phrase('day-bar.alt', {
+    start: rest.start,
+    empty: rest.empty_by,
+    off: rest.off,
+    on: rest.on,
+    pan: rest.first_pan,
+  });
   return { name: 'day-bar', width: WIDTH, height: y, alt, marks };
 };

@@ -47,7 +47,10 @@ const lettered = ({ flag, value, words, beside }: Cut, evening: boolean, top: nu
     return [...put(value, edge, top, anchor, width), ...put(words, edge, top + value.height, anchor, width)];
   }
   const left = evening ? edge : edge - value.width - ASIDE - words.width;
-  return [...put(value, left, top, 'start', width), ...put(words, left + value.width + ASIDE, top + (value.size - words.size) * 0.8, 'start', width)];
+  return [
+    ...put(value, left, top, 'start', width),
+    ...put(words, left + value.width + ASIDE, top + (value.size - words.size) * 0.8, 'start', width),
+  ];
 };
 
 /** Height of each label's top above the ground, from the middle outward. */

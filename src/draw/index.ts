@@ -2,10 +2,14 @@
  * Figures by the name that templates use.
  */
 import { dayBar } from './day-bar.js';
+import { dial } from './dial.js';
 import type { Drawing } from './drawing.js';
 import type { Figure, FigureContext } from './figure.js';
+import { elevation } from './elevation.js';
+import { fillPans } from './fill.js';
+import { ladder } from './ladder.js';
 
-const FIGURES: Readonly<Record<string, Figure>> = { 'day-bar': dayBar };
+const FIGURES: Readonly<Record<string, Figure>> = { 'day-bar': dayBar, dial, elevation, fill: fillPans, ladder };
 
 export const figureNames: readonly string[] = Object.keys(FIGURES);
 

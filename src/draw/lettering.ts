@@ -26,16 +26,22 @@ export interface Block {
 export const plain = (text: string): Line => [{ text }];
 export const bold = (line: Line): Line => line.map((run) => ({ ...run, strong: true as const }));
 
-export const lineWidth = (line: Line, size: number, width: TextWidth): number => line.reduce((sum, run) => sum + width(run.text, size, run.strong === true), 0);
+/** Its first letter as a capital. */
+export const capital = (line: Line): Line =>
+  line.map((run, i) => (i === 0 ? { ...run, text: run.text.charAt(0).toUpperCase() + run.text.slice(1) } : run));
 
-/** Words of a line with the space before each; what a value says is never parted. */
+export const lineWidth = (line: Line, size: number, width: TextWidth): number =>
+  line.reduce((sum, run) => sum + width(run.text, size, run.strong === true), 0);
+
+/** Words of a line with the space before each. A figure keeps its unit: between them stands a space that holds. */
 const wordsOf = (line: Line): readonly Run[] =>
-  line.flatMap((run) => (run.value === undefined ? run.text.split(/(?= )/).map((text) => ({ ...run, text })) : [run])).filter((run) => run.text !== '');
+  line.flatMap((run) => run.text.split(/(?= )/).map((text) => ({ ...run, text }))).filter((run) => run.text !== '');
 
-const trimmed = (line: readonly Run[]): Line => {
+/** Without spaces at its head. */
+const trimmed = (line: Line): Line => {
   const [first, ...rest] = line;
   if (!first) return [];
-  const text = first.text.trimStart();
+  const text = first.text.replace(/^ +/, '');
   return text === '' ? trimmed(rest) : [{ ...first, text }, ...rest];
 };
 
@@ -44,7 +50,8 @@ const joined = (line: Line): Line => {
   const runs: Run[] = [];
   for (const run of line) {
     const last = runs.at(-1);
-    if (last && last.value === undefined && run.value === undefined && last.strong === run.strong && last.lang === run.lang) runs[runs.length - 1] = { ...last, text: last.text + run.text };
+    if (last && last.value === run.value && last.strong === run.strong && last.lang === run.lang)
+      runs[runs.length - 1] = { ...last, text: last.text + run.text };
     else runs.push(run);
   }
   return runs;
@@ -57,7 +64,8 @@ const wrapped = (line: Line, size: number, most: number, width: TextWidth): read
   for (const word of wordsOf(line)) {
     const longer = trimmed([...open, word]);
     // A new line starts only at a space: a comma stays with the value before it.
-    if (open.length > 0 && word.text.startsWith(' ') && lineWidth(longer, size, width) > most) {
+    const apart = word.text.startsWith(' ') || open.at(-1)?.text.endsWith(' ') === true;
+    if (open.length > 0 && apart && lineWidth(longer, size, width) > most) {
       lines.push(open);
       open = [...trimmed([word])];
     } else open = [...longer];
@@ -68,6 +76,7 @@ const wrapped = (line: Line, size: number, most: number, width: TextWidth): read
 
 /** As few lines as `most` points allow, of about one length. */
 const balanced = (line: Line, size: number, most: number, width: TextWidth): readonly Line[] => {
+  if (lineWidth(line, size, width) <= most) return [joined(line)];
   const greedy = wrapped(line, size, most, width);
   const even = lineWidth(line, size, width) / Math.max(1, greedy.length);
   const tried = [1, 1.08, 1.16, 1.24, 1.32].map((f) => even * f).filter((room) => room < most);
@@ -85,13 +94,21 @@ export const block = (line: Line, size: number, most: number, width: TextWidth):
 export type Anchor = 'start' | 'middle' | 'end';
 
 /** One line with its baseline at `y`. */
-export const setLine = (line: Line, x: number, y: number, size: number, anchor: Anchor, tone: Tone, width: TextWidth): readonly Mark[] => {
+export const setLine = (
+  line: Line,
+  x: number,
+  y: number,
+  size: number,
+  anchor: Anchor,
+  tone: Tone,
+  width: TextWidth,
+): readonly Mark[] => {
   const [only] = line;
   if (only && line.length === 1) return [textMark(only, x, y, size, anchor, tone)];
   let at = x - { start: 0, middle: 0.5, end: 1 }[anchor] * lineWidth(line, size, width);
   return line.map((run) => {
     // A space at the head of a text would not be shown: it is left as a gap.
-    const text = run.text.trimStart();
+    const text = run.text.replace(/^ +/, '');
     const next = at + width(run.text, size, run.strong === true);
     const mark = textMark({ ...run, text }, next - width(text, size, run.strong === true), y, size, 'start', tone);
     at = next;
@@ -112,5 +129,12 @@ const textMark = (run: Run, x: number, y: number, size: number, anchor: Anchor, 
 });
 
 /** Puts a label with its top at `top`; `x` is its left, middle or right by the anchor. */
-export const put = (label: Block, x: number, top: number, anchor: Anchor, width: TextWidth, tone: Tone = 'ink'): readonly Mark[] =>
+export const put = (
+  label: Block,
+  x: number,
+  top: number,
+  anchor: Anchor,
+  width: TextWidth,
+  tone: Tone = 'ink',
+): readonly Mark[] =>
   label.lines.flatMap((line, i) => setLine(line, x, top + label.size * (ASCENT + i * PITCH), label.size, anchor, tone, width));

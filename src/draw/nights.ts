@@ -30,7 +30,8 @@ export interface Night {
 type Rest = NonNullable<UnitPlan['rest']>;
 
 /** Days from a business day to the next one: a closed day between makes two. */
-const daysToNext = (mornings: ByDay, day: Weekday): number | undefined => WEEKDAYS.map((_, i) => i + 1).find((later) => mornings.at[weekdayAfter(day, later)]);
+const daysToNext = (mornings: ByDay, day: Weekday): number | undefined =>
+  WEEKDAYS.map((_, i) => i + 1).find((later) => mornings.at[weekdayAfter(day, later)]);
 
 const happeningsOf = (rest: Rest, day: Weekday): readonly Happening[] | undefined => {
   const later = daysToNext(rest.first_pan.value, day);

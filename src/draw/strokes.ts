@@ -11,12 +11,25 @@ export const HEAVY = 4.5;
 
 export const fill = (d: string, tone: Tone): Mark => ({ mark: 'path', d, fill: tone });
 
-export const stroke = (d: string, width: number, tone: Tone = 'ink', dash?: readonly number[]): Mark => ({ mark: 'path', d, stroke: tone, width, ...(dash ? { dash } : {}) });
+export const stroke = (d: string, width: number, tone: Tone = 'ink', dash?: readonly number[]): Mark => ({
+  mark: 'path',
+  d,
+  stroke: tone,
+  width,
+  ...(dash ? { dash } : {}),
+});
 
 /** A shape with its outline. */
-export const shape = (d: string, tone: Tone, width: number, edge: Tone = 'ink'): Mark => ({ mark: 'path', d, fill: tone, stroke: edge, width });
+export const shape = (d: string, tone: Tone, width: number, edge: Tone = 'ink'): Mark => ({
+  mark: 'path',
+  d,
+  fill: tone,
+  stroke: edge,
+  width,
+});
 
-export const polygon = (...points: readonly (readonly [number, number])[]): string => pathOf(...points.flatMap(([x, y], i) => [i === 0 ? 'M' : 'L', x, y]), 'Z');
+export const polygon = (...points: readonly (readonly [number, number])[]): string =>
+  pathOf(...points.flatMap(([x, y], i) => [i === 0 ? 'M' : 'L', x, y]), 'Z');
 
 /** Rising diagonals that fill a rectangle and end at its sides. */
 export const hatched = (x: number, y: number, w: number, h: number, pitch = 9): string => {
