@@ -162,7 +162,7 @@ export const compose = (
   const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot);
   const view: View = {
     store: said(plan.store),
-    assumed: said(plan.assumed as unknown as Tree),
+    assumed: said(plan.assumed),
     unit: said(unit as Tree | undefined),
     units: said(plan.units as unknown as Tree),
     week: said(week?.tree),

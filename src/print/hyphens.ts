@@ -6,6 +6,11 @@
 /** Gives the parts that a word may be divided into; one part when it may not. */
 export type Hyphenator = (word: string) => readonly string[];
 
+/** What the package's modules give; it has no types for paths made at run time. */
+interface Patterns {
+  hyphenateSync(word: string, options: { hyphenChar: string; minWordLength: number }): string;
+}
+
 const SHORTEST_WORD = 6;
 /** Letters that stay together at either end. */
 const SHORTEST_PART = 3;
@@ -14,7 +19,7 @@ const known = new Map<string, Promise<Hyphenator | undefined>>();
 
 const load = async (name: string): Promise<Hyphenator | undefined> => {
   try {
-    const { default: patterns } = await import(`hyphen/${name}/index.js`);
+    const { default: patterns } = (await import(`hyphen/${name}/index.js`)) as { default: Patterns };
     return (word) => {
       const parts: string[] = [];
       for (const part of patterns.hyphenateSync(word, { hyphenChar: '\u00AD', minWordLength: SHORTEST_WORD }).split('\u00AD')) {

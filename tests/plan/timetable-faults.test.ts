@@ -2,7 +2,7 @@
  * Faults planted in the solver's own answers: the minute walker must refuse each or find it worse. If it did not, it would be no check.
  */
 import { expect, it } from 'vitest';
-import { solve, type Clock, type Problem, type Rail } from '../../src/plan/timetable/index.js';
+import { solve, type Clock, type Rail } from '../../src/plan/timetable/index.js';
 import { toyWorld } from './toy-worlds.js';
 import { offOf, search, seeded, walk, walkOf, type Score } from './walker.js';
 
@@ -27,7 +27,7 @@ it('refuses or marks down every planted fault', () => {
   const random = seeded(911);
   const refused = new Map<Fault, number>();
   for (let n = 0; n < 4000; n++) {
-    const problem = toyWorld(random, n % 2 ? 'daily' : 'each-day') as Problem | undefined;
+    const problem = toyWorld(random, n % 2 ? 'daily' : 'each-day');
     const [outcome] = problem ? solve(problem) : [];
     if (!problem || !outcome?.ok || outcome.kept) continue;
     const rail = problem.rails[0] as Rail & { clock: Clock };

@@ -70,8 +70,10 @@ export const itemsOf = async (doc: Doc): Promise<readonly Item[]> => {
   for (let n = 1; n <= doc.numPages; n++) {
     const { items: found } = await (await doc.getPage(n)).getTextContent();
     for (const item of found) {
-      if ('str' in item && item.str.trim() !== '')
-        items.push({ text: item.str.trim(), size: Math.hypot(item.transform[2], item.transform[3]) });
+      if ('str' in item && item.str.trim() !== '') {
+        const [, , across, up] = item.transform as readonly number[];
+        items.push({ text: item.str.trim(), size: Math.hypot(across ?? 0, up ?? 0) });
+      }
     }
   }
   return items;

@@ -29,7 +29,7 @@ describe('a figure in a PDF', () => {
     const { bytes } = await printPdf(page([{ block: 'figure', drawing, share: 1, line: 1 }]), faces);
     const { fnArray, argsArray } = await (await (await open(bytes as Uint8Array)).getPage(1)).getOperatorList();
     const paths = fnArray.flatMap((fn, i) =>
-      fn === OPS.constructPath ? [Array.from(argsArray[i][1][0] as ArrayLike<number>)] : [],
+      fn === OPS.constructPath ? [Array.from((argsArray[i] as [unknown, [ArrayLike<number>]])[1][0])] : [],
     );
     const curve = paths.find(
       (path) => path.length > 8 && path[0] === 0 && path[1] === 100 && path[2] === 10 && path[3] === 2,

@@ -96,7 +96,12 @@ export interface Tried {
 /** Opens a chain of one table and one store, with the files given over them, and plans its stores. */
 export const tryChain = (own: Readonly<Record<string, string | Uint8Array | undefined>> = {}): Tried => {
   const files = new Map<string, Uint8Array>(shipped);
-  const all = { 'nightrail.yaml': CHAIN, 'equipment/table.yaml': TABLE, 'sites/street.yaml': STORE, ...own };
+  const all: Readonly<Record<string, string | Uint8Array | undefined>> = {
+    'nightrail.yaml': CHAIN,
+    'equipment/table.yaml': TABLE,
+    'sites/street.yaml': STORE,
+    ...own,
+  };
   for (const [doc, text] of Object.entries(all))
     if (text !== undefined) files.set(doc, typeof text === 'string' ? bytes(text) : text);
   return tryFiles(files);
