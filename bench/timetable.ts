@@ -29,7 +29,15 @@ const shiftsOf = (text: string): readonly Shift[] => {
 };
 
 const needOf = (r: number): Need => ({
-  empty: 20 + 5 * r, load: 15, pullDown: 60 + 10 * r, pullDownBand: 30, leastRest: 270, enoughRest: 390, startBeforeClose: 30, wipe: null, longestRun: 1560,
+  empty: 20 + 5 * r,
+  load: 15,
+  pullDown: 60 + 10 * r,
+  pullDownBand: 30,
+  leastRest: 270,
+  enoughRest: 390,
+  startBeforeClose: 30,
+  wipe: null,
+  longestRun: 1560,
 });
 
 const storeYear = (n: number): { nights: number; solved: number } => {
@@ -37,8 +45,16 @@ const storeYear = (n: number): { nights: number; solved: number } => {
   const problem = { circle: WEEK_CIRCLE, nights: nightsOf(WEEK_CIRCLE, shiftsOf(hoursOf(n))), rails };
   const timetable = solve(problem);
   const christmas = dayNumber(2027, 12, 25);
-  const standing: Standing = { problem, timetable, zone: ZONES[n % ZONES.length] as string, exceptions: new Map([[christmas, null]]) };
-  return { nights: nightsBetween(standing, dayNumber(2027, 1, 1), dayNumber(2027, 12, 31)).length, solved: timetable.filter((o) => o.ok).length };
+  const standing: Standing = {
+    problem,
+    timetable,
+    zone: ZONES[n % ZONES.length] as string,
+    exceptions: new Map([[christmas, null]]),
+  };
+  return {
+    nights: nightsBetween(standing, dayNumber(2027, 1, 1), dayNumber(2027, 12, 31)).length,
+    solved: timetable.filter((o) => o.ok).length,
+  };
 };
 
 const most = Number(process.argv[2] ?? 10000);
@@ -51,5 +67,7 @@ for (let stores = 100; stores <= most; stores *= 10) {
     solved += year.solved;
   }
   const seconds = (performance.now() - start) / 1000;
-  console.log(`${stores} stores x 3 rails: ${seconds.toFixed(2)} s, ${((seconds * 1e6) / (stores * 3)).toFixed(0)} us a rail-year; ${solved} solved, ${nights} nights`);
+  console.log(
+    `${stores} stores x 3 rails: ${seconds.toFixed(2)} s, ${((seconds * 1e6) / (stores * 3)).toFixed(0)} us a rail-year; ${solved} solved, ${nights} nights`,
+  );
 }

@@ -32,7 +32,8 @@ const clip = (spans: Spans, from: number, to: number): Spans =>
 /** Open stretches in minutes since 1970, from one day to another. */
 const ours = (hours: Hours, first: number, last: number): Spans => {
   const spans: [number, number][] = [];
-  for (let day = first - 2; day <= last; day++) for (const s of openOn(hours, isoOf(day))) spans.push([day * DAY + s.from, day * DAY + s.to]);
+  for (let day = first - 2; day <= last; day++)
+    for (const s of openOn(hours, isoOf(day))) spans.push([day * DAY + s.from, day * DAY + s.to]);
   return clip(join(spans), first * DAY, (last + 1) * DAY);
 };
 
@@ -40,7 +41,9 @@ const theirs = (text: string, first: number, last: number): Spans => {
   // A place in a country without holidays of its own in the reference's tables would do; PH is compared apart.
   const reference = new OpeningHours(text, { lat: 40, lon: -75, address: { country_code: 'us', state: 'New York' } });
   const day = (n: number): Date => new Date(n * 86400000);
-  return join(reference.getOpenIntervals(day(first), day(last + 1)).map(([from, to]) => [from.getTime() / 60000, to.getTime() / 60000]));
+  return join(
+    reference.getOpenIntervals(day(first), day(last + 1)).map(([from, to]) => [from.getTime() / 60000, to.getTime() / 60000]),
+  );
 };
 
 const parsed = (text: string): Hours => {
@@ -104,7 +107,9 @@ describe('published examples', () => {
     const sunday = parsed('Mo-Fr,PH 08:00-12:00');
     expect(openOn(sunday, '2027-07-04')).toEqual([]);
     expect(openOn(sunday, '2027-07-04', { holidays: ['2027-07-04'] })).toEqual([{ from: 480, to: 720 }]);
-    expect(openOn(hours, '2027-12-24', { exceptions: [{ date: '2027-12-24', hours: parsed('10:00-14:00') }] })).toEqual([{ from: 600, to: 840 }]);
+    expect(openOn(hours, '2027-12-24', { exceptions: [{ date: '2027-12-24', hours: parsed('10:00-14:00') }] })).toEqual([
+      { from: 600, to: 840 },
+    ]);
   });
 });
 
@@ -131,7 +136,10 @@ const texts = (random: () => number) => {
     if (late && random() < 0.5) last[1] = DAY + int(0, Math.min(12, Math.floor(last[0] / 30) - 1)) * 30;
     last[1] = Math.max(last[1], last[0] + 30);
     const write = (to: number): string => (to > DAY && random() < 0.5 ? time(to - DAY) : time(to));
-    return all.filter(([a, b]) => b <= DAY || late || a < b).map(([a, b]) => `${time(a)}-${write(late ? b : Math.min(b, DAY))}`).join(',');
+    return all
+      .filter(([a, b]) => b <= DAY || late || a < b)
+      .map(([a, b]) => `${time(a)}-${write(late ? b : Math.min(b, DAY))}`)
+      .join(',');
   };
   const date = (): string => `${pick(MONTHS)} ${two(int(1, 28))}`;
   const dates = (): string =>
@@ -149,14 +157,18 @@ const texts = (random: () => number) => {
     overriding: () => week(false, '; ') + (random() < 0.4 ? `; ${days()} off` : ''),
     adding: () => week(true, ', '),
     plainLate: () => week(true, '; ') + (random() < 0.4 ? `; ${days()} off` : ''),
-    dated: () => `${week(false, '; ')}${Array.from({ length: int(1, 3) }, () => `; ${dates()} ${pick([() => 'off', () => spans(false), () => `${days()} ${spans(false)}`, () => `${days()} off`, () => `${pick(DAYS)}[${pick(['1', '2', '3', '4', '-1'])}] off`])()}`).join('')}`,
+    dated: () =>
+      `${week(false, '; ')}${Array.from({ length: int(1, 3) }, () => `; ${dates()} ${pick([() => 'off', () => spans(false), () => `${days()} ${spans(false)}`, () => `${days()} off`, () => `${pick(DAYS)}[${pick(['1', '2', '3', '4', '-1'])}] off`])()}`).join('')}`,
   };
 };
 
 /** A text that we take to be contradictory, or overlapping, is no test of reading. */
 const read = (text: string): Hours | undefined => {
   const found = parseHours(text);
-  if (!found.ok) expect(['contradicting', 'overlapping', 'closes-before-opens', 'too-long'], `${text} ${JSON.stringify(found)}`).toContain(found.fault);
+  if (!found.ok)
+    expect(['contradicting', 'overlapping', 'closes-before-opens', 'too-long'], `${text} ${JSON.stringify(found)}`).toContain(
+      found.fault,
+    );
   return found.ok ? found.hours : undefined;
 };
 
@@ -184,7 +196,9 @@ describe('random texts', () => {
       const hours = read(wrote);
       if (!hours) continue;
       compared++;
-      expect(ours(hours, dayNumber(2027, 1, 1), dayNumber(2028, 1, 10)), wrote).toEqual(theirs(wrote, dayNumber(2027, 1, 1), dayNumber(2028, 1, 10)));
+      expect(ours(hours, dayNumber(2027, 1, 1), dayNumber(2028, 1, 10)), wrote).toEqual(
+        theirs(wrote, dayNumber(2027, 1, 1), dayNumber(2028, 1, 10)),
+      );
     }
     expect(compared).toBeGreaterThan(100);
   });
@@ -211,7 +225,10 @@ describe('random texts', () => {
       const found = parseHours(adding());
       if (!found.ok) continue;
       const start = monday * DAY;
-      const circle = weekOf(found.hours).flatMap(({ from, to }): Spans => [[start + from, start + to], [start + from - 7 * DAY, start + to - 7 * DAY]]);
+      const circle = weekOf(found.hours).flatMap(({ from, to }): Spans => [
+        [start + from, start + to],
+        [start + from - 7 * DAY, start + to - 7 * DAY],
+      ]);
       expect(join(clip(join(circle), start, start + 7 * DAY)), found.readAs).toEqual(ours(found.hours, monday, monday + 6));
       expect(weekdayOf(monday)).toBe(0);
     }

@@ -2,7 +2,17 @@
  * Opening hours as people write them, and what is said when they can't be right.
  */
 import { describe, expect, it } from 'vitest';
-import { dayNumber, dayOfIso, isoOf, openOn, otherHours, parseHours, seasonsOf, weekdayOf, weekOf } from '../../src/model/hours/index.js';
+import {
+  dayNumber,
+  dayOfIso,
+  isoOf,
+  openOn,
+  otherHours,
+  parseHours,
+  seasonsOf,
+  weekdayOf,
+  weekOf,
+} from '../../src/model/hours/index.js';
 
 const read = (text: string) => {
   const parsed = parseHours(text);
@@ -31,12 +41,28 @@ describe('plain forms', () => {
 describe('the week', () => {
   it('keeps a night whole past midnight, also where the next day is closed', () => {
     expect(week('Mo-Th 06:30-22:00; Fr-Sa 06:30-00:30; Su off')).toEqual([
-      [390, 1320], [1830, 2760], [3270, 4200], [4710, 5640], [6150, 7230], [7590, 8670],
+      [390, 1320],
+      [1830, 2760],
+      [3270, 4200],
+      [4710, 5640],
+      [6150, 7230],
+      [7590, 8670],
     ]);
   });
   it('joins 24:00 with 00:00, round the end of the week too', () => {
-    expect(week('Fr-Mo 10:00-24:00; Tu-Th 00:00-24:00')).toEqual([[600, 5760], [6360, 7200], [7800, 8640], [9240, 10080]]);
-    expect(week('Sa,Su,Mo 00:00-24:00; Tu-Fr 10:00-20:00')).toEqual([[2040, 2640], [3480, 4080], [4920, 5520], [6360, 6960], [7200, 11520]]);
+    expect(week('Fr-Mo 10:00-24:00; Tu-Th 00:00-24:00')).toEqual([
+      [600, 5760],
+      [6360, 7200],
+      [7800, 8640],
+      [9240, 10080],
+    ]);
+    expect(week('Sa,Su,Mo 00:00-24:00; Tu-Fr 10:00-20:00')).toEqual([
+      [2040, 2640],
+      [3480, 4080],
+      [4920, 5520],
+      [6360, 6960],
+      [7200, 11520],
+    ]);
     expect(week('24/7')).toEqual([[0, 10080]]);
     expect(week('off')).toEqual([]);
   });
@@ -75,13 +101,18 @@ describe('seasons and dates', () => {
   const { hours } = read('May-Sep 10:00-22:00; Oct-Apr 10:00-20:00; Jul 4 off; Nov Th[4] off');
   it('a season has its own ordinary week', () => {
     expect(seasonsOf(hours, '2027-01-01', '2027-12-31').map((s) => [s.from, s.to, s.week[0]?.to])).toEqual([
-      ['2027-01-01', '2027-04-30', 1200], ['2027-05-01', '2027-09-30', 1320], ['2027-10-01', '2027-12-31', 1200],
+      ['2027-01-01', '2027-04-30', 1200],
+      ['2027-05-01', '2027-09-30', 1320],
+      ['2027-10-01', '2027-12-31', 1200],
     ]);
     expect(weekOf(hours)).toEqual([]);
     expect(weekOf(hours, '2027-07-04')).toHaveLength(7);
   });
   it('dates of other hours are found: the fourth Thursday of November 2027 is the 25th', () => {
-    expect(otherHours(hours, '2027-01-01', '2027-12-31')).toEqual([{ date: '2027-07-04', spans: [] }, { date: '2027-11-25', spans: [] }]);
+    expect(otherHours(hours, '2027-01-01', '2027-12-31')).toEqual([
+      { date: '2027-07-04', spans: [] },
+      { date: '2027-11-25', spans: [] },
+    ]);
     expect(openOn(hours, '2027-11-25')).toEqual([]);
   });
 });

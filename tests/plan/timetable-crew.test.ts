@@ -17,9 +17,28 @@ it('if any order has every rail out by its due time, so has ours', () => {
     const rails = Array.from({ length: int(2, 4) }, (_, i) => ({
       id: `line-${i}`,
       clock: null,
-      need: { empty: int(5, 60), load: 10, pullDown: int(30, 150), pullDownBand: 0, leastRest: int(240, 420), enoughRest: 420, startBeforeClose: 30, wipe: null, longestRun: 1440 } satisfies Need,
+      need: {
+        empty: int(5, 60),
+        load: 10,
+        pullDown: int(30, 150),
+        pullDownBand: 0,
+        leastRest: int(240, 420),
+        enoughRest: 420,
+        startBeforeClose: 30,
+        wipe: null,
+        longestRun: 1440,
+      } satisfies Need,
     }));
-    const night: Night = { day: 0, closes: 1320, leaves: 1380, comes: 1860, firstPan: 1860, opens: 1900, closers: int(1, 3), openers: 1 };
+    const night: Night = {
+      day: 0,
+      closes: 1320,
+      leaves: 1380,
+      comes: 1860,
+      firstPan: 1860,
+      opens: 1900,
+      closers: int(1, 3),
+      openers: 1,
+    };
     const [demands] = demandsOf({ nights: [night], rails });
     const due = rails.map((r, i) => (demands?.[i]?.power ?? 0) - r.need.leastRest);
     const inTime = (order: readonly number[]): boolean => {
@@ -31,10 +50,19 @@ it('if any order has every rail out by its due time, so has ours', () => {
     if (possible) some++;
     else all++;
     const emptyBy = rails.map((_, r) => (demands?.[r]?.out ?? 0) + int(0, 90));
-    const starts = latestStarts(rails.map((r) => r.need), emptyBy, demands ?? [], night);
-    const busy = starts.map((from, r) => ({ from: from ?? 0, to: (from ?? 0) + Math.ceil((rails[r]?.need.empty ?? 0) / night.closers) })).sort((a, b) => a.from - b.from);
+    const starts = latestStarts(
+      rails.map((r) => r.need),
+      emptyBy,
+      demands ?? [],
+      night,
+    );
+    const busy = starts
+      .map((from, r) => ({ from: from ?? 0, to: (from ?? 0) + Math.ceil((rails[r]?.need.empty ?? 0) / night.closers) }))
+      .sort((a, b) => a.from - b.from);
     busy.forEach((job, i) => expect(job.to).toBeLessThanOrEqual(busy[i + 1]?.from ?? Infinity));
-    starts.forEach((from, r) => expect((from ?? 0) + Math.ceil((rails[r]?.need.empty ?? 0) / night.closers)).toBeLessThanOrEqual(emptyBy[r] ?? 0));
+    starts.forEach((from, r) =>
+      expect((from ?? 0) + Math.ceil((rails[r]?.need.empty ?? 0) / night.closers)).toBeLessThanOrEqual(emptyBy[r] ?? 0),
+    );
     expect(Math.min(...busy.map((job) => job.from))).toBeGreaterThanOrEqual(night.closes - 30);
   }
   expect(Math.min(all, some)).toBeGreaterThan(100);

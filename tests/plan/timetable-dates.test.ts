@@ -4,7 +4,19 @@
 import { describe, expect, it } from 'vitest';
 import { dayNumber, dayOfIso, isoOf, weekdayOf } from '../../src/model/hours/index.js';
 import { CLOCK_KINDS } from '../../src/trade/clocks.js';
-import { daysOfWeek, isoWeekOf, nightsBetween, nightsIfWrong, parseIsoWeek, specialNights, transitionsOf, validZone, wrongByChange, wrongByPowerCut, type Standing } from '../../src/plan/timetable/dates/index.js';
+import {
+  daysOfWeek,
+  isoWeekOf,
+  nightsBetween,
+  nightsIfWrong,
+  parseIsoWeek,
+  specialNights,
+  transitionsOf,
+  validZone,
+  wrongByChange,
+  wrongByPowerCut,
+  type Standing,
+} from '../../src/plan/timetable/dates/index.js';
 import { clockOf, nightsOf, solve, WEEK_CIRCLE, type Need, type Shift } from '../../src/plan/timetable/index.js';
 import { changesByIntl } from './wall-clock.js';
 
@@ -16,26 +28,45 @@ const at = (local: number): string => {
 
 describe('changes of the clocks', () => {
   // 15 USC 260a: from 02:00 on the second Sunday of March to 02:00 on the first Sunday of November.
-  it.each(['America/New_York', 'America/Chicago', 'America/Denver', 'America/Los_Angeles', 'America/Anchorage'])('%s follows the statute', (zone) => {
-    for (let year = 2024; year <= 2036; year++) {
-      const sunday = (month: number, nth: number): number => {
-        const first = dayNumber(year, month, 1);
-        return first + ((6 - weekdayOf(first) + 7) % 7) + 7 * (nth - 1);
-      };
-      expect(transitionsOf(zone, year)).toEqual([
-        { at: sunday(3, 2) * 1440 + 120, shift: 60 },
-        { at: sunday(11, 1) * 1440 + 120, shift: -60 },
+  it.each(['America/New_York', 'America/Chicago', 'America/Denver', 'America/Los_Angeles', 'America/Anchorage'])(
+    '%s follows the statute',
+    (zone) => {
+      for (let year = 2024; year <= 2036; year++) {
+        const sunday = (month: number, nth: number): number => {
+          const first = dayNumber(year, month, 1);
+          return first + ((6 - weekdayOf(first) + 7) % 7) + 7 * (nth - 1);
+        };
+        expect(transitionsOf(zone, year)).toEqual([
+          { at: sunday(3, 2) * 1440 + 120, shift: 60 },
+          { at: sunday(11, 1) * 1440 + 120, shift: -60 },
+        ]);
+      }
+      expect([...transitionsOf(zone, 2027), ...transitionsOf(zone, 2028)].map((t) => at(t.at))).toEqual([
+        '2027-03-14 02:00',
+        '2027-11-07 02:00',
+        '2028-03-12 02:00',
+        '2028-11-05 02:00',
       ]);
-    }
-    expect([...transitionsOf(zone, 2027), ...transitionsOf(zone, 2028)].map((t) => at(t.at))).toEqual([
-      '2027-03-14 02:00', '2027-11-07 02:00', '2028-03-12 02:00', '2028-11-05 02:00',
-    ]);
-  });
+    },
+  );
 
   // The platform's own data, walked by Intl: north, south, half an hour, midnight, Ramadan, none.
   it.each([
-    'America/New_York', 'Australia/Lord_Howe', 'Australia/Sydney', 'Pacific/Auckland', 'Pacific/Chatham', 'America/Santiago', 'America/Havana',
-    'Asia/Beirut', 'Africa/Casablanca', 'Africa/Cairo', 'Europe/London', 'Antarctica/Troll', 'America/Phoenix', 'Pacific/Honolulu', 'Asia/Kolkata',
+    'America/New_York',
+    'Australia/Lord_Howe',
+    'Australia/Sydney',
+    'Pacific/Auckland',
+    'Pacific/Chatham',
+    'America/Santiago',
+    'America/Havana',
+    'Asia/Beirut',
+    'Africa/Casablanca',
+    'Africa/Cairo',
+    'Europe/London',
+    'Antarctica/Troll',
+    'America/Phoenix',
+    'Pacific/Honolulu',
+    'Asia/Kolkata',
   ])('%s agrees with Intl', (zone) => {
     for (const year of [2026, 2027, 2028]) expect(transitionsOf(zone, year)).toEqual(changesByIntl(zone, year));
   });
@@ -50,14 +81,20 @@ describe('changes of the clocks', () => {
     expect(validZone('Etc/GMT+6').ok).toBe(false);
     expect(validZone('zzzzzzzz')).toEqual({ ok: false });
     // Every name the platform offers is one of ours or known besides.
-    for (const zone of Intl.supportedValuesOf('timeZone')) if (zone.includes('/') && !zone.startsWith('Etc/')) expect(validZone(zone).ok).toBe(true);
+    for (const zone of Intl.supportedValuesOf('timeZone'))
+      if (zone.includes('/') && !zone.startsWith('Etc/')) expect(validZone(zone).ok).toBe(true);
   });
 });
 
 describe('weeks', () => {
   // ISO 8601: week 1 holds the year's first Thursday. Dates from the calendar: 2026 has 53 weeks; 2027-01-03 is the Sunday of 2026-W53.
   it.each([
-    ['2026-12-28', 2026, 53], ['2027-01-03', 2026, 53], ['2027-01-04', 2027, 1], ['2027-03-14', 2027, 10], ['2024-12-30', 2025, 1], ['2028-01-01', 2027, 52],
+    ['2026-12-28', 2026, 53],
+    ['2027-01-03', 2026, 53],
+    ['2027-01-04', 2027, 1],
+    ['2027-03-14', 2027, 10],
+    ['2024-12-30', 2025, 1],
+    ['2028-01-01', 2027, 52],
   ])('%s is in %i-W%i', (date, year, week) => expect(isoWeekOf(iso(date))).toEqual({ year, week }));
 
   it('hold their Thursday, whatever day they begin on', () => {
@@ -74,14 +111,44 @@ describe('weeks', () => {
   });
 });
 
-const need: Need = { empty: 30, load: 20, pullDown: 60, pullDownBand: 30, leastRest: 300, enoughRest: 420, startBeforeClose: 30, wipe: null, longestRun: 1440 };
-const shift = (day: number, opens: number, closes: number): Shift =>
-  ({ day, opens, closes, comes: opens - 150, leaves: closes + 45, firstPan: opens - 30, closers: 1, openers: 1 });
+const need: Need = {
+  empty: 30,
+  load: 20,
+  pullDown: 60,
+  pullDownBand: 30,
+  leastRest: 300,
+  enoughRest: 420,
+  startBeforeClose: 30,
+  wipe: null,
+  longestRun: 1440,
+};
+const shift = (day: number, opens: number, closes: number): Shift => ({
+  day,
+  opens,
+  closes,
+  comes: opens - 150,
+  leaves: closes + 45,
+  firstPan: opens - 30,
+  closers: 1,
+  openers: 1,
+});
 const LATE = [1320, 1320, 1320, 1320, 1470, 1470, 1320];
 
-const standing = (kind: keyof typeof CLOCK_KINDS, exceptions: Standing['exceptions'] = new Map(), zone = 'America/Chicago', closing = LATE): Standing => {
-  const nights = nightsOf(WEEK_CIRCLE, closing.map((closes, day) => shift(day, 660, closes)));
-  const problem = { circle: WEEK_CIRCLE, nights, rails: [{ id: 'line-1', need, clock: clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE) }] };
+const standing = (
+  kind: keyof typeof CLOCK_KINDS,
+  exceptions: Standing['exceptions'] = new Map(),
+  zone = 'America/Chicago',
+  closing = LATE,
+): Standing => {
+  const nights = nightsOf(
+    WEEK_CIRCLE,
+    closing.map((closes, day) => shift(day, 660, closes)),
+  );
+  const problem = {
+    circle: WEEK_CIRCLE,
+    nights,
+    rails: [{ id: 'line-1', need, clock: clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE) }],
+  };
   return { problem, timetable: solve(problem), zone, exceptions };
 };
 const nightOf = (s: Standing, date: string) => {
@@ -92,9 +159,18 @@ const nightOf = (s: Standing, date: string) => {
 
 describe('the night the clocks change', () => {
   it('a clock that follows rests an hour less in March and an hour more in November', () => {
-    const s = standing('seven-day-clock', new Map(), 'America/Chicago', LATE.map(() => 1320));
+    const s = standing(
+      'seven-day-clock',
+      new Map(),
+      'America/Chicago',
+      LATE.map(() => 1320),
+    );
     const usual = nightOf(s, '2027-03-20').rest?.minutes ?? 0;
-    expect(nightOf(s, '2027-03-13')).toMatchObject({ special: ['clocks-change'], rest: { minutes: usual - 60 }, notes: [{ code: 'clocks-change', at: 1440 + 120, shift: 60, rest: usual - 60 }] });
+    expect(nightOf(s, '2027-03-13')).toMatchObject({
+      special: ['clocks-change'],
+      rest: { minutes: usual - 60 },
+      notes: [{ code: 'clocks-change', at: 1440 + 120, shift: 60, rest: usual - 60 }],
+    });
     expect(nightOf(s, '2027-11-06').rest?.minutes).toBe(usual + 60);
     expect(nightOf(s, '2027-03-14')).toMatchObject({ special: [], notes: [] });
   });
@@ -106,7 +182,12 @@ describe('the night the clocks change', () => {
     expect(twice.rest?.minutes).toBe(usual?.minutes);
   });
   it('a turning in the hour that is left out is told', () => {
-    const s = standing('seven-day-clock', new Map(), 'America/Chicago', LATE.map(() => 1560));
+    const s = standing(
+      'seven-day-clock',
+      new Map(),
+      'America/Chicago',
+      LATE.map(() => 1560),
+    );
     expect(nightOf(s, '2027-03-13').notes).toContainEqual({ code: 'turning-skipped', turns: 'off', at: 1440 + 180 });
   });
   it('a dial that does not follow is set at closing before, and then Sunday morning is right', () => {
@@ -147,11 +228,18 @@ it('a clock that nobody set is late after March, and off with food in it after N
 describe('other hours on one date, against a dial that cannot know them', () => {
   const on = (date: string, s: Shift | null): Standing => standing('daily-dial', new Map([[iso(date), s]]));
   it('an early closing is fine', () => {
-    expect(nightOf(on('2026-12-24', shift(3, 660, 960)), '2026-12-24')).toMatchObject({ special: ['other-hours'], rest: { off: 1440 + 75, minutes: 420 }, notes: [] });
+    expect(nightOf(on('2026-12-24', shift(3, 660, 960)), '2026-12-24')).toMatchObject({
+      special: ['other-hours'],
+      rest: { off: 1440 + 75, minutes: 420 },
+      notes: [],
+    });
   });
   it('a closed day is fine: the empty, covered rail runs and rests by itself', () => {
     const s = on('2026-12-25', null);
-    expect(nightsBetween(s, iso('2026-12-24'), iso('2026-12-26')).map((n) => isoOf(n.date))).toEqual(['2026-12-24', '2026-12-26']);
+    expect(nightsBetween(s, iso('2026-12-24'), iso('2026-12-26')).map((n) => isoOf(n.date))).toEqual([
+      '2026-12-24',
+      '2026-12-26',
+    ]);
     expect(nightOf(s, '2026-12-24')).toMatchObject({ rest: { off: 1440 + 75, on: 2 * 1440 + 495, minutes: 420 }, notes: [] });
   });
   it('a late closing needs a hand: hold it on until the food is out', () => {
@@ -162,16 +250,30 @@ describe('other hours on one date, against a dial that cannot know them', () => 
     });
   });
   it('a very late one leaves no rest: it stays on', () => {
-    expect(nightOf(on('2026-12-31', shift(3, 660, 1740)), '2026-12-31')).toMatchObject({ rest: null, notes: [{ code: 'stay-on', from: 1440 + 60, until: 1440 + 510 }] });
+    expect(nightOf(on('2026-12-31', shift(3, 660, 1740)), '2026-12-31')).toMatchObject({
+      rest: null,
+      notes: [{ code: 'stay-on', from: 1440 + 60, until: 1440 + 510 }],
+    });
   });
   it('an early opening needs a hand in the morning, or the night before', () => {
     // Opens at 09:00: loading from 08:10, power at 07:10; the dial would be off until 08:15.
     const early = { ...shift(4, 540, 1470), comes: 360 };
-    expect(nightOf(on('2026-11-27', early), '2026-11-26')).toMatchObject({ rest: { on: 1440 + 430 }, notes: [{ code: 'turn-on-early', at: 1440 + 430, until: 1440 + 510 }] });
-    expect(nightOf(on('2026-11-27', { ...early, comes: 480 }), '2026-11-26')).toMatchObject({ rest: null, notes: [{ code: 'stay-on', from: 1440 + 60, until: 1440 + 510 }] });
+    expect(nightOf(on('2026-11-27', early), '2026-11-26')).toMatchObject({
+      rest: { on: 1440 + 430 },
+      notes: [{ code: 'turn-on-early', at: 1440 + 430, until: 1440 + 510 }],
+    });
+    // Nobody comes before 08:00: the closers hold it on when they leave at 22:45.
+    expect(nightOf(on('2026-11-27', { ...early, comes: 480 }), '2026-11-26')).toMatchObject({
+      rest: null,
+      notes: [{ code: 'stay-on', from: 1365, until: 1440 + 510 }],
+    });
   });
   it('a crew that is gone or not yet there is an error', () => {
     const gone = { ...shift(3, 660, 1320), leaves: 1300 };
-    expect(nightOf(on('2026-12-31', gone), '2026-12-31').notes).toContainEqual({ code: 'empty-after-crew-leaves', out: 1320, leaves: 1300 });
+    expect(nightOf(on('2026-12-31', gone), '2026-12-31').notes).toContainEqual({
+      code: 'empty-after-crew-leaves',
+      out: 1320,
+      leaves: 1300,
+    });
   });
 });

@@ -6,7 +6,15 @@ import { solve, type Clock, type Problem, type Rail } from '../../src/plan/timet
 import { toyWorld, type ClockTrait } from './toy-worlds.js';
 import { offOf, search, seeded, walk, walkOf } from './walker.js';
 
-const BEFORE = new Set(['emptied-before-loaded', 'empty-after-crew-leaves', 'load-before-crew-comes', 'wiped-too-late', 'hand-comes-late', 'clock-ends-rest', 'never-closes']);
+const BEFORE = new Set([
+  'emptied-before-loaded',
+  'empty-after-crew-leaves',
+  'load-before-crew-comes',
+  'wiped-too-late',
+  'hand-comes-late',
+  'clock-ends-rest',
+  'never-closes',
+]);
 
 const compare = (problem: Problem) => {
   const rail = problem.rails[0] as Rail & { clock: Clock };
@@ -34,7 +42,14 @@ describe('the solver and an exhaustive search agree', () => {
       const got = compare(problem);
       if (!got) continue;
       const { outcome, best, off, score } = got;
-      const told = JSON.stringify({ n, problem, outcome, best: best && { score: best.score, off: best.off.join('') }, score, off: off?.join('') });
+      const told = JSON.stringify({
+        n,
+        problem,
+        outcome,
+        best: best && { score: best.score, off: best.off.join('') },
+        score,
+        off: off?.join(''),
+      });
       expect(outcome?.ok, told).toBe(best !== undefined);
       if (!best || !off) {
         refused++;

@@ -7,7 +7,8 @@ import { seeded } from './walker.js';
 
 /** The shortest longest run over every choice of starts; undefined where none fits. */
 const tryAll = ({ minutesPerDay: day, count, minutes, step, avoid }: SpreadProblem): number | undefined => {
-  const busy = (m: number): boolean => avoid.some(({ from, to }) => (from < to ? m % day >= from && m % day < to : m % day >= from || m % day < to));
+  const busy = (m: number): boolean =>
+    avoid.some(({ from, to }) => (from < to ? m % day >= from && m % day < to : m % day >= from || m % day < to));
   let best: number | undefined;
   const go = (starts: readonly number[]): void => {
     if (starts.length === count) {
@@ -30,14 +31,18 @@ it('agrees with trying every choice', () => {
   for (let n = 0; n < 3000; n++) {
     const step = int(1, 3);
     const day = step * int(4, 14);
-    const avoid = Array.from({ length: int(0, 2) }, () => ({ from: int(0, day - 1), to: int(1, day) })).filter((s) => s.from !== s.to);
+    const avoid = Array.from({ length: int(0, 2) }, () => ({ from: int(0, day - 1), to: int(1, day) })).filter(
+      (s) => s.from !== s.to,
+    );
     const problem = { minutesPerDay: day, count: int(1, 4), minutes: int(1, Math.ceil(day / 3)), step, avoid };
     const spread = spreadRests(problem);
     const best = tryAll(problem);
     expect(spread.ok ? spread.longestRun : undefined, JSON.stringify({ problem, spread })).toBe(best);
     if (spread.ok) {
       fitted++;
-      const runs = spread.starts.map((s, i) => (spread.starts[i + 1] ?? (spread.starts[0] as number) + day) - s - problem.minutes);
+      const runs = spread.starts.map(
+        (s, i) => (spread.starts[i + 1] ?? (spread.starts[0] as number) + day) - s - problem.minutes,
+      );
       expect(Math.max(...runs)).toBe(best);
     } else {
       refused++;
@@ -49,6 +54,15 @@ it('agrees with trying every choice', () => {
 });
 
 it('four electric defrosts a day, half an hour each, keep clear of lunch and dinner', () => {
-  const spread = spreadRests({ minutesPerDay: 1440, count: 4, minutes: 30, step: 15, avoid: [{ from: 660, to: 840 }, { from: 1020, to: 1260 }] });
+  const spread = spreadRests({
+    minutesPerDay: 1440,
+    count: 4,
+    minutes: 30,
+    step: 15,
+    avoid: [
+      { from: 660, to: 840 },
+      { from: 1020, to: 1260 },
+    ],
+  });
   expect(spread).toEqual({ ok: true, starts: [180, 540, 900, 1260], longestRun: 330 });
 });

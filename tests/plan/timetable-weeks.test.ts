@@ -16,11 +16,11 @@ it('keeps every rule in three thousand weeks', () => {
   const time = (m: number): string => `${String(Math.floor(m / 60)).padStart(2, '0')}:${String(m % 60).padStart(2, '0')}`;
   const counts = { solved: 0, refused: 0, kept: 0, late: 0, stays: 0 };
   for (let n = 0; n < 3000; n++) {
-    const opens = int(0, 24) * 30;
+    const opens = int(14, 24) * 30;
     const text = NAMES.filter(() => random() > 0.12)
       .map((day) => {
-        const from = random() < 0.7 ? opens : int(0, 24) * 30;
-        return `${day} ${time(from)}-${time(Math.min(from + int(8, 40) * 30, DAY + Math.min(from - 30, 720), 47 * 60))}`;
+        const from = random() < 0.8 ? opens : int(10, 26) * 30;
+        return `${day} ${time(from)}-${time(Math.min(from + int(8, 32) * 30, DAY + Math.min(opens - 360, 720)))}`;
       })
       .join(', ');
     const parsed = parseHours(text === '' ? 'off' : text);
@@ -29,16 +29,38 @@ it('keeps every rule in three thousand weeks', () => {
     for (const { from, to } of weekOf(parsed.hours)) {
       const day = Math.floor(from / DAY);
       const [o, c] = [from - day * DAY, to - day * DAY];
-      shifts.set(day, { day, opens: o, closes: c, comes: o - int(60, 180), leaves: c + int(0, 90), firstPan: o - int(0, 60), closers: int(1, 2), openers: 1 });
+      shifts.set(day, {
+        day,
+        opens: o,
+        closes: c,
+        comes: o - int(60, 180),
+        leaves: c + int(0, 90),
+        firstPan: o - int(0, 60),
+        closers: int(1, 2),
+        openers: 1,
+      });
     }
     const nights = nightsOf(WEEK_CIRCLE, [...shifts.values()]);
     const least = int(120, 300);
     const need: Need = {
-      empty: int(5, 45), load: int(5, 30), pullDown: int(20, 90), pullDownBand: int(0, 45), leastRest: least, enoughRest: least + int(0, 120),
-      startBeforeClose: int(0, 45), wipe: random() < 0.2 ? 10 : null, longestRun: random() < 0.7 ? 3 * DAY : int(900, 2000),
+      empty: int(5, 45),
+      load: int(5, 30),
+      pullDown: int(20, 90),
+      pullDownBand: int(0, 45),
+      leastRest: least,
+      enoughRest: least + int(0, 120),
+      startBeforeClose: int(0, 45),
+      wipe: random() < 0.2 ? 10 : null,
+      longestRun: random() < 0.7 ? 3 * DAY : int(900, 2000),
     };
-    const clock: Clock = clockOf(CLOCK_KINDS[clockKindNames[int(0, clockKindNames.length - 1)] as (typeof clockKindNames)[number]], WEEK_CIRCLE);
-    const found = random() < 0.3 ? clock.classes.map((days) => ({ days, stretches: [{ off: int(0, 3) * 30, on: int(10, 16) * 30 }] })) : undefined;
+    const clock: Clock = clockOf(
+      CLOCK_KINDS[clockKindNames[int(0, clockKindNames.length - 1)] as (typeof clockKindNames)[number]],
+      WEEK_CIRCLE,
+    );
+    const found =
+      random() < 0.3
+        ? clock.classes.map((days) => ({ days, stretches: [{ off: int(0, 4) * 30, on: int(11, 15) * 30 }] }))
+        : undefined;
     const [outcome] = solve({ circle: WEEK_CIRCLE, nights, rails: [{ id: 'rail', need, clock, ...(found ? { found } : {}) }] });
     const told = JSON.stringify({ text, need, clock, outcome });
     if (!outcome?.ok) {
@@ -75,8 +97,12 @@ it('keeps every rule in three thousand weeks', () => {
       for (const { days } of [rest.why.off, rest.why.on]) expect(days.length, told).toBeGreaterThan(0);
     }
     // The longest run between rests, over the turnings that the clock makes.
-    const rests = outcome.nights.flatMap((p) => p.stops.map((s) => ({ from: s.from + p.day * DAY, to: s.to + p.day * DAY }))).filter((s) => s.to - s.from >= need.leastRest);
-    rests.forEach((rest, i) => expect((rests[i + 1]?.from ?? (rests[0]?.from ?? 0) + 7 * DAY) - rest.to, told).toBeLessThanOrEqual(need.longestRun));
+    const rests = outcome.nights
+      .flatMap((p) => p.stops.map((s) => ({ from: s.from + p.day * DAY, to: s.to + p.day * DAY })))
+      .filter((s) => s.to - s.from >= need.leastRest);
+    rests.forEach((rest, i) =>
+      expect((rests[i + 1]?.from ?? (rests[0]?.from ?? 0) + 7 * DAY) - rest.to, told).toBeLessThanOrEqual(need.longestRun),
+    );
     expect(outcome.turnings.length, told).toBe(2 * outcome.nights.reduce((sum, p) => sum + p.stops.length, 0));
   }
   expect(counts.solved).toBeGreaterThan(400);

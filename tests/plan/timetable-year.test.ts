@@ -7,15 +7,42 @@ import { expect, it } from 'vitest';
 import { dayNumber, isoOf, weekdayOf } from '../../src/model/hours/index.js';
 import { CLOCK_KINDS } from '../../src/trade/clocks.js';
 import { nightsBetween, type DatedNight, type DateNote, type Standing } from '../../src/plan/timetable/dates/index.js';
-import { clockOf, nightsOf, solve, WEEK_CIRCLE, type Clock, type Need, type Pattern, type Shift } from '../../src/plan/timetable/index.js';
+import {
+  clockOf,
+  nightsOf,
+  solve,
+  WEEK_CIRCLE,
+  type Clock,
+  type Need,
+  type Pattern,
+  type Shift,
+} from '../../src/plan/timetable/index.js';
 import { wallClock, type WallClock } from './wall-clock.js';
 
 const YEAR = 2027;
 const DAY = 1440;
-const NEED: Need = { empty: 30, load: 20, pullDown: 60, pullDownBand: 30, leastRest: 300, enoughRest: 420, startBeforeClose: 30, wipe: null, longestRun: 1560 };
+const NEED: Need = {
+  empty: 30,
+  load: 20,
+  pullDown: 60,
+  pullDownBand: 30,
+  leastRest: 300,
+  enoughRest: 420,
+  startBeforeClose: 30,
+  wipe: null,
+  longestRun: 1560,
+};
 
-const shift = (day: number, opens: number, closes: number, comes = opens - 150): Shift =>
-  ({ day, opens, closes, comes, leaves: closes + 45, firstPan: opens - 30, closers: 1, openers: 1 });
+const shift = (day: number, opens: number, closes: number, comes = opens - 150): Shift => ({
+  day,
+  opens,
+  closes,
+  comes,
+  leaves: closes + 45,
+  firstPan: opens - 30,
+  closers: 1,
+  openers: 1,
+});
 
 interface Scene {
   readonly week: readonly Shift[];
@@ -24,7 +51,9 @@ interface Scene {
 }
 
 /** Closed on Mondays, late on Friday and Saturday. */
-const WEEK = [null, 1320, 1320, 1320, 1470, 1470, 1260].flatMap((closes, day) => (closes === null ? [] : [shift(day, 660, closes)]));
+const WEEK = [null, 1320, 1320, 1320, 1470, 1470, 1260].flatMap((closes, day) =>
+  closes === null ? [] : [shift(day, 660, closes)],
+);
 
 const exceptions = (): Map<number, Shift | null> =>
   new Map([
@@ -39,7 +68,12 @@ const exceptions = (): Map<number, Shift | null> =>
   ]);
 
 /** Never closed; food comes out for a quiet window from 01:00 to 09:30, with the night crew there. */
-const QUIET = [0, 1, 2, 3, 4, 5, 6].map((day): Shift => ({ ...shift(day, 570, 1500), firstPan: 570, comes: 570, attended: true }));
+const QUIET = [0, 1, 2, 3, 4, 5, 6].map((day): Shift => ({
+  ...shift(day, 570, 1500),
+  firstPan: 570,
+  comes: 570,
+  attended: true,
+}));
 
 const SCENES: Readonly<Record<string, Scene>> = {
   'a week with a closed day and dates of other hours': { week: WEEK, need: NEED, exceptions: exceptions() },
@@ -50,13 +84,23 @@ const SCENES: Readonly<Record<string, Scene>> = {
 const patternOff = (patterns: readonly Pattern[], dial: number): boolean => {
   const weekday = weekdayOf(Math.floor(dial / DAY));
   const minute = ((dial % DAY) + DAY) % DAY;
-  return (patterns.find((p) => p.days.includes(weekday))?.stretches ?? []).some((s) => (s.off < s.on ? minute >= s.off && minute < s.on : minute >= s.off || minute < s.on));
+  return (patterns.find((p) => p.days.includes(weekday))?.stretches ?? []).some((s) =>
+    s.off < s.on ? minute >= s.off && minute < s.on : minute >= s.off || minute < s.on,
+  );
 };
 
 /** By UTC minute from `start`: 1 where the rail is off. */
-const walkYear = (start: number, end: number, wall: WallClock, clock: Clock, patterns: readonly Pattern[], nights: readonly DatedNight[]): Uint8Array => {
+const walkYear = (
+  start: number,
+  end: number,
+  wall: WallClock,
+  clock: Clock,
+  patterns: readonly Pattern[],
+  nights: readonly DatedNight[],
+): Uint8Array => {
   const off = new Uint8Array(end - start);
-  const utc = (night: DatedNight, minute: number, which: 'first' | 'last' = 'last'): number => wall.utc(night.date * DAY + minute, which);
+  const utc = (night: DatedNight, minute: number, which: 'first' | 'last' = 'last'): number =>
+    wall.utc(night.date * DAY + minute, which);
   if (clock.by === 'hand') {
     for (const night of nights) {
       const rest = night.rails[0]?.rest;
@@ -65,22 +109,33 @@ const walkYear = (start: number, end: number, wall: WallClock, clock: Clock, pat
     return off;
   }
   const notes = nights.flatMap((night) => (night.rails[0]?.notes ?? []).map((note) => ({ night, note })));
-  const resets = new Map(notes.flatMap(({ night, note }) => (note.code === 'reset-clock' ? [[utc(night, note.at, 'first'), note.turn]] : [])));
+  const resets = new Map(
+    notes.flatMap(({ night, note }) => (note.code === 'reset-clock' ? [[utc(night, note.at, 'first'), note.turn]] : [])),
+  );
   let ahead = wall.offset(start);
   for (let u = start; u < end; u++) {
     ahead += resets.get(u) ?? 0;
     off[u - start] = patternOff(patterns, u + (clock.followsDst ? wall.offset(u) : ahead)) ? 1 : 0;
   }
   for (const { night, note } of notes) {
-    if (note.code === 'hold-on' || note.code === 'stay-on') off.fill(0, utc(night, note.from, 'first') - start, utc(night, note.until) - start);
+    if (note.code === 'hold-on' || note.code === 'stay-on')
+      off.fill(0, utc(night, note.from, 'first') - start, utc(night, note.until) - start);
     if (note.code === 'turn-on-early') off.fill(0, utc(night, note.at) - start, utc(night, note.until) - start);
   }
   return off;
 };
 
 const ZONES = [
-  'America/New_York', 'America/Phoenix', 'America/Santiago', 'America/Havana', 'Europe/London', 'Africa/Casablanca', 'Asia/Beirut', 'Asia/Kolkata',
-  'Australia/Lord_Howe', 'Pacific/Chatham',
+  'America/New_York',
+  'America/Phoenix',
+  'America/Santiago',
+  'America/Havana',
+  'Europe/London',
+  'Africa/Casablanca',
+  'Asia/Beirut',
+  'Asia/Kolkata',
+  'Australia/Lord_Howe',
+  'Pacific/Chatham',
 ];
 
 interface Plant {
@@ -90,15 +145,26 @@ interface Plant {
 
 const without =
   (code: DateNote['code']) =>
-  (night: DatedNight): DatedNight => ({ ...night, rails: night.rails.map((r) => ({ ...r, notes: r.notes.filter((n) => n.code !== code) })) });
+  (night: DatedNight): DatedNight => ({
+    ...night,
+    rails: night.rails.map((r) => ({ ...r, notes: r.notes.filter((n) => n.code !== code) })),
+  });
 
 const shifted =
   (minutes: number) =>
   (patterns: readonly Pattern[]): readonly Pattern[] =>
-    patterns.map((p) => ({ ...p, stretches: p.stretches.map((s) => ({ off: (s.off + minutes + DAY) % DAY, on: ((s.on + minutes + DAY - 1) % DAY) + 1 })) }));
+    patterns.map((p) => ({
+      ...p,
+      stretches: p.stretches.map((s) => ({ off: (s.off + minutes + DAY) % DAY, on: ((s.on + minutes + DAY - 1) % DAY) + 1 })),
+    }));
 
 /** What is wrong in a year of nights, walked; a planted fault changes the nights or the settings first. */
-const faultsIn = (zone: string, kind: keyof typeof CLOCK_KINDS, { week, need, exceptions: other }: Scene, plant: Plant = {}): readonly string[] => {
+const faultsIn = (
+  zone: string,
+  kind: keyof typeof CLOCK_KINDS,
+  { week, need, exceptions: other }: Scene,
+  plant: Plant = {},
+): readonly string[] => {
   const wall = wallClock(zone);
   const clock = clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE);
   const problem = { circle: WEEK_CIRCLE, nights: nightsOf(WEEK_CIRCLE, week), rails: [{ id: 'line-1', need, clock }] };
@@ -110,7 +176,8 @@ const faultsIn = (zone: string, kind: keyof typeof CLOCK_KINDS, { week, need, ex
   const dated = nightsBetween(standing, first, last).map(plant.nights ?? ((n) => n));
   const start = wall.utc(first * DAY);
   const off = walkYear(start, wall.utc((last + 3) * DAY), wall, clock, (plant.patterns ?? ((p) => p))(outcome.patterns), dated);
-  const minutesOff = (from: number, to: number): number => off.subarray(Math.max(0, from - start), Math.max(0, to - start)).reduce((sum, x) => sum + x, 0);
+  const minutesOff = (from: number, to: number): number =>
+    off.subarray(Math.max(0, from - start), Math.max(0, to - start)).reduce((sum, x) => sum + x, 0);
   const faults: string[] = [];
   dated.forEach((night, i) => {
     const utc = (minute: number): number => wall.utc(night.date * DAY + minute);
@@ -127,12 +194,16 @@ const faultsIn = (zone: string, kind: keyof typeof CLOCK_KINDS, { week, need, ex
     // Food is in from loading to emptying; where the rail stays on, all night.
     const foodOut = rest ? wall.utc(night.date * DAY + rest.emptyBy, 'first') : reopens;
     if (rest) say(foodOut !== utc(rest.emptyBy) && !codes.includes('first-time-meant'), 'a time told twice');
-    say(codes.some((c) => c === 'empty-after-crew-leaves' || c === 'load-before-crew-comes' || c === 'wiped-too-late'), 'an error');
+    say(
+      codes.some((c) => c === 'empty-after-crew-leaves' || c === 'load-before-crew-comes' || c === 'wiped-too-late'),
+      'an error',
+    );
     say(minutesOff(opened, foodOut) > 0, 'food in a rail that is off');
     say(minutesOff(opened, utc(night.night.closes)) > 0, 'off in opening hours');
     // On without a break for the whole pull-down, and until the next opening.
     say(minutesOff(utc(rail.coldBy) - need.pullDown, reopens) > 0, 'not cold before loading');
-    if (rest && need.wipe !== null && !night.night.attended) say(minutesOff(utc(night.night.comes), utc(night.night.comes) + need.wipe) < need.wipe, 'on before it is wiped');
+    if (rest && need.wipe !== null && !night.night.attended)
+      say(minutesOff(utc(night.night.comes), utc(night.night.comes) + need.wipe) < need.wipe, 'on before it is wiped');
     const rested = minutesOff(foodOut, reopens);
     if (rest) {
       say(rested < rest.minutes, 'less rest than told');
@@ -147,26 +218,50 @@ const faultsIn = (zone: string, kind: keyof typeof CLOCK_KINDS, { week, need, ex
 
 it.each(ZONES.flatMap((zone) => Object.keys(SCENES).map((scene) => [zone, scene] as const)))('%s: %s', (zone, name) => {
   const scene = SCENES[name] as Scene;
-  for (const kind of ['daily-dial', 'seven-day-clock', 'weekday-weekend-clock', 'hand-switch'] as const) expect(faultsIn(zone, kind, scene), kind).toEqual([]);
+  for (const kind of ['daily-dial', 'seven-day-clock', 'weekday-weekend-clock', 'hand-switch'] as const)
+    expect(faultsIn(zone, kind, scene), kind).toEqual([]);
 });
 
 it('has two changes a year where clocks change, and none where not', () => {
   for (const zone of ZONES) {
-    const problem = { circle: WEEK_CIRCLE, nights: nightsOf(WEEK_CIRCLE, WEEK), rails: [{ id: 'line-1', need: NEED, clock: clockOf(CLOCK_KINDS['daily-dial'], WEEK_CIRCLE) }] };
-    const nights = nightsBetween({ problem, timetable: solve(problem), zone, exceptions: new Map() }, dayNumber(YEAR, 1, 1), dayNumber(YEAR, 12, 31));
-    expect(nights.filter((n) => n.special.includes('clocks-change')).length, zone).toBe({ 'America/Phoenix': 0, 'Asia/Kolkata': 0 }[zone] ?? 2);
+    const problem = {
+      circle: WEEK_CIRCLE,
+      nights: nightsOf(WEEK_CIRCLE, WEEK),
+      rails: [{ id: 'line-1', need: NEED, clock: clockOf(CLOCK_KINDS['daily-dial'], WEEK_CIRCLE) }],
+    };
+    const nights = nightsBetween(
+      { problem, timetable: solve(problem), zone, exceptions: new Map() },
+      dayNumber(YEAR, 1, 1),
+      dayNumber(YEAR, 12, 31),
+    );
+    expect(nights.filter((n) => n.special.includes('clocks-change')).length, zone).toBe(
+      { 'America/Phoenix': 0, 'Asia/Kolkata': 0 }[zone] ?? 2,
+    );
   }
 });
 
 // If the walk did not see these, it would be no check.
 it.each<[string, keyof typeof CLOCK_KINDS, Plant, string]>([
-  ['nobody turns the dial when the clocks change', 'daily-dial', { nights: without('reset-clock') }, 'food in a rail that is off'],
+  [
+    'nobody turns the dial when the clocks change',
+    'daily-dial',
+    { nights: without('reset-clock') },
+    'food in a rail that is off',
+  ],
   ['nobody holds the rail on after a late closing', 'daily-dial', { nights: without('hold-on') }, 'food in a rail that is off'],
   ['nobody turns it on for an early opening', 'seven-day-clock', { nights: without('turn-on-early') }, 'not cold before loading'],
-  ['nobody keeps it on when there is no time to rest', 'daily-dial', { nights: without('stay-on') }, 'food in a rail that is off'],
+  [
+    'nobody keeps it on when there is no time to rest',
+    'daily-dial',
+    { nights: without('stay-on') },
+    'food in a rail that is off',
+  ],
   ['the dial is set an hour late', 'daily-dial', { patterns: shifted(60) }, 'not cold before loading'],
   ['the dial is set three hours early', 'weekday-weekend-clock', { patterns: shifted(-180) }, 'off in opening hours'],
 ])('a planted fault is seen: %s', (_, kind, plant, what) => {
   const faults = faultsIn('America/New_York', kind, SCENES['a week with a closed day and dates of other hours'] as Scene, plant);
-  expect(faults.some((f) => f.startsWith(what)), faults.slice(0, 3).join('\n')).toBe(true);
+  expect(
+    faults.some((f) => f.startsWith(what)),
+    faults.slice(0, 3).join('\n'),
+  ).toBe(true);
 });

@@ -3,12 +3,33 @@
  */
 import { describe, expect, it } from 'vitest';
 import { CLOCK_KINDS } from '../../src/trade/clocks.js';
-import { clockOf, nightsOf, solve, WEEK_CIRCLE, type Need, type Night, type Outcome, type Rail, type Shift } from '../../src/plan/timetable/index.js';
+import {
+  clockOf,
+  nightsOf,
+  solve,
+  WEEK_CIRCLE,
+  type Need,
+  type Night,
+  type Outcome,
+  type Rail,
+  type Shift,
+} from '../../src/plan/timetable/index.js';
 
 const at = (clock: string): number => Number(clock.split(':')[0]) * 60 + Number(clock.split(':')[1]);
-const clock = (minute: number): string => `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
+const clock = (minute: number): string =>
+  `${String(Math.floor(minute / 60)).padStart(2, '0')}:${String(minute % 60).padStart(2, '0')}`;
 
-const need: Need = { empty: 30, load: 20, pullDown: 60, pullDownBand: 30, leastRest: 300, enoughRest: 420, startBeforeClose: 30, wipe: null, longestRun: 1440 };
+const need: Need = {
+  empty: 30,
+  load: 20,
+  pullDown: 60,
+  pullDownBand: 30,
+  leastRest: 300,
+  enoughRest: 420,
+  startBeforeClose: 30,
+  wipe: null,
+  longestRun: 1440,
+};
 
 const shift = (day: number, opens: string, closes: string, more: Partial<Shift> = {}): Shift => ({
   day,
@@ -23,9 +44,17 @@ const shift = (day: number, opens: string, closes: string, more: Partial<Shift> 
 });
 
 const week = (closes: readonly string[], opens = '11:00'): readonly Night[] =>
-  nightsOf(WEEK_CIRCLE, closes.flatMap((c, day) => (c === '' ? [] : [shift(day, opens, c)])));
+  nightsOf(
+    WEEK_CIRCLE,
+    closes.flatMap((c, day) => (c === '' ? [] : [shift(day, opens, c)])),
+  );
 
-const rail = (kind: keyof typeof CLOCK_KINDS, more: Partial<Rail> = {}): Rail => ({ id: 'line-1', need, clock: clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE), ...more });
+const rail = (kind: keyof typeof CLOCK_KINDS, more: Partial<Rail> = {}): Rail => ({
+  id: 'line-1',
+  need,
+  clock: clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE),
+  ...more,
+});
 
 const one = (nights: readonly Night[], r: Rail): Outcome => solve({ circle: WEEK_CIRCLE, nights, rails: [r] })[0] as Outcome;
 
@@ -83,22 +112,40 @@ it('a seven-day clock gives every night its own times', () => {
 
 it('a weekday and weekend clock repeats by calendar day: the small hours of Saturday belong to the weekend', () => {
   const outcome = solved(one(week(LATE, '09:00'), rail('weekday-weekend-clock')));
-  expect(outcome.patterns.map((p) => p.days)).toEqual([[0, 1, 2, 3, 4], [5, 6]]);
+  expect(outcome.patterns.map((p) => p.days)).toEqual([
+    [0, 1, 2, 3, 4],
+    [5, 6],
+  ]);
   // Sunday closes at 22:00, yet Friday's late night keeps the weekend's small hours on; Monday's morning is the weekdays'.
-  for (const night of outcome.nights) for (const stop of night.stops) expect(stop.to - stop.from).toBeGreaterThanOrEqual(need.leastRest);
+  for (const night of outcome.nights)
+    for (const stop of night.stops) expect(stop.to - stop.from).toBeGreaterThanOrEqual(need.leastRest);
 });
 
 describe('no schedule', () => {
   const codes = (outcome: Outcome): readonly string[] => (outcome.ok ? [] : outcome.reasons.map((r) => r.code));
 
   it('tells the nights that cut a dial down: the latest Friday against the earliest Sunday', () => {
-    const nights = nightsOf(WEEK_CIRCLE, [0, 1, 2, 3, 4, 5, 6].map((day) => shift(day, day === 6 ? '07:00' : '11:00', day === 4 ? '25:00' : '22:00')));
+    const nights = nightsOf(
+      WEEK_CIRCLE,
+      [0, 1, 2, 3, 4, 5, 6].map((day) => shift(day, day === 6 ? '07:00' : '11:00', day === 4 ? '25:00' : '22:00')),
+    );
     const outcome = one(nights, rail('daily-dial'));
     expect(outcome).toEqual({
       ok: false,
       rail: 'line-1',
       // Friday: food out 01:00 + 15; Sunday (Saturday's night): 06:30 less 20 of loading, 60 of pull-down and 15.
-      reasons: [{ code: 'rest-too-short', day: 0, offered: at('04:45') - at('01:15'), least: 300, offDay: 4, off: at('25:15'), onDay: 5, on: at('28:55') }],
+      reasons: [
+        {
+          code: 'rest-too-short',
+          day: 0,
+          offered: at('04:45') - at('01:15'),
+          least: 300,
+          offDay: 4,
+          off: at('25:15'),
+          onDay: 5,
+          on: at('28:55'),
+        },
+      ],
     });
   });
   it('says what is wrong before solving', () => {
@@ -114,7 +161,11 @@ describe('no schedule', () => {
 
 it('rails of one crew are emptied one after another, the one due first going first', () => {
   const slow = { ...need, pullDown: 120 };
-  const [a, b] = solve({ circle: WEEK_CIRCLE, nights: week(LATE), rails: [rail('seven-day-clock'), { ...rail('seven-day-clock'), id: 'line-2', need: slow }] });
+  const [a, b] = solve({
+    circle: WEEK_CIRCLE,
+    nights: week(LATE),
+    rails: [rail('seven-day-clock'), { ...rail('seven-day-clock'), id: 'line-2', need: slow }],
+  });
   const [first, second] = [solved(b as Outcome).nights[0]?.rest, solved(a as Outcome).nights[0]?.rest];
   expect((first?.startEmptying ?? 0) + need.empty).toBeLessThanOrEqual(second?.startEmptying ?? 0);
 });

@@ -9,7 +9,13 @@ export type ClockTrait = 'daily' | 'two-classes' | 'each-day' | 'programs' | 'ha
 export const toyWorld = (random: () => number, trait: ClockTrait): Problem | undefined => {
   const int = (low: number, high: number): number => low + Math.floor(random() * (high - low + 1));
   const days = trait === 'two-classes' ? 3 : int(2, 3);
-  const cells = { daily: int(4, 10), 'two-classes': int(4, 6), 'each-day': days === 3 ? 4 : int(4, 6), programs: int(4, 5), hand: days === 3 ? 4 : int(4, 5) }[trait];
+  const cells = {
+    daily: int(4, 10),
+    'two-classes': int(4, 6),
+    'each-day': days === 3 ? 4 : int(4, 6),
+    programs: int(4, 5),
+    hand: days === 3 ? 4 : int(4, 5),
+  }[trait];
   const step = int(1, 3);
   const day = cells * step;
   const all = Array.from({ length: days }, (_, i) => i);
@@ -20,7 +26,16 @@ export const toyWorld = (random: () => number, trait: ClockTrait): Problem | und
     const opens = int(Math.floor(day * 0.2), Math.floor(day * 0.6));
     const closes = opens + int(1, Math.ceil(day * 0.8));
     const firstPan = Math.max(0, opens - int(0, step));
-    shifts.push({ day: x, opens, closes, comes: firstPan - int(step, 3 * step), leaves: closes + int(0, 2 * step), firstPan, closers: int(1, 2), openers: int(1, 2) });
+    shifts.push({
+      day: x,
+      opens,
+      closes,
+      comes: firstPan - int(step, 3 * step),
+      leaves: closes + int(0, 2 * step),
+      firstPan,
+      closers: int(1, 2),
+      openers: int(1, 2),
+    });
   }
   const circle = { days, minutesPerDay: day };
   if (shifts.length === 0) return undefined;

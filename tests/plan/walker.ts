@@ -19,7 +19,13 @@ export interface Walk {
   readonly length: number;
   /** By minute: the night in which the rail may be off, -1 where it must be on. */
   readonly night: Int8Array;
-  readonly edge: readonly { readonly from: number; readonly to: number; readonly lateEnough: number; readonly offBy: number; readonly offUntil: number }[];
+  readonly edge: readonly {
+    readonly from: number;
+    readonly to: number;
+    readonly lateEnough: number;
+    readonly offBy: number;
+    readonly offUntil: number;
+  }[];
   readonly need: Need;
   readonly clock: Clock;
   readonly day: number;
@@ -40,7 +46,13 @@ export const walkOf = ({ circle, nights }: Problem, { need, clock, found }: Rail
     const [from, to] = [out + d, power - d];
     for (let m = from; m < to; m++) night[(n.day * day + m) % length] = i;
     const untils = [need.wipe === null ? -1e9 : n.comes + need.wipe + d, clock.by === 'hand' ? n.comes : -1e9];
-    return { from, to, lateEnough: Math.max(from, n.leaves + d), offBy: clock.by === 'hand' ? n.leaves : 1e9, offUntil: Math.max(...untils) };
+    return {
+      from,
+      to,
+      lateEnough: Math.max(from, n.leaves + d),
+      offBy: clock.by === 'hand' ? n.leaves : 1e9,
+      offUntil: Math.max(...untils),
+    };
   });
   const dayOf = Int32Array.from({ length }, (_, m) => Math.floor(m / day));
   const classOf = dayOf.map((x) => clock.classes.findIndex((c) => c.includes(x)));
@@ -156,7 +168,8 @@ const everyPattern = function* (w: Walk): Generator<Uint8Array> {
   const bits = clock.classes.length * cells;
   const off = new Uint8Array(length);
   for (let mask = 0; mask < 2 ** bits; mask++) {
-    for (let m = 0; m < length; m++) off[m] = (mask >> ((w.classOf[m] as number) * cells + Math.floor((m % day) / clock.step))) & 1;
+    for (let m = 0; m < length; m++)
+      off[m] = (mask >> ((w.classOf[m] as number) * cells + Math.floor((m % day) / clock.step))) & 1;
     yield off;
   }
 };

@@ -27,7 +27,9 @@ export const wallClock = (zone: string): WallClock => {
     // A zone is at most 14 hours ahead and 12 behind. The minutes that show the local one, else the first that shows a later one.
     const shows: number[] = [];
     let later: number | undefined;
-    for (const shift of [...new Set([offset(local - 900), offset(local - 60 * 12), offset(local), offset(local + 780)])].sort((a, b) => b - a)) {
+    for (const shift of [...new Set([offset(local - 900), offset(local - 60 * 12), offset(local), offset(local + 780)])].sort(
+      (a, b) => b - a,
+    )) {
       if (offset(local - shift) === shift) shows.push(local - shift);
     }
     if (shows.length > 0) return (which === 'first' ? shows[0] : shows.at(-1)) as number;

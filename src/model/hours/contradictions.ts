@@ -2,8 +2,14 @@
  * Two rules that say different things of the same days: the later one would silently win, so the person is asked which is meant.
  */
 import type { DayPick, Rule } from './hours.js';
-import type { PlacedRule } from './read.js';
 import { writeDays, writeRule } from './write.js';
+
+/** A rule and the stretch of text it was read from. */
+export interface PlacedRule {
+  readonly rule: Rule;
+  readonly offset: number;
+  readonly length: number;
+}
 
 const key = (value: unknown): string => JSON.stringify(value);
 
@@ -16,7 +22,9 @@ const picks = (rule: Rule): readonly DayPick[] => rule.days ?? (rule.holidays ? 
 const covers = (b: Rule, a: Rule): boolean => {
   if (b.dates !== null && key(b.dates) !== key(a.dates)) return false;
   if (a.holidays && !b.holidays && b.days !== null) return false;
-  return picks(a).every((d) => picks(b).some((other) => other.day === d.day && (other.nth === null || key(other.nth) === key(d.nth))));
+  return picks(a).every((d) =>
+    picks(b).some((other) => other.day === d.day && (other.nth === null || key(other.nth) === key(d.nth))),
+  );
 };
 
 /** A rule for dates or holidays that a later rule for weekdays of every week overrides on some of them: the exception belongs last. */
@@ -31,7 +39,9 @@ const same = (a: Rule, b: Rule): boolean => a.open === b.open && key(a.spans) ==
 export const checkRules = (rules: readonly PlacedRule[]) => {
   for (const [j, later] of rules.entries()) {
     const replaces = later.rule.open ? !later.rule.adds : later.rule.spans === null;
-    const earlier = replaces ? rules.slice(0, j).find(({ rule }) => (covers(later.rule, rule) || overrides(later.rule, rule)) && !same(rule, later.rule)) : undefined;
+    const earlier = replaces
+      ? rules.slice(0, j).find(({ rule }) => (covers(later.rule, rule) || overrides(later.rule, rule)) && !same(rule, later.rule))
+      : undefined;
     if (earlier) {
       return {
         fault: 'contradicting' as const,

@@ -20,10 +20,12 @@ export const merge = (spans: readonly Span[]): readonly Span[] => {
 const subtract = (spans: readonly Span[], off: readonly Span[]): readonly Span[] =>
   off.reduce<readonly Span[]>(
     (left, cut) =>
-      left.flatMap((s) => [
-        ...(s.from < cut.from ? [{ from: s.from, to: Math.min(s.to, cut.from) }] : []),
-        ...(s.to > cut.to ? [{ from: Math.max(s.from, cut.to), to: s.to }] : []),
-      ]).filter((s) => s.from < s.to),
+      left
+        .flatMap((s) => [
+          ...(s.from < cut.from ? [{ from: s.from, to: Math.min(s.to, cut.from) }] : []),
+          ...(s.to > cut.to ? [{ from: Math.max(s.from, cut.to), to: s.to }] : []),
+        ])
+        .filter((s) => s.from < s.to),
     spans,
   );
 
@@ -82,7 +84,8 @@ const daysOf = ({ first, last }: DateRange): number => {
 };
 
 /** A rule for the weeks of a season. */
-export const isSeasonal = (rule: Rule): boolean => rule.dates !== null && isWeekly(rule) && rule.dates.every((range) => daysOf(range) >= SEASON_DAYS);
+export const isSeasonal = (rule: Rule): boolean =>
+  rule.dates !== null && isWeekly(rule) && rule.dates.every((range) => daysOf(range) >= SEASON_DAYS);
 
 /** Whether a date lies in a rule's season, on whatever weekday. */
 export const inSeason = (rule: Rule, n: DayNumber): boolean => rule.dates?.some((range) => inRange(n, range)) ?? true;
@@ -91,6 +94,8 @@ export const inSeason = (rule: Rule, n: DayNumber): boolean => rule.dates?.some(
 export const standingSpans = (hours: Hours, day: number, on?: DayNumber): readonly Span[] =>
   spansBy(
     hours.rules.filter(
-      (rule) => (isStanding(rule) || (on !== undefined && isSeasonal(rule) && inSeason(rule, on))) && (rule.days?.some((d) => d.day === day) ?? true),
+      (rule) =>
+        (isStanding(rule) || (on !== undefined && isSeasonal(rule) && inSeason(rule, on))) &&
+        (rule.days?.some((d) => d.day === day) ?? true),
     ),
   );

@@ -3,8 +3,8 @@
  */
 import { nearest } from '../../base/nearest.js';
 import { daysInMonth } from './civil.js';
-import { checkRules } from './contradictions.js';
-import type { DateRange, DayOfYear, DayPick, HoursFault, ParsedHours, Rule, Span } from './hours.js';
+import { checkRules, type PlacedRule } from './contradictions.js';
+import type { DateRange, DayOfYear, DayPick, HoursFault, ParsedHours, Span } from './hours.js';
 import { KNOWN_WORDS, scan, type Token } from './scan.js';
 import { writeHours, writeSpan } from './write.js';
 
@@ -19,13 +19,6 @@ class Fault extends Error {
   ) {
     super(fault);
   }
-}
-
-/** A rule and the stretch of text it was read from. */
-export interface PlacedRule {
-  readonly rule: Rule;
-  readonly offset: number;
-  readonly length: number;
 }
 
 const NOON = 720;
@@ -64,7 +57,8 @@ const reader = (text: string) => {
     return { year, month, day };
   };
 
-  const startsDate = (token: Token): boolean => token.kind === 'month' || token.kind === 'iso' || (token.kind === 'number' && token.value >= YEAR);
+  const startsDate = (token: Token): boolean =>
+    token.kind === 'month' || token.kind === 'iso' || (token.kind === 'number' && token.value >= YEAR);
 
   /** One end of a range of dates; `day` is null where a whole month or year is named. */
   interface End {
@@ -79,10 +73,12 @@ const reader = (text: string) => {
   const dateEnd = (before?: End): End => {
     const at = next();
     if (at.kind === 'iso') return { at, year: at.year, month: at.month, day: at.day };
-    if (at.kind === 'number' && at.value < YEAR && before?.day != null) return { at, year: before.year, month: before.month, day: at.value };
+    if (at.kind === 'number' && at.value < YEAR && before?.day != null)
+      return { at, year: before.year, month: before.month, day: at.value };
     const year = at.kind === 'number' && at.value >= YEAR ? at.value : (before?.year ?? null);
     const month = at.kind === 'month' ? at : peek().kind === 'month' ? next() : undefined;
-    if (month?.kind !== 'month') return at.kind === 'number' && at.value >= YEAR ? { at, year, month: null, day: null } : refuse(at, 'a date');
+    if (month?.kind !== 'month')
+      return at.kind === 'number' && at.value >= YEAR ? { at, year, month: null, day: null } : refuse(at, 'a date');
     if (!isDayNumber(peek())) return { at, year, month: month.month, day: null };
     const day = next();
     return { at, year, month: month.month, day: day.kind === 'number' ? day.value : 0 };
@@ -90,7 +86,10 @@ const reader = (text: string) => {
 
   const dateRange = (before?: End): { range: DateRange; end: End } => {
     const first = dateEnd(before);
-    const end = peek().kind === 'dash' && (startsDate(peek(1)) || (first.day !== null && peek(1).kind === 'number')) && Boolean(next()) ? dateEnd(first) : first;
+    const end =
+      peek().kind === 'dash' && (startsDate(peek(1)) || (first.day !== null && peek(1).kind === 'number')) && Boolean(next())
+        ? dateEnd(first)
+        : first;
     const opening = dayOfYear(first.at, first.year, first.month ?? 1, first.day ?? 1, last());
     const closing = dayOfYear(
       first.at,
@@ -110,7 +109,10 @@ const reader = (text: string) => {
     if (!startsDate(peek())) return null;
     let found = dateRange();
     const ranges = [found.range];
-    while (peek().kind === 'comma' && (startsDate(peek(1)) || (found.end.day !== null && peek(1).kind === 'number' && peek(2).kind !== 'dash'))) {
+    while (
+      peek().kind === 'comma' &&
+      (startsDate(peek(1)) || (found.end.day !== null && peek(1).kind === 'number' && peek(2).kind !== 'dash'))
+    ) {
       next();
       found = dateRange(startsDate(peek()) ? undefined : found.end);
       ranges.push(found.range);
@@ -214,7 +216,8 @@ const reader = (text: string) => {
   const rule = (adds: boolean): PlacedRule => {
     const start = peek();
     const early = state();
-    if (early !== null && (startsDate(peek()) || startsDay(peek()) || startsTime(peek()) || peek().kind === 'always')) plain = true;
+    if (early !== null && (startsDate(peek()) || startsDay(peek()) || startsTime(peek()) || peek().kind === 'always'))
+      plain = true;
     const onDates = dates();
     if (peek().kind === 'colon') next();
     const onDays = days();
@@ -252,7 +255,8 @@ const reader = (text: string) => {
     while (peek().kind !== 'end') {
       found.push(rule(adds));
       const separator = peek();
-      if (separator.kind !== 'semicolon' && separator.kind !== 'comma' && separator.kind !== 'end') refuse(separator, '; or the end');
+      if (separator.kind !== 'semicolon' && separator.kind !== 'comma' && separator.kind !== 'end')
+        refuse(separator, '; or the end');
       adds = separator.kind === 'comma';
       next();
       while (took('semicolon'));

@@ -24,7 +24,22 @@ export type Piece =
   | { readonly kind: 'comment'; readonly text: string }
   /** Sound grammar outside our subset. */
   | { readonly kind: 'outside'; readonly what: string }
-  | { readonly kind: 'holiday' | 'dash' | 'comma' | 'semicolon' | 'colon' | 'bracket' | 'unbracket' | 'open' | 'off' | 'always' | 'unknown' | 'bad-time' | 'end' };
+  | {
+      readonly kind:
+        | 'holiday'
+        | 'dash'
+        | 'comma'
+        | 'semicolon'
+        | 'colon'
+        | 'bracket'
+        | 'unbracket'
+        | 'open'
+        | 'off'
+        | 'always'
+        | 'unknown'
+        | 'bad-time'
+        | 'end';
+    };
 
 export type Token = Piece & {
   readonly offset: number;
@@ -47,7 +62,9 @@ for (const [word, piece] of [
   ['open', { kind: 'open' }],
   ['off', { kind: 'off' }],
   ['closed', { kind: 'off' }],
-  ...['SH', 'week', 'easter', 'sunrise', 'sunset', 'dawn', 'dusk', 'unknown'].map((what) => [what, { kind: 'outside', what }] as const),
+  ...['SH', 'week', 'easter', 'sunrise', 'sunset', 'dawn', 'dusk', 'unknown'].map(
+    (what) => [what, { kind: 'outside', what }] as const,
+  ),
 ] as const) {
   exact.set(word, piece);
 }
@@ -55,7 +72,13 @@ for (const [word, piece] of [
 FULL_DAYS.forEach((name, day) => {
   for (const word of [name, name.slice(0, 3), `${name}s`]) loose.set(word, { kind: 'day', day });
 });
-for (const [word, day] of [['tues', 1], ['thur', 3], ['thurs', 3], ['weds', 2]] as const) loose.set(word, { kind: 'day', day });
+for (const [word, day] of [
+  ['tues', 1],
+  ['thur', 3],
+  ['thurs', 3],
+  ['weds', 2],
+] as const)
+  loose.set(word, { kind: 'day', day });
 FULL_MONTHS.forEach((name, i) => loose.set(name, { kind: 'month', month: i + 1 }));
 loose.set('sept', { kind: 'month', month: 9 });
 for (const [word, piece] of exact) if (!loose.has(word.toLowerCase())) loose.set(word.toLowerCase(), piece);
@@ -69,7 +92,16 @@ loose.set('noon', { kind: 'clock', minutes: 720, sure: true });
 loose.set('midnight', { kind: 'clock', minutes: 0, sure: true });
 
 /** Words that a slip of the finger is compared with. */
-export const KNOWN_WORDS: readonly string[] = [...exact.keys(), ...FULL_DAYS, ...FULL_MONTHS, 'daily', 'weekdays', 'weekend', 'noon', 'midnight'];
+export const KNOWN_WORDS: readonly string[] = [
+  ...exact.keys(),
+  ...FULL_DAYS,
+  ...FULL_MONTHS,
+  'daily',
+  'weekdays',
+  'weekend',
+  'noon',
+  'midnight',
+];
 
 const clock = (hour: number, minute: number, half: string | undefined, padded: boolean): Piece => {
   if (minute > 59 || hour > 48 || (hour === 48 && minute > 0)) return { kind: 'bad-time' };
@@ -85,12 +117,18 @@ const FORMS: readonly Form[] = [
   [/24\s*\/\s*7/y, () => ({ kind: 'always' })],
   [/24\s*(?:hours|hrs|h)\b/iy, () => ({ kind: 'always', plain: true })],
   [/every\s*day|all\s+week|(?:7|seven)\s+days(?:\s+a\s+week)?/iy, () => ({ kind: 'days', days: ALL, plain: true })],
-  [/(\d{4})-(\d{2})-(\d{2})(?!\d)/y, (f) => ({ kind: 'iso', year: Number(f[1]), month: Number(f[2]), day: Number(f[3]), plain: true })],
+  [
+    /(\d{4})-(\d{2})-(\d{2})(?!\d)/y,
+    (f) => ({ kind: 'iso', year: Number(f[1]), month: Number(f[2]), day: Number(f[3]), plain: true }),
+  ],
   [
     /(\d{1,2})(?:[:.](\d{2}))?\s*([ap])(?:\.?\s?m\.?)?(?![a-z])/iy,
     (f) => ({ ...clock(Number(f[1]), Number(f[2] ?? 0), f[3], false), plain: true }),
   ],
-  [/(\d{1,2}):(\d{2})(?!\d)/y, (f) => ({ ...clock(Number(f[1]), Number(f[2]), undefined, f[1]?.length === 2), plain: f[1]?.length === 1 })],
+  [
+    /(\d{1,2}):(\d{2})(?!\d)/y,
+    (f) => ({ ...clock(Number(f[1]), Number(f[2]), undefined, f[1]?.length === 2), plain: f[1]?.length === 1 }),
+  ],
   [/(\d{1,2})\.(\d{2})(?!\d)/y, (f) => ({ ...clock(Number(f[1]), Number(f[2]), undefined, f[1]?.length === 2), plain: true })],
   [/(\d{1,4})(st|nd|rd|th)?(?!\w|:\d)/iy, (f) => ({ kind: 'number', value: Number(f[1]), ...(f[2] ? { plain: true } : {}) })],
   [/"([^"]*)"/y, (f) => ({ kind: 'comment', text: f[1] as string })],

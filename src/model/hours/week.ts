@@ -77,14 +77,21 @@ export const seasonsOf = (hours: Hours, first: string, last: string): readonly S
   return seasons.map((season) => ({ ...season, week: weekOf(hours, season.from) }));
 };
 
+const sameSpans = (a: readonly Span[], b: readonly Span[]): boolean =>
+  a.length === b.length && a.every((span, i) => span.from === b[i]?.from && span.to === b[i].to);
+
 /** The dates on which the hours are not those of the season's ordinary week, and what they are then. @throws when an end is no date */
-export const otherHours = (hours: Hours, first: string, last: string, facts: DateFacts = {}): readonly { readonly date: string; readonly spans: readonly Span[] }[] => {
+export const otherHours = (
+  hours: Hours,
+  first: string,
+  last: string,
+  facts: DateFacts = {},
+): readonly { readonly date: string; readonly spans: readonly Span[] }[] => {
   const found: { date: string; spans: readonly Span[] }[] = [];
   for (let n = dayNumberOf(first); n <= dayNumberOf(last); n++) {
     const date = isoOf(n);
     const spans = openOn(hours, date, facts);
-    const usual = standingSpans(hours, weekdayOf(n), n);
-    if (spans.length !== usual.length || spans.some((s, i) => s.from !== usual[i]?.from || s.to !== usual[i]?.to)) found.push({ date, spans });
+    if (!sameSpans(spans, standingSpans(hours, weekdayOf(n), n))) found.push({ date, spans });
   }
   return found;
 };

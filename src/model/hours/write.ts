@@ -20,7 +20,7 @@ const dayName = (day: number): string => DAY_NAMES[day] as string;
 /** Weekdays in order, two or more in a row as a range. */
 const writePicks = (picks: readonly DayPick[]): string => {
   const parts: string[] = [];
-  for (let i = 0; i < picks.length; ) {
+  for (let i = 0; i < picks.length;) {
     const { day, nth } = picks[i] as DayPick;
     let run = 1;
     while (nth === null && picks[i + run]?.nth === null && picks[i + run]?.day === day + run) run += 1;
@@ -32,11 +32,14 @@ const writePicks = (picks: readonly DayPick[]): string => {
 };
 
 /** `Mo-Fr,PH`; empty where a rule names no days. */
-export const writeDays = (rule: Rule): string => [...(rule.days ? [writePicks(rule.days)] : []), ...(rule.holidays ? ['PH'] : [])].join(',');
+export const writeDays = (rule: Rule): string =>
+  [...(rule.days ? [writePicks(rule.days)] : []), ...(rule.holidays ? ['PH'] : [])].join(',');
 
-const writeDay = ({ year, month, day }: DayOfYear): string => `${year === null ? '' : `${year} `}${MONTH_NAMES[month - 1] as string} ${two(day)}`;
+const writeDay = ({ year, month, day }: DayOfYear): string =>
+  `${year === null ? '' : `${year} `}${MONTH_NAMES[month - 1] as string} ${two(day)}`;
 
-const writeMonth = ({ year, month }: DayOfYear): string => `${year === null ? '' : `${year} `}${MONTH_NAMES[month - 1] as string}`;
+const writeMonth = ({ year, month }: DayOfYear): string =>
+  `${year === null ? '' : `${year} `}${MONTH_NAMES[month - 1] as string}`;
 
 /** Whole months without their days: `May-Sep`. */
 const writeRange = ({ first, last }: DateRange): string => {

@@ -27,7 +27,10 @@ export interface Arrangement {
 export const arrangeByDay = ({ circle, clock, windows }: World, parts: readonly Part[]): Arrangement => {
   const { days, minutesPerDay } = circle;
   const byDay = Array.from({ length: days }, (_, day) =>
-    parts.map((part, i) => ({ part, i })).filter(({ part }) => clock.classes[part.of]?.includes(day)).sort((a, b) => a.part.from - b.part.from),
+    parts
+      .map((part, i) => ({ part, i }))
+      .filter(({ part }) => clock.classes[part.of]?.includes(day))
+      .sort((a, b) => a.part.from - b.part.from),
   );
   const placed = windows.map((window) => {
     const found: Placement[] = [];
@@ -43,7 +46,11 @@ export const arrangeByDay = ({ circle, clock, windows }: World, parts: readonly 
 };
 
 /** Lays parts that are each for some nights, in minutes of the business day. @param nights by part: indices of windows */
-export const arrangeByNight = ({ windows }: World, parts: readonly Part[], nights: readonly (readonly number[])[]): Arrangement => ({
+export const arrangeByNight = (
+  { windows }: World,
+  parts: readonly Part[],
+  nights: readonly (readonly number[])[],
+): Arrangement => ({
   parts,
   placed: windows.map((window, w) => nights.flatMap((of, part) => (of.includes(w) ? [{ part, at: window.base }] : []))),
 });

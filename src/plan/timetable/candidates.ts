@@ -34,7 +34,10 @@ const subsets = function* <T>(items: readonly T[]): Generator<readonly T[]> {
 
 /** A world without the nights whose last stop would break a rule of its own (not wiped, no hand there): the rail stays on in those. */
 const withoutBrokenNights = (world: World): World => {
-  const all = arrangeByDay(world, world.clock.classes.flatMap((_, c) => permitted(world, c)));
+  const all = arrangeByDay(
+    world,
+    world.clock.classes.flatMap((_, c) => permitted(world, c)),
+  );
   const { stops } = judge(world, all);
   const kept = world.windows.filter((window, w) => {
     const last = stops[w]?.at(-1);
@@ -58,7 +61,11 @@ const shortStops = function* ({ circle, clock }: World, parts: readonly Part[]):
       for (let to = from + clock.step; to <= Math.min(span.to, from + (clock.longest ?? 0)); to += clock.step) {
         if (from >= day) yield [{ of: 0, from: from - day, to: to - day }];
         else if (to <= day) yield [{ of: 0, from, to }];
-        else yield [{ of: 0, from: 0, to: to - day }, { of: 0, from, to: day }];
+        else
+          yield [
+            { of: 0, from: 0, to: to - day },
+            { of: 0, from, to: day },
+          ];
       }
     }
   }
@@ -102,7 +109,9 @@ const wholeOf = ({ clock, need, windows }: World, w: number): Part | undefined =
   if (!window) return undefined;
   const from = gridUp(window.from, clock.step);
   const to = gridDown(window.to, clock.step);
-  return to - from >= need.leastRest && from <= window.offBy && to >= window.offUntil ? { of: 0, from: from - window.base, to: to - window.base } : undefined;
+  return to - from >= need.leastRest && from <= window.offBy && to >= window.offUntil
+    ? { of: 0, from: from - window.base, to: to - window.base }
+    : undefined;
 };
 
 const byNight = (world: World): readonly Candidate[] => {
@@ -111,7 +120,14 @@ const byNight = (world: World): readonly Candidate[] => {
     return part ? [{ part, w }] : [];
   });
   const arrange = (chosen: typeof restable): Candidate =>
-    judged(world, arrangeByNight(world, chosen.map((c) => c.part), chosen.map((c) => [c.w])));
+    judged(
+      world,
+      arrangeByNight(
+        world,
+        chosen.map((c) => c.part),
+        chosen.map((c) => [c.w]),
+      ),
+    );
   const all = arrange(restable);
   if (all.verdict.sound) return [all];
   const fewer = function* (): Generator<Candidate> {
@@ -125,31 +141,60 @@ interface Program {
   readonly nights: readonly number[];
 }
 
-/** Every way to give nights to at most so many programs, or to none. */
-const sharings = function* (world: World, w: number, programs: readonly Program[]): Generator<readonly Program[]> {
-  if (w === world.windows.length) {
+/**
+ * Every way to give nights to at most so many programs, or to none, that may still be as good as the best one so far.
+ * @param promising whether so much useful rest with so many programs is worth going on for
+ */
+const sharings = function* (
+  world: World,
+  w: number,
+  programs: readonly Program[],
+  promising: (useful: number, programs: number) => boolean,
+): Generator<readonly Program[]> {
+  const { need, clock, windows } = world;
+  const worth = (part: Part): number => Math.min(part.to - part.from, need.enoughRest);
+  const given = programs.reduce((sum, { part, nights }) => sum + worth(part) * nights.length, 0);
+  const wholes = windows.map((_, i) => wholeOf(world, i));
+  const hoped = wholes.slice(w).reduce((sum, whole) => sum + (whole ? worth(whole) : 0), 0);
+  if (!promising(given + hoped, programs.length)) return;
+  if (w === windows.length) {
     yield programs;
     return;
   }
-  const whole = wholeOf(world, w);
+  const whole = wholes[w];
   if (whole) {
     for (const [i, { part, nights }] of programs.entries()) {
       const common = { of: 0, from: Math.max(part.from, whole.from), to: Math.min(part.to, whole.to) };
-      if (common.to - common.from < world.need.leastRest) continue;
-      yield* sharings(world, w + 1, programs.with(i, { part: common, nights: [...nights, w] }));
+      if (common.to - common.from < need.leastRest) continue;
+      yield* sharings(world, w + 1, programs.with(i, { part: common, nights: [...nights, w] }), promising);
     }
-    if (programs.length < (world.clock.programs ?? 0)) yield* sharings(world, w + 1, [...programs, { part: whole, nights: [w] }]);
+    if (programs.length < (clock.programs ?? 0))
+      yield* sharings(world, w + 1, [...programs, { part: whole, nights: [w] }], promising);
   }
-  yield* sharings(world, w + 1, programs);
+  yield* sharings(world, w + 1, programs, promising);
 };
 
 const byProgram = (world: World): readonly Candidate[] => {
-  const all = function* (): Generator<Candidate> {
-    for (const programs of sharings(world, 0, [])) {
-      if (programs.length > 0) yield judged(world, arrangeByNight(world, programs.map((p) => p.part), programs.map((p) => p.nights)));
-    }
+  let found: readonly Candidate[] = [];
+  const promising = (useful: number, programs: number): boolean => {
+    const best = found[0]?.verdict;
+    return !best || useful > best.total || (useful === best.total && programs <= best.settings);
   };
-  return best(all());
+  for (const programs of sharings(world, 0, [], promising)) {
+    if (programs.length === 0) continue;
+    found = best([
+      ...found,
+      judged(
+        world,
+        arrangeByNight(
+          world,
+          programs.map((p) => p.part),
+          programs.map((p) => p.nights),
+        ),
+      ),
+    ]);
+  }
+  return found;
 };
 
 /** @returns all that tie for the most useful rest with the fewest settings, and the world they lie in; none where nothing is sound */

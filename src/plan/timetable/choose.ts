@@ -22,7 +22,12 @@ const onCircle = (world: World, stops: readonly Stop[]): readonly Stop[] => {
   const length = lengthOf(world.circle);
   return stops.flatMap(({ from, to }) => {
     if (from >= length) return [{ from: from - length, to: to - length }];
-    return to > length ? [{ from: 0, to: to - length }, { from, to: length }] : [{ from, to }];
+    return to > length
+      ? [
+          { from: 0, to: to - length },
+          { from, to: length },
+        ]
+      : [{ from, to }];
   });
 };
 
@@ -63,7 +68,11 @@ const asPrograms = (world: World, stops: readonly (readonly Stop[])[]): Arrangem
     }
   });
   const programs = [...nights.values()];
-  return arrangeByNight(world, programs.map((p) => p.part), programs.map((p) => p.of));
+  return arrangeByNight(
+    world,
+    programs.map((p) => p.part),
+    programs.map((p) => p.of),
+  );
 };
 
 /** @returns undefined where nothing keeps every rule */
@@ -71,14 +80,20 @@ export const choose = (whole: World, found: readonly Pattern[] | undefined): Cho
   const kept = found && keptAsFound(whole, found);
   if (kept) {
     const verdict = judge(whole, kept);
-    return { world: whole, arrangement: whole.clock.programs === undefined ? kept : asPrograms(whole, verdict.stops), verdict, kept: true };
+    return {
+      world: whole,
+      arrangement: whole.clock.programs === undefined ? kept : asPrograms(whole, verdict.stops),
+      verdict,
+      kept: true,
+    };
   }
   const { world, found: candidates } = bestWhole(whole);
-  const order = orderIn(world, found ? foundStops(world.circle, found) : null);
+  const standing = found ? foundStops(world.circle, found) : null;
+  const order = orderIn(world, standing);
   const best = first(
     candidates
       .flatMap((candidate) => withSlack(world, candidate))
-      .map((candidate) => (found ? nearest(world, candidate, order) : candidate)),
+      .map((candidate) => (standing ? nearest(world, candidate, order, standing) : candidate)),
     order,
   );
   return best && { world, ...best, kept: false };

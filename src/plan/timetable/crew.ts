@@ -22,7 +22,11 @@ export const emptying = (need: Need, night: Night): number => shared(need.empty,
 
 /** Loading starts once for all rails of the crew; every one is cold by then. */
 const loadingStarts = (needs: readonly Need[], night: Night): number =>
-  night.firstPan - shared(needs.reduce((sum, need) => sum + need.load, 0), night.openers);
+  night.firstPan -
+  shared(
+    needs.reduce((sum, need) => sum + need.load, 0),
+    night.openers,
+  );
 
 /** Of the rails that may be begun the one due first; where none may, the one that may first. */
 const inOrder = (needs: readonly Need[], due: readonly number[], night: Night): readonly number[] => {
@@ -61,7 +65,12 @@ export const demandsOf = ({ nights, rails }: Pick<Problem, 'nights' | 'rails'>):
  * The latest start for each rail so that all are empty by their times, one after another.
  * @param emptyBy by rail; null where a rail stays on this night
  */
-const backwards = (needs: readonly Need[], emptyBy: readonly (number | null)[], demands: readonly Demand[], night: Night): readonly (number | null)[] => {
+const backwards = (
+  needs: readonly Need[],
+  emptyBy: readonly (number | null)[],
+  demands: readonly Demand[],
+  night: Night,
+): readonly (number | null)[] => {
   const starts: (number | null)[] = needs.map(() => null);
   const out = (r: number): number => (demands[r] as Demand).out;
   const rows = emptyBy.flatMap((by, r) => (by === null ? [] : [{ r, by }])).sort((a, b) => b.by - a.by || out(b.r) - out(a.r));
@@ -74,8 +83,15 @@ const backwards = (needs: readonly Need[], emptyBy: readonly (number | null)[], 
 };
 
 /** As `backwards`; where rails may not all be begun at the same time and that would begin one too soon, the order of the earliest times holds. */
-export const latestStarts = (needs: readonly Need[], emptyBy: readonly (number | null)[], demands: readonly Demand[], night: Night): readonly (number | null)[] => {
+export const latestStarts = (
+  needs: readonly Need[],
+  emptyBy: readonly (number | null)[],
+  demands: readonly Demand[],
+  night: Night,
+): readonly (number | null)[] => {
   const latest = backwards(needs, emptyBy, demands, night);
   const tooSoon = latest.some((start, r) => start !== null && start < night.closes - (needs[r] as Need).startBeforeClose);
-  return tooSoon ? emptyBy.map((by, r) => (by === null ? null : (demands[r] as Demand).out - emptying(needs[r] as Need, night))) : latest;
+  return tooSoon
+    ? emptyBy.map((by, r) => (by === null ? null : (demands[r] as Demand).out - emptying(needs[r] as Need, night)))
+    : latest;
 };

@@ -10,9 +10,7 @@ import type { World } from './windows.js';
 /** A stretch past midnight is two parts of the day. */
 const split = (pattern: Pattern, of: number, minutesPerDay: number): readonly Part[] =>
   pattern.stretches.flatMap(({ off, on }) =>
-    off < on
-      ? [{ of, from: off, to: on }]
-      : [{ of, from: off, to: minutesPerDay }, ...(on > 0 ? [{ of, from: 0, to: on }] : [])],
+    off < on ? [{ of, from: off, to: on }] : [{ of, from: off, to: minutesPerDay }, ...(on > 0 ? [{ of, from: 0, to: on }] : [])],
   );
 
 const classOf = (world: World, pattern: Pattern): number =>
@@ -29,7 +27,9 @@ export const keptAsFound = (world: World, found: readonly Pattern[]): Arrangemen
   const allowed = world.clock.classes.map((_, c) => permitted(world, c));
   const inside = parts.every(
     (part) =>
-      part.from % step === 0 && part.to % step === 0 && allowed[part.of]?.some((span) => span.from <= part.from && part.to <= span.to),
+      part.from % step === 0 &&
+      part.to % step === 0 &&
+      allowed[part.of]?.some((span) => span.from <= part.from && part.to <= span.to),
   );
   if (!inside) return undefined;
   const arrangement = arrangeByDay(world, parts);

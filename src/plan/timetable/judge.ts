@@ -31,7 +31,10 @@ export const restsOf = ({ need }: World, stops: readonly (readonly Stop[])[]): r
   stops.flatMap((row) => row.filter((stop) => stop.to - stop.from >= need.leastRest));
 
 /** The longest stretch between rests with the rests at its ends; undefined when there is no rest. */
-export const longestRun = (world: World, rests: readonly Stop[]): { readonly run: number; readonly after: Stop; readonly before: Stop } | undefined => {
+export const longestRun = (
+  world: World,
+  rests: readonly Stop[],
+): { readonly run: number; readonly after: Stop; readonly before: Stop } | undefined => {
   const length = lengthOf(world.circle);
   let found: { run: number; after: Stop; before: Stop } | undefined;
   rests.forEach((after, i) => {
@@ -63,7 +66,9 @@ const turnings = ({ circle, clock, classOf }: World, stops: readonly (readonly S
 
 /** Distinct programs, each an off time and an on time in minutes of the business day. */
 const programs = ({ windows }: World, stops: readonly (readonly Stop[])[]): number =>
-  new Set(stops.flatMap((row, w) => row.map((stop) => `${stop.from - (windows[w]?.base ?? 0)} ${stop.to - (windows[w]?.base ?? 0)}`))).size;
+  new Set(
+    stops.flatMap((row, w) => row.map((stop) => `${stop.from - (windows[w]?.base ?? 0)} ${stop.to - (windows[w]?.base ?? 0)}`)),
+  ).size;
 
 const settingsOf = (world: World, stops: readonly (readonly Stop[])[]): { settings: number; fits: boolean } => {
   const { programs: most, stretches } = world.clock;
@@ -80,11 +85,19 @@ const rulesKept = (world: World, stops: readonly (readonly Stop[])[]): boolean =
     const last = row.at(-1);
     const window = world.windows[w];
     if (!last || !window) return true;
-    return last.from <= window.offBy && last.to >= window.offUntil && (longest === undefined || row.every((s) => s.to - s.from <= longest));
+    return (
+      last.from <= window.offBy &&
+      last.to >= window.offUntil &&
+      (longest === undefined || row.every((s) => s.to - s.from <= longest))
+    );
   });
 };
 
-export const judge = (world: World, arrangement: Arrangement): Verdict => judgeStops(world, world.windows.map((_, w) => stopsIn(arrangement, w)));
+export const judge = (world: World, arrangement: Arrangement): Verdict =>
+  judgeStops(
+    world,
+    world.windows.map((_, w) => stopsIn(arrangement, w)),
+  );
 
 export const judgeStops = (world: World, stops: readonly (readonly Stop[])[]): Verdict => {
   const { need, windows } = world;

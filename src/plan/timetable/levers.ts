@@ -48,7 +48,10 @@ const changedNeed = (problem: Problem, rail: number | null, change: (need: Need)
   rails: problem.rails.map((r, i): Rail => (rail === null || i === rail ? { ...r, need: change(r.need) } : r)),
 });
 
-const changedNights = (problem: Problem, change: (night: Night, i: number) => Night): Problem => ({ ...problem, nights: problem.nights.map(change) });
+const changedNights = (problem: Problem, change: (night: Night, i: number) => Night): Problem => ({
+  ...problem,
+  nights: problem.nights.map(change),
+});
 
 /** The business day of the morning that ends a night. */
 export const morningOf = ({ nights }: Problem, i: number): number => (nights[(i + 1) % nights.length] as Night).day;
@@ -88,7 +91,9 @@ export const apply = (problem: Problem, rail: number, change: Change, offers: Of
     case 'pull-down-faster':
       return changedNeed(problem, rail, (need) => ({ ...need, pullDown: need.pullDown - change.minutes }));
     case 'first-pan-later':
-      return changedNights(problem, (n, i) => (change.day === null || morningOf(problem, i) === change.day ? { ...n, firstPan: n.firstPan + change.minutes } : n));
+      return changedNights(problem, (n, i) =>
+        change.day === null || morningOf(problem, i) === change.day ? { ...n, firstPan: n.firstPan + change.minutes } : n,
+      );
     case 'crew-leaves-later':
       return changedNights(problem, (n) => ({ ...n, leaves: n.leaves + change.minutes }));
     case 'crew-comes-earlier':
@@ -109,7 +114,10 @@ export const apply = (problem: Problem, rail: number, change: Change, offers: Of
 export const leversOf = (problem: Problem, rail: number, offers: Offers): readonly Lever[] => {
   const unit = offers.unit ?? 5;
   const { need } = problem.rails[rail] as Rail;
-  const minutes = (most: number, change: (minutes: number) => Change): Lever => ({ most: Math.floor(most / unit), change: (units) => change(units * unit) });
+  const minutes = (most: number, change: (minutes: number) => Change): Lever => ({
+    most: Math.floor(most / unit),
+    change: (units) => change(units * unit),
+  });
   const once = (change: Change): Lever => ({ most: 1, change: () => change });
   const clocks = Object.keys(offers.clocks ?? {}).map((clock) => once({ code: 'another-clock', clock }));
   if (problem.nights.length === 0) {
@@ -125,7 +133,9 @@ export const leversOf = (problem: Problem, rail: number, offers: Offers): readon
     minutes(need.pullDown / 2, (m) => ({ code: 'pull-down-faster', minutes: m })),
     minutes(MOST.leave, (m) => ({ code: 'crew-leaves-later', minutes: m })),
     minutes(MOST.come, (m) => ({ code: 'crew-comes-earlier', minutes: m })),
-    ...(mornings.length > 1 ? mornings.map((day) => minutes(MOST.firstPan, (m) => ({ code: 'first-pan-later', day, minutes: m }))) : []),
+    ...(mornings.length > 1
+      ? mornings.map((day) => minutes(MOST.firstPan, (m) => ({ code: 'first-pan-later', day, minutes: m })))
+      : []),
     minutes(MOST.firstPan, (m) => ({ code: 'first-pan-later', day: null, minutes: m })),
     ...(need.wipe === null ? [] : [once({ code: 'fit-drain' })]),
     ...clocks,

@@ -35,5 +35,14 @@ export const clockOf = (kind: ClockKind, { days }: Circle): Clock => {
   const { by, step, stretches, allowance, longest, followsDst, survivesPowerCut } = kind;
   // A hand may turn a switch as often as there are nights.
   const turns = by === 'hand' ? Infinity : stretches;
-  return { by, classes, step, stretches: turns, allowance, followsDst, survivesPowerCut, ...(longest === undefined ? {} : { longest }) };
+  return {
+    by,
+    classes,
+    step,
+    stretches: turns,
+    allowance,
+    followsDst,
+    survivesPowerCut,
+    ...(longest === undefined ? {} : { longest }),
+  };
 };

@@ -70,6 +70,8 @@ export type Reason =
   | { readonly code: 'wiped-too-late'; readonly day: number; readonly wiped: number; readonly power: number }
   /** Nobody is there to turn the rail on by hand when it needs power. */
   | { readonly code: 'hand-comes-late'; readonly day: number; readonly comes: number; readonly power: number }
+  /** The next first pan goes in before the store has closed. */
+  | { readonly code: 'first-pan-before-closing'; readonly day: number; readonly closes: number; readonly firstPan: number }
   /** The day is so short that food would be out before it is in. */
   | { readonly code: 'emptied-before-loaded'; readonly day: number }
   /** Off from `off` of the night of `offDay` to `on` of the night of `onDay` is all that the clock's shared days leave. */
@@ -84,7 +86,13 @@ export type Reason =
       readonly on: number;
     }
   /** From the end of the rest of night `day` to the start of the next one, that of night `until`. */
-  | { readonly code: 'rests-too-far-apart'; readonly day: number; readonly until: number; readonly run: number; readonly longest: number }
+  | {
+      readonly code: 'rests-too-far-apart';
+      readonly day: number;
+      readonly until: number;
+      readonly run: number;
+      readonly longest: number;
+    }
   /** Each night could rest, but the clock can't hold so many settings. */
   | { readonly code: 'too-few-settings'; readonly has: number };
 

@@ -31,10 +31,7 @@ const least = (most: number, holds: (units: number) => boolean): number | undefi
  */
 export const remediesFor = (problem: Problem, rail: number, offers: Offers = {}): readonly Remedy[] => {
   const levers = leversOf(problem, rail, offers);
-  const works = (remedy: Remedy): boolean => {
-    const changed = applyRemedy(problem, rail, remedy, offers);
-    return changed.nights.every((n) => n.closes < n.firstPan) && solve(changed)[rail]?.ok === true;
-  };
+  const works = (remedy: Remedy): boolean => solve(applyRemedy(problem, rail, remedy, offers))[rail]?.ok === true;
   const alone = (lever: Lever, beside: Remedy): Change | undefined => {
     const units = least(lever.most, (n) => works([...beside, lever.change(n)]));
     return units === undefined ? undefined : lever.change(units);

@@ -6,6 +6,7 @@ import type { Arrangement, Part } from './arrangement.js';
 import type { Candidate } from './candidates.js';
 import { judge, type Verdict } from './judge.js';
 import { gridDown, gridUp } from './permitted.js';
+import { lengthOf, type Stop } from './problem.js';
 import type { World } from './windows.js';
 
 type End = 'from' | 'to';
@@ -16,7 +17,12 @@ const moved = (arrangement: Arrangement, part: number, end: End, to: number): Ar
 });
 
 /** How far an end is worth moving: until no night that rests, and whose first or last stop it is, gains by it. */
-const worth = (world: World, { arrangement: { parts, placed }, verdict }: Candidate, part: number, end: End): number | undefined => {
+const worth = (
+  world: World,
+  { arrangement: { parts, placed }, verdict }: Candidate,
+  part: number,
+  end: End,
+): number | undefined => {
   const wishes = placed.flatMap((row, w) => {
     const outer = end === 'to' ? row.at(-1) : row[0];
     const window = world.windows[w];
@@ -62,7 +68,10 @@ const mixes = function* (limits: readonly number[]): Generator<readonly number[]
 
 const trimmed = (world: World, { arrangement }: Candidate, end: End, steps: readonly number[]): Arrangement => ({
   ...arrangement,
-  parts: arrangement.parts.map((part, i) => ({ ...part, [end]: part[end] + (end === 'to' ? -1 : 1) * world.clock.step * (steps[i] as number) })),
+  parts: arrangement.parts.map((part, i) => ({
+    ...part,
+    [end]: part[end] + (end === 'to' ? -1 : 1) * world.clock.step * (steps[i] as number),
+  })),
 });
 
 const SLACK = { to: 'morning', from: 'evening' } as const;
@@ -93,35 +102,79 @@ export const withSlack = (world: World, candidate: Candidate): readonly Candidat
 
 const sameSlack = (a: Verdict, b: Verdict): boolean => asGood(a, b) && a.morning === b.morning && a.evening === b.evening;
 
-/** Shorter stops that cost nothing, from one part's start to the end of the same or another: there is rest to spare beyond all slack that is worth having. */
-const shorter = function* (world: World, candidate: Candidate, first: number, last: number): Generator<Candidate> {
-  const { step } = world.clock;
-  const [start, end] = [candidate.arrangement.parts[first] as Part, candidate.arrangement.parts[last] as Part];
-  for (let from = start.from; from <= start.to; from += step) {
-    const begun = moved(candidate.arrangement, first, 'from', from);
-    if (!sameSlack(judge(world, begun), candidate.verdict)) return;
-    for (let to = end.to; to >= (first === last ? from : end.from); to -= step) {
-      const arrangement = moved(begun, last, 'to', to);
-      const verdict = judge(world, arrangement);
-      if (!sameSlack(verdict, candidate.verdict)) break;
-      yield { arrangement, verdict };
-    }
+/** The furthest that an end can be moved towards `to` at no cost, in whole steps. */
+const furthest = (world: World, candidate: Candidate, part: number, end: End, to: number): number => {
+  const here = (candidate.arrangement.parts[part] as Part)[end];
+  const way = Math.sign(to - here) * world.clock.step;
+  let [good, bad] = [0, Math.abs(to - here) / world.clock.step + 1];
+  while (bad - good > 1) {
+    const middle = Math.floor((good + bad) / 2);
+    if (sameSlack(judge(world, moved(candidate.arrangement, part, end, here + way * middle)), candidate.verdict)) good = middle;
+    else bad = middle;
   }
+  return here + way * good;
+};
+
+/**
+ * Where an end may stand at no cost and where the change from the found setting bends: where it is, at the found setting's turnings, and as far in as it can go.
+ */
+const bends = (world: World, candidate: Candidate, part: number, end: End, found: readonly Stop[]): readonly number[] => {
+  const { arrangement } = candidate;
+  const { from, to } = arrangement.parts[part] as Part;
+  const length = lengthOf(world.circle);
+  const offsets = new Set(arrangement.placed.flatMap((row) => row.filter((p) => p.part === part).map((p) => p.at)));
+  const turnings = [...offsets].flatMap((at) =>
+    found.flatMap((f) => [f.from, f.to].flatMap((m) => [m - at - length, m - at, m - at + length])),
+  );
+  const limit = furthest(world, candidate, part, end, end === 'from' ? to : from);
+  const inside = turnings.filter(
+    (m) => m % world.clock.step === 0 && (end === 'from' ? m >= from && m <= limit : m <= to && m >= limit),
+  );
+  return [...new Set([end === 'from' ? from : to, limit, ...inside])];
+};
+
+/** Shorter stops that cost nothing, from one part's start to the end of the same or another: there is rest to spare beyond all slack that is worth having. */
+const shorter = (
+  world: World,
+  candidate: Candidate,
+  first: number,
+  last: number,
+  found: readonly Stop[],
+): readonly Candidate[] => {
+  const move = (from: Candidate, part: number, end: End): readonly Candidate[] =>
+    bends(world, from, part, end, found).map((at) => {
+      const arrangement = moved(from.arrangement, part, end, at);
+      return { arrangement, verdict: judge(world, arrangement) };
+    });
+  // Each end first in turn: the one may take what the other then can't.
+  const either = [
+    ...move(candidate, first, 'from').flatMap((begun) => move(begun, last, 'to')),
+    ...move(candidate, last, 'to').flatMap((ended) => move(ended, first, 'from')),
+  ];
+  return either.filter((next) => sameSlack(next.verdict, candidate.verdict));
 };
 
 /** Parts that lie in one night together. */
 const together = ({ placed }: Arrangement, a: number, b: number): boolean =>
   placed.some((row) => row.some((p) => p.part === a) && row.some((p) => p.part === b));
 
-/** Moves ends that may lie anywhere to where `order` puts them first. @param order negative when the first comes first */
-export const nearest = (world: World, candidate: Candidate, order: (a: Candidate, b: Candidate) => number): Candidate => {
+/**
+ * Moves ends that may lie anywhere to where `order` puts them first.
+ * @param order negative when the first comes first @param found the found setting on the circle
+ */
+export const nearest = (
+  world: World,
+  candidate: Candidate,
+  order: (a: Candidate, b: Candidate) => number,
+  found: readonly Stop[],
+): Candidate => {
   let best = candidate;
   const parts = [...candidate.arrangement.parts.keys()];
   for (const first of parts) {
     for (const last of parts) {
       if (!together(candidate.arrangement, first, last)) continue;
-      for (const next of [...shorter(world, best, first, last)]) if (order(next, best) < 0) best = next;
+      for (const next of shorter(world, best, first, last, found)) if (order(next, best) < 0) best = next;
     }
   }
-  return best === candidate ? best : nearest(world, best, order);
+  return best === candidate ? best : nearest(world, best, order, found);
 };

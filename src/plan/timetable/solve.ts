@@ -21,12 +21,22 @@ const reasonsBefore = (problem: Problem, rail: Rail, demands: readonly Demand[])
     const { day } = night;
     const last = problem.nights.at(i - 1) as Night;
     const since = ((night.day - last.day + problem.circle.days - 1) % problem.circle.days) + 1;
+    if (night.firstPan <= night.closes)
+      return [{ code: 'first-pan-before-closing', day, closes: night.closes, firstPan: night.firstPan }];
     return [
       ...(out <= last.firstPan - since * problem.circle.minutesPerDay ? [{ code: 'emptied-before-loaded', day } as const] : []),
-      ...(!night.attended && out > night.leaves ? [{ code: 'empty-after-crew-leaves', day, out, leaves: night.leaves } as const] : []),
-      ...(!night.attended && coldBy < night.comes ? [{ code: 'load-before-crew-comes', day, coldBy, comes: night.comes } as const] : []),
-      ...(wiped !== null && wiped + clock.allowance > power - clock.allowance ? [{ code: 'wiped-too-late', day, wiped, power } as const] : []),
-      ...(clock.by === 'hand' && !night.attended && night.comes > power ? [{ code: 'hand-comes-late', day, comes: night.comes, power } as const] : []),
+      ...(!night.attended && out > night.leaves
+        ? [{ code: 'empty-after-crew-leaves', day, out, leaves: night.leaves } as const]
+        : []),
+      ...(!night.attended && coldBy < night.comes
+        ? [{ code: 'load-before-crew-comes', day, coldBy, comes: night.comes } as const]
+        : []),
+      ...(wiped !== null && wiped + clock.allowance > power - clock.allowance
+        ? [{ code: 'wiped-too-late', day, wiped, power } as const]
+        : []),
+      ...(clock.by === 'hand' && !night.attended && night.comes > power
+        ? [{ code: 'hand-comes-late', day, comes: night.comes, power } as const]
+        : []),
     ];
   });
 };
@@ -92,7 +102,8 @@ const plansOf = (problem: Problem, demands: readonly Demand[], choice: Choice): 
     const inDay = (stop: Stop): Stop => ({ from: stop.from - window.base, to: stop.to - window.base });
     const why = (minute: number, turns: 'off' | 'on'): Binding => {
       const part = arrangement.placed[w]?.[0]?.part ?? 0;
-      const { windows, given } = programs === undefined ? binding(world, minute, turns) : bindingInProgram(world, arrangement, part, turns);
+      const { windows, given } =
+        programs === undefined ? binding(world, minute, turns) : bindingInProgram(world, arrangement, part, turns);
       return {
         code: turns === 'off' ? 'food-out' : 'power',
         days: windows.map((c) => (problem.nights[c.night] as Night).day),
@@ -168,7 +179,12 @@ const solveRail = (problem: Problem, rail: Rail, demands: readonly Demand[]): Ou
 export const solve = (problem: Problem): Timetable => {
   checkProblem(problem);
   const demands = demandsOf(problem);
-  const outcomes = problem.rails.map((rail, r) => solveRail(problem, rail, demands.map((row) => row[r] as Demand)));
+  const outcomes = problem.rails.map((rail, r) =>
+    solveRail(
+      problem,
+      rail,
+      demands.map((row) => row[r] as Demand),
+    ),
+  );
   return withStarts(problem, demands, outcomes);
 };
-

@@ -24,7 +24,9 @@ export type Spread =
 /** Starts at which a whole rest is free. */
 const freeStarts = ({ minutesPerDay: day, minutes, step, avoid }: SpreadProblem): readonly number[] => {
   const clashes = (start: number): boolean =>
-    avoid.some(({ from, to }) => [-day, 0, day].some((shift) => start < (to <= from ? to + day : to) + shift && from + shift < start + minutes));
+    avoid.some(({ from, to }) =>
+      [-day, 0, day].some((shift) => start < (to <= from ? to + day : to) + shift && from + shift < start + minutes),
+    );
   return Array.from({ length: Math.ceil(day / step) }, (_, i) => i * step).filter((start) => !clashes(start));
 };
 
@@ -35,7 +37,12 @@ const dayFrom = (free: readonly number[], first: number, day: number): readonly 
 ];
 
 /** Starts of `count` rests from `first` on, each run between two no longer than `run`, as even as that allows; undefined where there are none. */
-const chain = ({ minutesPerDay: day, count, minutes }: SpreadProblem, free: readonly number[], first: number, run: number): readonly number[] | undefined => {
+const chain = (
+  { minutesPerDay: day, count, minutes }: SpreadProblem,
+  free: readonly number[],
+  first: number,
+  run: number,
+): readonly number[] | undefined => {
   const starts = dayFrom(free, first, day);
   const last = first + day - minutes;
   // By rest, from the last one back: from which starts the rest of the day can be filled.
@@ -69,7 +76,8 @@ const fits = ({ minutesPerDay: day, minutes }: SpreadProblem, free: readonly num
     0,
     ...free.map((first) => {
       let [count, end] = [0, first];
-      for (const start of dayFrom(free, first, day)) if (start >= end && start + minutes <= first + day) [count, end] = [count + 1, start + minutes];
+      for (const start of dayFrom(free, first, day))
+        if (start >= end && start + minutes <= first + day) [count, end] = [count + 1, start + minutes];
       return count;
     }),
   );

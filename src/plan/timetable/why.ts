@@ -45,9 +45,15 @@ export const binding = (world: World, minute: number, turns: 'off' | 'on'): Boun
 };
 
 /** The nights that bind the program which a part is. */
-export const bindingInProgram = ({ clock, windows }: World, { parts, placed }: Arrangement, part: number, turns: 'off' | 'on'): Bound => {
+export const bindingInProgram = (
+  { clock, windows }: World,
+  { parts, placed }: Arrangement,
+  part: number,
+  turns: 'off' | 'on',
+): Bound => {
   const mine = windows.filter((_, w) => placed[w]?.some((p) => p.part === part));
-  const edge = (w: Window): number => (turns === 'off' ? gridUp(w.from, clock.step) - w.base : w.base - gridDown(w.to, clock.step));
+  const edge = (w: Window): number =>
+    turns === 'off' ? gridUp(w.from, clock.step) - w.base : w.base - gridDown(w.to, clock.step);
   const most = Math.max(...mine.map(edge));
   const { from, to } = parts[part] as Stop;
   return { windows: mine.filter((w) => edge(w) === most), given: turns === 'off' ? from - most : -most - to };
@@ -65,7 +71,9 @@ const tooShort = (world: World, nights: readonly Night[], window: Window, offere
   const mornings = offered ? binding(world, offered.to, 'on').windows : windows.filter((w) => shares(window.to, w.to));
   const latest = [window, ...evenings].reduce((a, b) => (evening(b) > evening(a) ? b : a));
   const earliest = [window, ...mornings].reduce((a, b) => (morning(b) < morning(a) ? b : a));
-  const fromTo = gridDown(window.to - morning(window) + morning(earliest), world.clock.step) - gridUp(window.base + evening(latest), world.clock.step);
+  const fromTo =
+    gridDown(window.to - morning(window) + morning(earliest), world.clock.step) -
+    gridUp(window.base + evening(latest), world.clock.step);
   return {
     code: 'rest-too-short',
     day: night(window).day,
@@ -89,7 +97,13 @@ const unique = (reasons: readonly Reason[]): readonly Reason[] => {
 /** Why no arrangement keeps the rules: told on the largest off-set, which fails too. */
 export const whyNot = (world: World, nights: readonly Night[]): readonly Reason[] => {
   const { circle, clock, need, windows } = world;
-  const largest = judge(world, arrangeByDay(world, clock.classes.flatMap((_, c) => permitted(world, c))));
+  const largest = judge(
+    world,
+    arrangeByDay(
+      world,
+      clock.classes.flatMap((_, c) => permitted(world, c)),
+    ),
+  );
   const rested = (w: number): boolean => {
     const last = largest.stops[w]?.at(-1);
     const window = windows[w] as Window;
@@ -98,14 +112,24 @@ export const whyNot = (world: World, nights: readonly Night[]): readonly Reason[
   const short = (w: number): Reason => tooShort(world, nights, windows[w] as Window, largest.stops[w]?.at(-1));
   if (windows.length === 0) return [];
   if (!windows.some((_, w) => rested(w))) return unique(windows.map((_, w) => short(w)));
-  const run = longestRun(world, restsOf(world, largest.stops.map((row, w) => (rested(w) ? row : []))));
+  const run = longestRun(
+    world,
+    restsOf(
+      world,
+      largest.stops.map((row, w) => (rested(w) ? row : [])),
+    ),
+  );
   if (!run || run.run <= need.longestRun) return [{ code: 'too-few-settings', has: clock.programs ?? clock.stretches }];
   const length = lengthOf(circle);
-  const between = windows.flatMap((window, w) => (!rested(w) && mod(window.from - run.after.to, length) < run.run ? [short(w)] : []));
+  const between = windows.flatMap((window, w) =>
+    !rested(w) && mod(window.from - run.after.to, length) < run.run ? [short(w)] : [],
+  );
   if (between.length > 0) return unique(between);
   const dayOf = (stop: Stop): number => {
     const window = windows.find((w) => mod(stop.from - w.from, length) < w.to - w.from) as Window;
     return (nights[window.night] as Night).day;
   };
-  return [{ code: 'rests-too-far-apart', day: dayOf(run.after), until: dayOf(run.before), run: run.run, longest: need.longestRun }];
+  return [
+    { code: 'rests-too-far-apart', day: dayOf(run.after), until: dayOf(run.before), run: run.run, longest: need.longestRun },
+  ];
 };

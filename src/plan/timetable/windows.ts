@@ -50,7 +50,13 @@ const windowOf = (circle: Circle, clock: Clock, night: Night, i: number, demand:
   };
 };
 
-export const worldOf = (circle: Circle, clock: Clock, need: Need, nights: readonly Night[], demands: readonly Demand[]): World => ({
+export const worldOf = (
+  circle: Circle,
+  clock: Clock,
+  need: Need,
+  nights: readonly Night[],
+  demands: readonly Demand[],
+): World => ({
   circle,
   clock,
   // A clock that ends each stop by itself gives no more than that.

@@ -24,11 +24,21 @@ export type DateNote =
    * Once the food is out, at `at`, turn a clock that doesn't follow by `turn` minutes: then the next morning is right.
    * If that is missed it is on only at `on` next morning (null: it doesn't rest), `late` minutes after the time it should be; negative: too early.
    */
-  | { readonly code: 'reset-clock'; readonly at: number; readonly turn: number; readonly on: number | null; readonly late: number }
+  | {
+      readonly code: 'reset-clock';
+      readonly at: number;
+      readonly turn: number;
+      readonly on: number | null;
+      readonly late: number;
+    }
   /** A clock that follows turns at a time which the wall shows never, or twice: look whether it did. */
   | { readonly code: 'turning-skipped' | 'turning-twice'; readonly turns: 'off' | 'on'; readonly at: number }
   /** A time of the store's own that the wall shows never, or twice: ask which is meant. */
-  | { readonly code: 'time-skipped' | 'time-twice'; readonly what: 'closes' | 'leaves' | 'comes' | 'firstPan' | 'opens'; readonly at: number }
+  | {
+      readonly code: 'time-skipped' | 'time-twice';
+      readonly what: 'closes' | 'leaves' | 'comes' | 'firstPan' | 'opens';
+      readonly at: number;
+    }
   /** A time that these papers tell and the wall shows twice: the first is meant. */
   | { readonly code: 'first-time-meant'; readonly what: 'startEmptying' | 'emptyBy'; readonly at: number }
   /** By hand: hold the rail on from `from`, before the clock turns it off, until the food is out at `until`. */
@@ -41,6 +51,7 @@ export type DateNote =
   /** Since the rest before, longer than may be. */
   | { readonly code: 'run-too-long'; readonly run: number; readonly longest: number }
   /** Errors: no task can help. */
+  | { readonly code: 'first-pan-before-closing'; readonly closes: number; readonly firstPan: number }
   | { readonly code: 'empty-after-crew-leaves'; readonly out: number; readonly leaves: number }
   | { readonly code: 'load-before-crew-comes'; readonly coldBy: number; readonly comes: number }
   | { readonly code: 'wiped-too-late'; readonly wiped: number; readonly power: number };

@@ -12,7 +12,10 @@ import { transitionsBetween, type Transition } from './zone.js';
 const DAY = 1440;
 
 /** The ordinary night of each weekday; undefined where it is closed. */
-const ordinary = ({ problem, timetable }: Standing): readonly ({ readonly night: Night; readonly rails: readonly DatedRail[] } | undefined)[] =>
+const ordinary = ({
+  problem,
+  timetable,
+}: Standing): readonly ({ readonly night: Night; readonly rails: readonly DatedRail[] } | undefined)[] =>
   Array.from({ length: 7 }, (_, day) => {
     const i = problem.nights.findIndex((n) => n.day === day);
     const night = problem.nights[i];
@@ -75,7 +78,10 @@ export const nightsBetween = (standing: Standing, first: DayNumber, last: DayNum
     const plain = usual[weekdayOf(date)];
     const other = isOther(date);
     if (!plain && !other) continue;
-    const next = other || !plain ? nightAfter(standing, week, date) : { night: plain.night, later: Math.floor(plain.night.opens / DAY), other };
+    const next =
+      other || !plain
+        ? nightAfter(standing, week, date)
+        : { night: plain.night, later: Math.floor(plain.night.opens / DAY), other };
     if (!next) continue;
     const opened = (exceptions.get(date) ?? week[weekdayOf(date)])?.opens ?? 0;
     const changes = changesIn(transitions, base + opened, base + next.night.opens, base);

@@ -54,7 +54,10 @@ export const nightAfter = (standing: Standing, week: readonly (Shift | undefined
     if (!next) continue;
     // Two business days so far apart, on a circle that is as long as the gap.
     const circle = { days: later + 1, minutesPerDay: DAY };
-    const [night] = nightsOf(circle, [{ ...shift, day: 0 }, { ...next, day: later }]);
+    const [night] = nightsOf(circle, [
+      { ...shift, day: 0 },
+      { ...next, day: later },
+    ]);
     return { night: { ...(night as Night), day: weekdayOf(date) }, later, other };
   }
   return undefined;

@@ -47,7 +47,14 @@ const resetAt = (scene: Scene, solved: Solved, clock: Clock, demand: Demand): nu
 };
 
 /** A night whose stops don't fit: a hand holds the rail on while food is in it, turns it on early, or leaves it on. */
-const byHand = (scene: Scene, { need }: Rail, clock: Clock, demand: Demand, stops: readonly Stop[], reset: number | undefined): Held => {
+const byHand = (
+  scene: Scene,
+  { need }: Rail,
+  clock: Clock,
+  demand: Demand,
+  stops: readonly Stop[],
+  reset: number | undefined,
+): Held => {
   const { wall, night } = scene;
   const { allowance } = clock;
   const tell = (elapsed: number): number => shown(wall, elapsed);
@@ -57,32 +64,51 @@ const byHand = (scene: Scene, { need }: Rail, clock: Clock, demand: Demand, stop
   const nobody = tooLong.length > 0 && !night.attended && night.comes > demand.power;
   const cut = stops
     .filter((s) => !(nobody && tooLong.includes(s)))
-    .map((s) => ({ from: tooSoon.includes(s) ? Math.max(s.from, demand.out) : s.from, to: tooLong.includes(s) ? Math.min(s.to, demand.power) : s.to }))
+    .map((s) => ({
+      from: tooSoon.includes(s) ? Math.max(s.from, demand.out) : s.from,
+      to: tooLong.includes(s) ? Math.min(s.to, demand.power) : s.to,
+    }))
     .filter((s) => s.from < s.to);
   const last = cut.at(-1);
   const rest = last ? last.to - last.from : 0;
   const [first, final] = [stops[0], stops.at(-1)];
   if (!first || !final) return { stops: [], notes, emptyBy: null };
   const touched = tooSoon.length > 0 || tooLong.length > 0;
-  if (touched && rest < need.leastRest) {
-    return { stops: [], notes: [{ code: 'stay-on', from: tell(first.from - allowance), until: tell(final.to + allowance) }], emptyBy: null };
-  }
+  /** Before the clock turns it off, and while somebody is there. */
+  const stay = (from: Stop, to: Stop): DateNote => ({
+    code: 'stay-on',
+    from: tell(Math.min(from.from - allowance, night.attended ? Infinity : night.leaves)),
+    until: tell(to.to + allowance),
+  });
+  if (touched && rest < need.leastRest) return { stops: [], notes: [stay(first, final)], emptyBy: null };
   const sooner = tooSoon[0];
   if (sooner) notes.push({ code: 'hold-on', from: tell(sooner.from - allowance), until: tell(demand.out) });
-  if (nobody) for (const s of tooLong) notes.push({ code: 'stay-on', from: tell(s.from - allowance), until: tell(s.to + allowance) });
+  if (nobody) for (const s of tooLong) notes.push(stay(s, s));
   else if (tooLong.length > 0) notes.push({ code: 'turn-on-early', at: tell(demand.power), until: tell(final.to + allowance) });
   const begin = (cut[0] as Stop).from;
-  const limits = [sooner || begin === reset ? begin : begin - allowance, reset ?? Infinity, night.attended ? Infinity : night.leaves];
+  const limits = [
+    sooner || begin === reset ? begin : begin - allowance,
+    reset ?? Infinity,
+    night.attended ? Infinity : night.leaves,
+  ];
   return { stops: cut, notes, emptyBy: Math.max(demand.out, Math.min(...limits)) };
 };
 
 const crewNotes = ({ wall, night }: Scene, demand: Demand): readonly DateNote[] => {
   const tell = (elapsed: number): number => shown(wall, elapsed);
+  if (night.firstPan <= night.closes)
+    return [{ code: 'first-pan-before-closing', closes: tell(night.closes), firstPan: tell(night.firstPan) }];
   if (night.attended) return [];
   return [
-    ...(demand.out > night.leaves ? [{ code: 'empty-after-crew-leaves', out: tell(demand.out), leaves: tell(night.leaves) } as const] : []),
-    ...(demand.coldBy < night.comes ? [{ code: 'load-before-crew-comes', coldBy: tell(demand.coldBy), comes: tell(night.comes) } as const] : []),
-    ...(demand.wiped !== null && demand.wiped > demand.power ? [{ code: 'wiped-too-late', wiped: tell(demand.wiped), power: tell(demand.power) } as const] : []),
+    ...(demand.out > night.leaves
+      ? [{ code: 'empty-after-crew-leaves', out: tell(demand.out), leaves: tell(night.leaves) } as const]
+      : []),
+    ...(demand.coldBy < night.comes
+      ? [{ code: 'load-before-crew-comes', coldBy: tell(demand.coldBy), comes: tell(night.comes) } as const]
+      : []),
+    ...(demand.wiped !== null && demand.wiped > demand.power
+      ? [{ code: 'wiped-too-late', wiped: tell(demand.wiped), power: tell(demand.power) } as const]
+      : []),
   ];
 };
 
@@ -110,11 +136,25 @@ const judgeRail = (scene: Scene, rail: Rail, solved: Solved, demand: Demand): Ju
     const usual = solved.nights.find((n) => n.day === night.day)?.rest;
     const stops = handStops(usual ? { from: usual.off, to: usual.on } : undefined, wall, demand.out, demand.power);
     const rested = stops.every((s) => s.to - s.from >= rail.need.leastRest) && night.comes <= demand.power;
-    return { rail, demand, stops: rested ? stops : [], notes: crewNotes(scene, demand), emptyBy: rested ? (stops[0]?.from ?? null) : null };
+    return {
+      rail,
+      demand,
+      stops: rested ? stops : [],
+      notes: crewNotes(scene, demand),
+      emptyBy: rested ? (stops[0]?.from ?? null) : null,
+    };
   }
   const turn = changes.reduce((sum, c) => sum + c.shift, 0);
   const reset = clock.followsDst || changes.length === 0 ? undefined : resetAt(scene, solved, clock, demand);
-  const dial = reset === undefined ? (clock.followsDst ? wall : wallLegs([])) : [{ from: -Infinity, ahead: 0 }, { from: reset, ahead: turn }];
+  const dial =
+    reset === undefined
+      ? clock.followsDst
+        ? wall
+        : wallLegs([])
+      : [
+          { from: -Infinity, ahead: 0 },
+          { from: reset, ahead: turn },
+        ];
   const stopsBy = (legs: readonly Leg[]): readonly Stop[] => clockStops(solved, date, later + 1, legs, opened, night.opens);
   const stops = stopsBy(dial);
   const held = byHand(scene, rail, clock, demand, stops, reset);
@@ -123,7 +163,15 @@ const judgeRail = (scene: Scene, rail: Rail, solved: Solved, demand: Demand): Ju
     ...crewNotes(scene, demand),
     ...(reset === undefined
       ? []
-      : [{ code: 'reset-clock', at: shown(wall, reset), turn, on: missed ? shown(wall, missed.to) : null, late: (missed?.to ?? 0) - (stops.at(-1)?.to ?? missed?.to ?? 0) } as const]),
+      : [
+          {
+            code: 'reset-clock',
+            at: shown(wall, reset),
+            turn,
+            on: missed ? shown(wall, missed.to) : null,
+            late: (missed?.to ?? 0) - (stops.at(-1)?.to ?? missed?.to ?? 0),
+          } as const,
+        ]),
     ...(clock.followsDst ? turningNotes(scene, stops) : []),
     ...held.notes,
   ];
@@ -137,7 +185,13 @@ export interface Special {
 }
 
 /** @param changes of the wall between the date's opening and the next, in minutes from 00:00 of the date @param opened the date's opening */
-export const specialNight = (standing: Standing, date: DayNumber, { night: written, later, other }: DateNight, changes: readonly Change[], opened: number): Special => {
+export const specialNight = (
+  standing: Standing,
+  date: DayNumber,
+  { night: written, later, other }: DateNight,
+  changes: readonly Change[],
+  opened: number,
+): Special => {
   const wall = wallLegs(changes);
   const night = elapsedNight(wall, written);
   const scene: Scene = { date, later, opened, changes, wall, night };
@@ -148,7 +202,12 @@ export const specialNight = (standing: Standing, date: DayNumber, { night: writt
     const demand = demands?.[r] as Demand;
     return outcome?.ok ? judgeRail(scene, rail, outcome, demand) : { rail, demand, stops: [], notes: [], emptyBy: null };
   });
-  const starts = latestStarts(rails.map((r) => r.need), judged.map((j) => j.emptyBy), demands ?? [], night);
+  const starts = latestStarts(
+    rails.map((r) => r.need),
+    judged.map((j) => j.emptyBy),
+    demands ?? [],
+    night,
+  );
   const tell = (elapsed: number): number => shown(wall, elapsed);
   const odd = PEOPLE.flatMap((what): readonly DateNote[] => {
     const found = oddity(wall, written[what]);
@@ -178,7 +237,9 @@ export const specialNight = (standing: Standing, date: DayNumber, { night: writt
         ...twice('startEmptying'),
         ...twice('emptyBy'),
         ...notes,
-        ...(last && minutes < rail.need.leastRest ? [{ code: 'rest-short', rest: minutes, least: rail.need.leastRest } as const] : []),
+        ...(last && minutes < rail.need.leastRest
+          ? [{ code: 'rest-short', rest: minutes, least: rail.need.leastRest } as const]
+          : []),
       ],
     };
   };

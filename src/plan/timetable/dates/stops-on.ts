@@ -26,8 +26,14 @@ export const dialSpans = (patterns: readonly Pattern[], date: DayNumber, days: n
 };
 
 /** The clock's stops that begin between two elapsed minutes; what began before is the night before's. */
-export const clockStops = (solved: Solved, date: DayNumber, days: number, dial: readonly Leg[], from: number, to: number): readonly Stop[] =>
-  spansShown(dial, dialSpans(solved.patterns, date, days)).filter((s) => s.from >= from && s.from < to);
+export const clockStops = (
+  solved: Solved,
+  date: DayNumber,
+  days: number,
+  dial: readonly Leg[],
+  from: number,
+  to: number,
+): readonly Stop[] => spansShown(dial, dialSpans(solved.patterns, date, days)).filter((s) => s.from >= from && s.from < to);
 
 /** A hand turns off when the food is out, at its usual time or later, and on at its usual time or when power is needed. */
 export const handStops = (usual: Stop | undefined, wall: readonly Leg[], out: number, power: number): readonly Stop[] => {

@@ -30,7 +30,8 @@ export const wallLegs = (changes: readonly Change[]): readonly Leg[] => {
 };
 
 /** What a clock shows at an elapsed minute. */
-export const shown = (legs: readonly Leg[], elapsed: number): number => elapsed + (legs.findLast((leg) => leg.from <= elapsed) as Leg).ahead;
+export const shown = (legs: readonly Leg[], elapsed: number): number =>
+  elapsed + (legs.findLast((leg) => leg.from <= elapsed) as Leg).ahead;
 
 /**
  * When a clock shows a time. A time that it skips comes when it skips; of a time that it shows twice, the first or the second is asked for.
@@ -57,7 +58,9 @@ export const oddity = (legs: readonly Leg[], time: number): 'skipped' | 'twice' 
 export const spansShown = (legs: readonly Leg[], spans: readonly Stop[]): readonly Stop[] => {
   const found = legs.flatMap(({ from, ahead }, i) => {
     const end = legs[i + 1]?.from ?? Infinity;
-    return spans.map((s) => ({ from: Math.max(s.from - ahead, from), to: Math.min(s.to - ahead, end) })).filter((s) => s.from < s.to);
+    return spans
+      .map((s) => ({ from: Math.max(s.from - ahead, from), to: Math.min(s.to - ahead, end) }))
+      .filter((s) => s.from < s.to);
   });
   const joined: Stop[] = [];
   for (const span of found.sort((a, b) => a.from - b.from)) {

@@ -30,7 +30,12 @@ export const wrongByPowerCut = (clock: Clock, minutes: number): number => {
 };
 
 /** @param ahead minutes by which the dial is ahead of the wall, negative behind @returns the nights that rest */
-export const nightsIfWrong = (problem: Problem, rail: number, outcome: Outcome & { readonly ok: true }, ahead: number): readonly WrongNight[] => {
+export const nightsIfWrong = (
+  problem: Problem,
+  rail: number,
+  outcome: Outcome & { readonly ok: true },
+  ahead: number,
+): readonly WrongNight[] => {
   const demands = demandsOf(problem);
   return outcome.nights.flatMap(({ day, rest }, i) => {
     if (!rest) return [];

@@ -53,7 +53,10 @@ const AREAS = {
 } as const;
 
 export const ZONE_NAMES: readonly string[] = Object.entries(AREAS).flatMap(([area, places]) =>
-  places.trim().split(/\s+/).map((place) => `${area}/${place}`),
+  places
+    .trim()
+    .split(/\s+/)
+    .map((place) => `${area}/${place}`),
 );
 
 /** What people write instead of a place, and the zone that they most often mean. */
