@@ -87,7 +87,16 @@ const inFolder = (files: Files, folder: string): readonly string[] => {
   return [...found.values()];
 };
 
-export const storeDocs = (files: Files): readonly string[] => inFolder(files, 'sites');
+/** Files of a folder by the id that each would have. */
+const byId = (files: Files, folder: string): ReadonlyMap<string, readonly string[]> => {
+  const found = new Map<string, string[]>();
+  for (const doc of inFolder(files, folder)) found.set(idOf(doc), [...(found.get(idOf(doc)) ?? []), doc]);
+  return found;
+};
+
+/** Files of stores. Two that would have one id (`a.yaml` and `a.yml`) are both left out, and told by `readShelf`. */
+export const storeDocs = (files: Files): readonly string[] =>
+  [...byId(files, 'sites').values()].flatMap((docs) => (docs.length === 1 ? docs : []));
 
 export const readShelf = (files: Files): ReadShelf => {
   const findings: Finding[] = [];
@@ -132,6 +141,13 @@ export const readShelf = (files: Files): ReadShelf => {
     if (!ID.test(idOf(doc))) findings.push(error('bad-id', place(doc), { wrote: idOf(doc) }));
     checked(profileSchema, raw, doc);
     profiles.set(idOf(doc), { raw, at: place(doc), sound: !anyError(findings.slice(before)) });
+  }
+
+  for (const folder of ['sites', 'equipment']) {
+    for (const [id, [first, ...more]] of byId(files, folder)) {
+      for (const doc of more)
+        findings.push(error('duplicate-id', place(doc), { id, other: first as string }, [place(first as string)]));
+    }
   }
 
   const chainDoc = ['nightrail.yaml', 'nightrail.yml'].find((doc) => files.has(doc));
