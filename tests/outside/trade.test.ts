@@ -1,0 +1,79 @@
+/**
+ * The plan's pressures against the trade: the altitude's effect on a bellows control, the condensing rule, capacities of pans.
+ */
+import { describe, expect, it } from 'vitest';
+import { fromSI } from '../../src/base/amount.js';
+import { PAN_SIZES } from '../../src/trade/pans.js';
+import { STORE, TABLE, tryChain } from '../support/chain.js';
+
+const unitAt = (store: string, table = TABLE) => {
+  const tried = tryChain({ 'sites/street.yaml': store, 'equipment/table.yaml': table });
+  const plan = tried.stores.get('street')?.plan;
+  const unit = plan?.units['line-1'];
+  if (!unit) throw new Error(tried.told.join('\n'));
+  return { unit, findings: tried.findings };
+};
+const denver = `${STORE}altitude: 5280 ft\n`;
+const f = (known: { value: { si: number } } | undefined): number => fromSI('°F', known?.value.si ?? NaN);
+const psig = (known: { value: { si: number } } | undefined): number => fromSI('psig', known?.value.si ?? NaN);
+
+describe('a bellows control in a store high up', () => {
+  // R-404A at 46 / 28 psig: dew 12.5 / -4.9 °F; CoolProp 8.0.0. R-404A has next to no glide, so the mean lies within half a degree.
+  it('stands at sea level for the coil that CoolProp gives', () => {
+    const { dial } = unitAt(STORE).unit.pressure;
+    expect(f(dial?.cut_in.dew)).toBeCloseTo(12.5, 0);
+    expect(f(dial?.cut_out.dew)).toBeCloseTo(-4.9, 0);
+    expect(psig(dial?.cut_in.set_here)).toBeCloseTo(46, 6);
+  });
+  // Standard atmosphere at 5280 ft: 2.60 psi below sea level (ASHRAE Fundamentals formula). Same dial, colder coil; raise the dial by as much to keep it.
+  it('makes a colder coil at 5280 ft, and says to raise the dial by 2.60 psi', () => {
+    const sea = unitAt(STORE).unit.pressure.dial;
+    const { unit, findings } = unitAt(denver);
+    const { dial } = unit.pressure;
+    expect(f(dial?.cut_in.mean)).toBeLessThan(f(sea?.cut_in.mean) - 1.5);
+    expect(psig(dial?.cut_in.set_here)).toBeCloseTo(48.6, 1);
+    expect(psig(dial?.cut_out.set_here)).toBeCloseTo(30.6, 1);
+    expect(findings.map((x) => x.code)).toContain('dial-for-altitude');
+  });
+  it('leaves a sealed reference where it is', () => {
+    const { unit, findings } = unitAt(denver, TABLE.replace('reference: atmosphere', 'reference: sealed'));
+    expect(psig(unit.pressure.dial?.cut_in.set_here)).toBeCloseTo(46, 6);
+    expect(findings.map((x) => x.code)).not.toContain('dial-for-altitude');
+  });
+});
+
+describe('condensing', () => {
+  // Common practice, no source: a self-contained unit condenses 25 to 30 °F over its air, so 73 °F air gives 98 to 103 °F.
+  it.each([25, 27, 30])('73 °F air and a split of %i °F', (split) => {
+    const { unit } = unitAt(
+      `${STORE}kitchen: { usual: 73 °F, hottest: 90 °F, humidity: 50 % }\n`,
+      TABLE.replace('split: 27 °F', `split: ${split} °F`),
+    );
+    expect(f(unit.pressure.usual?.condensing)).toBeGreaterThanOrEqual(98 - 1e-6);
+    expect(f(unit.pressure.usual?.condensing)).toBeLessThanOrEqual(103 + 1e-6);
+  });
+  // R-404A at 105 °F: bubble 254.2, dew 252.1 psig; CoolProp 8.0.0.
+  it('78 °F air and 27 °F: head pressure of R-404A at 105 °F', () => {
+    const { usual } = unitAt(`${STORE}kitchen: { usual: 78 °F, hottest: 90 °F, humidity: 50 % }\n`).unit.pressure;
+    expect(psig(usual?.bubble)).toBeCloseTo(254.2, 0);
+    expect(psig(usual?.dew)).toBeCloseTo(252.1, 0);
+    expect(psig(usual?.mean)).toBeGreaterThan(psig(usual?.dew));
+    expect(psig(usual?.mean)).toBeLessThan(psig(usual?.bubble));
+  });
+});
+
+describe('pans', () => {
+  // EN 631-1: GN 1/1 is 530 x 325 mm, 1/3 is 325 x 176 mm, 1/6 is 176 x 162 mm outside.
+  it.each([
+    ['gn-1-1', 530, 325],
+    ['gn-1-3', 325, 176],
+    ['gn-1-6', 176, 162],
+  ] as const)('%s', (size, length, width) => {
+    expect(PAN_SIZES[size].length * 1000).toBeCloseTo(length, 9);
+    expect(PAN_SIZES[size].width * 1000).toBeCloseTo(width, 9);
+  });
+  // Common practice, no source: sixteen sixth-size pans in one layer take about 4.8 sq ft.
+  it('sixteen sixths take about 4.8 sq ft', () => {
+    expect(fromSI('sq ft', unitAt(STORE).unit.room?.needs.value.si ?? NaN)).toBeCloseTo(4.8, 1);
+  });
+});
