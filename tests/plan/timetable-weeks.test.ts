@@ -89,6 +89,7 @@ it('keeps every rule in three thousand weeks', () => {
         continue;
       }
       if (night.closes > DAY) counts.late++;
+      expect(rest.counts, told).toBe(rest.minutes >= need.leastRest);
       expect(rest.emptyBy, told).toBe(Math.min(rest.off - d, night.leaves));
       expect(rest.emptyBy, told).toBeGreaterThanOrEqual(out);
       expect(rest.startEmptying, told).toBe(rest.emptyBy - Math.ceil(need.empty / night.closers));

@@ -39,6 +39,8 @@ export interface RestTimes {
 }
 
 export interface NightRest extends RestTimes {
+  /** False: under the least rest. A dial that days share may stop a rail too briefly on some night; its food must come out all the same. */
+  readonly counts: boolean;
   /** How much later than the earliest possible the food may be out, and how much earlier than needed the power is on: beyond the clock's allowance. */
   readonly slack: { readonly evening: number; readonly morning: number };
   readonly why: { readonly off: Binding; readonly on: Binding };
@@ -109,7 +111,7 @@ export type Outcome =
       readonly turnings: readonly Turning[];
       /** For a clock with shared programs. */
       readonly programs?: readonly Program[];
-      /** The shortest rest of the nights that rest. */
+      /** The shortest rest of the nights whose rest counts. */
       readonly shortestRest: number;
     }
   | { readonly ok: false; readonly rail: string; readonly reasons: readonly Reason[] };

@@ -173,7 +173,8 @@ export const nearest = (
   for (const first of parts) {
     for (const last of parts) {
       if (!together(candidate.arrangement, first, last)) continue;
-      for (const next of shorter(world, best, first, last, found)) if (order(next, best) < 0) best = next;
+      // All from where this round began: what one pair has shortened another can't have back.
+      for (const next of shorter(world, candidate, first, last, found)) if (order(next, best) < 0) best = next;
     }
   }
   return best === candidate ? best : nearest(world, best, order, found);

@@ -122,6 +122,7 @@ const plansOf = (problem: Problem, demands: readonly Demand[], choice: Choice): 
         off,
         on,
         minutes: last.to - last.from,
+        counts: last.to - last.from >= world.need.leastRest,
         wiped,
         slack: { evening: emptyBy - out, morning: power - allowance - on },
         why: { off: why(first.from, 'off'), on: why(last.to, 'on') },
@@ -167,7 +168,7 @@ const solveRail = (problem: Problem, rail: Rail, demands: readonly Demand[]): Ou
     patterns: patternsOf(choice.world, stops),
     turnings: turningsOf(choice.world, stops),
     ...(clock.programs === undefined ? {} : { programs: programsOf(choice, problem.nights) }),
-    shortestRest: Math.min(...nights.flatMap((n) => (n.rest ? [n.rest.minutes] : []))),
+    shortestRest: Math.min(...nights.flatMap((n) => (n.rest?.counts ? [n.rest.minutes] : []))),
   };
 };
 
