@@ -154,6 +154,9 @@ describe('no schedule', () => {
     expect(codes(one(week(LATE), rail('hour-pin-clock')))).toEqual(['clock-ends-rest']);
     const hurried = week(LATE).map((n) => ({ ...n, leaves: n.closes - 5 }));
     expect(new Set(codes(one(hurried, rail('daily-dial'))))).toEqual(new Set(['empty-after-crew-leaves']));
+    // What a person may write is told, not thrown: loading for the next day before this one has closed.
+    const tight = week(LATE).map((n) => ({ ...n, firstPan: n.closes - 15 }));
+    expect(new Set(codes(one(tight, rail('daily-dial'))))).toEqual(new Set(['first-pan-before-closing']));
     const wet = { ...need, wipe: 15 };
     expect(new Set(codes(one(week(LATE), rail('daily-dial', { need: wet }))))).toEqual(new Set(['wiped-too-late']));
   });
