@@ -5,7 +5,7 @@
 import { onTheWall } from '../base/moment.js';
 import type { Run } from '../base/run.js';
 import type { Speaker } from '../say/speaker.js';
-import { rectangle, type Mark } from './drawing.js';
+import { rectangle, type Mark, type TextWidth } from './drawing.js';
 import type { Figure } from './figure.js';
 import { flags } from './flags.js';
 import { block, bold, LARGE, lineWidth, MEDIUM, plain, put, SMALL } from './lettering.js';
@@ -73,12 +73,60 @@ const otherwise = (night: Night, drawn: Night, say: (event: Event) => string, sp
   const main = differs.filter((h) => TOLD.includes(h.event));
   const told = main.length > 0 ? main : differs;
   return [
-    ...nameOf(night, speaker),
+    ...bold([...nameOf(night, speaker), { text: ': ' }]),
     ...told.flatMap((h, i): readonly Run[] => [
-      { text: i === 0 ? ': ' : ', ' },
+      ...(i > 0 ? [{ text: ', ' }] : []),
       ...bold([timeOf(h, speaker)]),
       { text: ` ${say(h.event)}` },
     ]),
+  ];
+};
+
+/** The two bars with their words, the top's first edge at `top`. */
+const bars = (
+  places: ReadonlyMap<Event, number>,
+  top: number,
+  poles: readonly Mark[],
+  speaker: Speaker,
+  width: TextWidth,
+): readonly Mark[] => {
+  const x = (event: Event): number => places.get(event) as number;
+  const foot = top + TOP;
+  const bottom = foot + GAP;
+  /** Words in the middle of a stretch, as large as leaves `free` of it; none where they don't fit. */
+  const within = (
+    code: string,
+    from: number,
+    to: number,
+    tone: 'ink' | 'paper',
+    free: number,
+    at = top,
+    height = TOP,
+  ): readonly Mark[] => {
+    const line = bold(plain(speaker.word(`day-bar.${code}`)));
+    const size = [LARGE, MEDIUM, SMALL].find((s) => lineWidth(line, s, width) < to - from - free);
+    if (size === undefined) return [];
+    const words = block(line, size, to - from, width);
+    const middle = (from + to) / 2;
+    const plate = fill(rectangle(middle - words.width / 2 - 7, at + 8, words.width + 14, height - 16), 'paper');
+    return [...(free === PLATE ? [plate] : []), ...put(words, middle, at + (height - words.height) / 2, 'middle', width, tone)];
+  };
+  return [
+    fill(rectangle(LEFT, top, RIGHT - LEFT, TOP), 'wash'),
+    fill(polygon([LEFT, top], [x('start'), top], [x('empty_by'), foot], [LEFT, foot]), 'cold'),
+    fill(polygon([RIGHT, top], [x('first_pan'), top], [x('cold_by'), foot], [RIGHT, foot]), 'cold'),
+    fill(rectangle(x('off'), top, x('on') - x('off'), TOP), 'paper'),
+    stroke(hatched(x('off'), top, x('on') - x('off'), TOP), HAIR, 'soft-ink'),
+    ...within('food', LEFT, x('start'), 'paper', 8),
+    ...within('still-on', x('empty_by'), x('off'), 'ink', 12),
+    ...within('top-off', x('off'), places.get('wipe') ?? x('on'), 'ink', PLATE),
+    ...within('cooling', x('on'), x('cold_by'), 'ink', 12),
+    ...within('food', x('first_pan'), RIGHT, 'paper', 8),
+    stroke(rectangle(LEFT, top, RIGHT - LEFT, TOP), OUTLINE),
+    ...poles,
+    fill(rectangle(LEFT, bottom, RIGHT - LEFT, BOTTOM), 'cold'),
+    ...within('bottom-on', LEFT, RIGHT, 'paper', 12, bottom, BOTTOM),
+    stroke(rectangle(LEFT, bottom, RIGHT - LEFT, BOTTOM), OUTLINE),
   ];
 };
 
@@ -90,7 +138,6 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
   const say = (event: Event): string => label(event, rest.by_hand.value.is, speaker);
   const places = placesOf(night);
   const x = (event: Event): number => places.get(event) as number;
-
   const marks: Mark[] = [];
   let y = 0;
   const write = (line: readonly Run[], size: number): void => {
@@ -99,7 +146,6 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
     y += text.height + 3;
   };
   if (others.length > 0) write(nameOf(night, speaker), MEDIUM);
-
   const poles = flags(
     night.happenings.map((h) => ({
       x: x(h.event),
@@ -111,55 +157,10 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
     width,
   );
   const top = y + poles.height + 4;
-  const foot = top + TOP;
-  const bottom = foot + GAP;
-  /** Words in the middle of a stretch, as large as leaves a part of it free; none where they don't fit. */
-  const within = (
-    code: string,
-    from: number,
-    to: number,
-    at: number,
-    height: number,
-    tone: 'ink' | 'paper',
-    free: number,
-  ): void => {
-    const line = bold(plain(speaker.word(`day-bar.${code}`)));
-    const size = [LARGE, MEDIUM, SMALL].find((s) => lineWidth(line, s, width) < to - from - free);
-    if (size === undefined) return;
-    const words = block(line, size, to - from, width);
-    const middle = (from + to) / 2;
-    if (free >= PLATE) marks.push(fill(rectangle(middle - words.width / 2 - 7, at + 8, words.width + 14, height - 16), 'paper'));
-    marks.push(...put(words, middle, at + (height - words.height) / 2, 'middle', width, tone));
-  };
-
-  const dark = places.get('wipe') ?? x('on');
-  marks.push(
-    fill(rectangle(LEFT, top, RIGHT - LEFT, TOP), 'wash'),
-    fill(polygon([LEFT, top], [x('start'), top], [x('empty_by'), foot], [LEFT, foot]), 'cold'),
-    fill(polygon([RIGHT, top], [x('first_pan'), top], [x('cold_by'), foot], [RIGHT, foot]), 'cold'),
-    fill(rectangle(x('off'), top, x('on') - x('off'), TOP), 'paper'),
-    stroke(hatched(x('off'), top, x('on') - x('off'), TOP), HAIR, 'soft-ink'),
-  );
-  within('food', LEFT, x('start'), top, TOP, 'paper', 8);
-  within('still-on', x('empty_by'), x('off'), top, TOP, 'ink', 12);
-  within('top-off', x('off'), dark, top, TOP, 'ink', PLATE);
-  within('cooling', x('on'), x('cold_by'), top, TOP, 'ink', 12);
-  within('food', x('first_pan'), RIGHT, top, TOP, 'paper', 8);
-  marks.push(stroke(rectangle(LEFT, top, RIGHT - LEFT, TOP), OUTLINE), ...poles.at(top, TOP));
-
-  marks.push(fill(rectangle(LEFT, bottom, RIGHT - LEFT, BOTTOM), 'cold'));
-  within('bottom-on', LEFT, RIGHT, bottom, BOTTOM, 'paper', 12);
-  marks.push(stroke(rectangle(LEFT, bottom, RIGHT - LEFT, BOTTOM), OUTLINE));
-
-  y = bottom + BOTTOM + (others.length > 0 ? 8 : OUTLINE / 2);
+  marks.push(...bars(places, top, poles.at(top, TOP), speaker, width));
+  y = top + TOP + GAP + BOTTOM + (others.length > 0 ? 8 : OUTLINE / 2);
   for (const other of others) write(otherwise(other, night, say, speaker), SMALL);
 
-  const alt = speaker.phrase('day-bar.alt', {
-    start: rest.start,
-    empty: rest.empty_by,
-    off: rest.off,
-    on: rest.on,
-    pan: rest.first_pan,
-  });
-  return { name: 'day-bar', width: WIDTH, height: y, alt, marks };
+  const { start, empty_by: empty, off, on, first_pan: pan } = rest;
+  return { name: 'day-bar', width: WIDTH, height: y, alt: speaker.phrase('day-bar.alt', { start, empty, off, on, pan }), marks };
 };

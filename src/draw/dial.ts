@@ -9,7 +9,7 @@ import type { Speaker } from '../say/speaker.js';
 import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
 import { pathOf, rectangle, type Mark, type TextWidth } from './drawing.js';
 import type { Figure, FigureContext } from './figure.js';
-import { block, bold, LARGE, MEDIUM, plain, put, SMALL, type Block, type Line } from './lettering.js';
+import { block, bold, LARGE, MEDIUM, oneLine, plain, put, SMALL, type Block, type Line } from './lettering.js';
 import { arrowHead } from './marks.js';
 import { FREE, reach, REACH, RING, ring, type Polarity } from './ring.js';
 import { patternsOf, type Pattern } from './settings.js';
@@ -38,7 +38,7 @@ const face = (
   width: TextWidth,
 ): readonly Mark[] => {
   const word = (code: string): Line => plain(speaker.word(`dial.${code}`));
-  const label = (line: Line, size: number): Block => block(line, size, FREE * 1.7, width);
+  const label = (line: Line, size: number): Block => oneLine(line, size, FREE * 1.7, width);
   const middle = [
     label(word('off'), MEDIUM),
     label(timeOf(pattern.off, speaker), LARGE),
@@ -46,7 +46,7 @@ const face = (
     label(timeOf(pattern.on, speaker), LARGE),
   ];
   let top = y - middle.reduce((sum, b) => sum + b.height, 0) / 2;
-  const noon = block(word('noon'), SMALL, FREE * 1.4, width);
+  const [midnight, noon] = [oneLine(word('midnight'), SMALL, FREE * 1.2, width), oneLine(word('noon'), SMALL, FREE * 1.2, width)];
   return [
     ...ring(x, y, { off: pattern.off.value.min, on: pattern.on.value.min, step, polarity }),
     ...middle.flatMap((b) => {
@@ -54,7 +54,7 @@ const face = (
       top += b.height;
       return marks;
     }),
-    ...put(block(word('midnight'), SMALL, FREE * 1.4, width), x, y - FREE + 3, 'middle', width),
+    ...put(midnight, x, y - FREE + 3, 'middle', width),
     ...put(noon, x, y + FREE - 3 - noon.height, 'middle', width),
   ];
 };
@@ -119,14 +119,14 @@ const trippers = (
   );
   const titles = names.flatMap((name, i) => put(name, column * i + REACH + 1, 0, 'middle', width));
   const under = head + 2 * REACH + 4;
+  const items = legend(polarity, column - ICON - 24, speaker, width);
   if (patterns.length === 1) {
-    const items = legend(polarity, column - ICON - 24, speaker, width);
+    const top = Math.max(0, head + REACH - heightOf(items) / 2);
     return {
-      height: under,
-      marks: [...titles, ...dials, ...listed(items, column + 12, Math.max(0, head + REACH - heightOf(items) / 2), width)],
+      height: Math.max(under, top + heightOf(items)),
+      marks: [...titles, ...dials, ...listed(items, column + 12, top, width)],
     };
   }
-  const items = legend(polarity, column - ICON - 24, speaker, width);
   const halves = [items.slice(0, 2), items.slice(2)] as const;
   return {
     height: under + 10 + Math.max(...halves.map(heightOf)),

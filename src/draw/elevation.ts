@@ -12,6 +12,7 @@ import { body, CONTROLS, louvre, rules, type Box } from './cabinet.js';
 import { callouts } from './callouts.js';
 import { pathOf, type Mark } from './drawing.js';
 import type { Figure } from './figure.js';
+import { sentences } from './telling.js';
 import type { Front, Spot } from './front.js';
 import { block, bold, capital, SMALL, type Line } from './lettering.js';
 import { railFront, tableWidth } from './rail-front.js';
@@ -125,11 +126,6 @@ const labels = (unit: UnitPlan, rail: ZoneKind | undefined, speaker: Speaker): R
   };
 };
 
-const sentence = (line: Line): Line => {
-  const closed = /[.!?]$/.test(line.at(-1)?.text ?? '');
-  return [...line.map(({ strong: _, ...run }) => run), { text: closed ? ' ' : '. ' }];
-};
-
 export const elevation: Figure = ({ unit, speaker, width }) => {
   if (!unit) return undefined;
   const rail = unit.rail && kindOf(unit.rail);
@@ -150,6 +146,6 @@ export const elevation: Figure = ({ unit, speaker, width }) => {
   });
   const placed = callouts(named, COLUMN, front.bottom, width);
   const marks: readonly Mark[] = [...front.marks, ...placed.marks];
-  const alt = [...speaker.phrase('elevation.alt'), { text: ' ' }, ...named.flatMap(({ line }) => sentence(line))];
+  const alt = sentences([speaker.phrase('elevation.alt'), ...named.map(({ line }) => line)]);
   return { name: 'elevation', width: WIDTH, height: Math.max(front.bottom, placed.bottom) + 2, alt, marks };
 };

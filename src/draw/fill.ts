@@ -1,6 +1,7 @@
 /**
  * Filling and setting pans, right over wrong: level under the load line or heaped, a pan in each opening or a hole, one pan or a pan in a pan.
  */
+import { ZONE_KINDS, type ZoneKindName } from '../trade/zones.js';
 import { pathOf, type Mark } from './drawing.js';
 import type { Figure } from './figure.js';
 import { block, bold, MEDIUM, put, type Line } from './lettering.js';
@@ -32,9 +33,9 @@ const row = (count: number, x: number, y: number): readonly Pan[] =>
     depth: DEPTH,
   }));
 
-/** The well, and the edges of the top that it hangs in. */
-const well: Scene = (x, y) => [
-  coldWall(x + EDGES, y, INSIDE, DEPTH + WALL, WALL),
+/** The well, its wall cold or not, and the edges of the top that it hangs in. */
+const well = (x: number, y: number, cold: boolean): readonly Mark[] => [
+  coldWall(x + EDGES, y, INSIDE, DEPTH + WALL, WALL, cold ? 'cold' : 'rule'),
   stroke(pathOf('M', x + 4, y, 'H', x + EDGES, 'M', x + EDGES + INSIDE, y, 'H', x + COLUMN - 4), OUTLINE),
 ];
 
@@ -58,7 +59,6 @@ const alone = (x: number, y: number): { readonly pan: Pan; readonly marks: reado
   return {
     pan,
     marks: [
-      ...well(x, y),
       stroke(pathOf('M', x + EDGES, y, 'H', pan.x, 'M', pan.x + pan.width, y, 'H', x + EDGES + INSIDE), OUTLINE),
       ...panMarks(pan),
     ],
@@ -68,15 +68,15 @@ const alone = (x: number, y: number): { readonly pan: Pan; readonly marks: reado
 const PAIRS: readonly { readonly right: string; readonly good: Scene; readonly wrong: string; readonly bad: Scene }[] = [
   {
     right: 'level',
-    good: (x, y) => [...well(x, y), ...row(2, x, y).flatMap(filled), ...line(x, y)],
+    good: (x, y) => [...row(2, x, y).flatMap(filled), ...line(x, y)],
     wrong: 'heaped',
-    bad: (x, y) => [...well(x, y), ...row(2, x, y).flatMap((pan) => [...panMarks(pan), ...heaped(pan, 21)]), ...line(x, y)],
+    bad: (x, y) => [...row(2, x, y).flatMap((pan) => [...panMarks(pan), ...heaped(pan, 21)]), ...line(x, y)],
   },
   {
     right: 'each-opening',
-    good: (x, y) => [...well(x, y), ...row(3, x, y).flatMap(filled)],
+    good: (x, y) => [...row(3, x, y).flatMap(filled)],
     wrong: 'hole',
-    bad: (x, y) => [...well(x, y), ...row(3, x, y).flatMap((pan, i) => (i === 1 ? air(pan) : filled(pan)))],
+    bad: (x, y) => [...row(3, x, y).flatMap((pan, i) => (i === 1 ? air(pan) : filled(pan)))],
   },
   {
     right: 'one-pan',
@@ -94,9 +94,11 @@ const PAIRS: readonly { readonly right: string; readonly good: Scene; readonly w
 ];
 
 export const fillPans: Figure = ({ unit, speaker, width }) => {
-  const pans = unit?.rail?.pans;
-  if (!pans) return undefined;
+  const rail = unit?.rail;
+  if (!rail?.pans) return undefined;
+  const { pans } = rail;
   const said = (code: string): Line => speaker.phrase(`fill.${code}`, { load_line: pans.load_line });
+  const cold = ZONE_KINDS[rail.kind.value.code as ZoneKindName].cooled === 'static';
   const room = COLUMN - MARK - 20;
   const captions = (codes: readonly string[]) => codes.map((code) => block(bold(said(code)), MEDIUM, room, width));
   const band = (
@@ -110,6 +112,7 @@ export const fillPans: Figure = ({ unit, speaker, width }) => {
     const marks = labels.flatMap((label, i): readonly Mark[] => {
       const x = i * COLUMN;
       return [
+        ...well(x, rims, cold),
         ...(scenes[i] as Scene)(x, rims),
         ...sign(x + 4, under, MARK),
         ...put(label, x + MARK + 12, under + Math.max(0, (MARK - label.height) / 2), 'start', width),

@@ -8,7 +8,8 @@ import type { SpanValue } from '../base/value.js';
 import type { Measure } from '../say/figures.js';
 import { pathOf, rectangle, type Mark } from './drawing.js';
 import type { Figure } from './figure.js';
-import { block, bold, capital, LARGE, MEDIUM, plain, put, SMALL, type Line } from './lettering.js';
+import { sentences } from './telling.js';
+import { block, bold, capital, LARGE, MEDIUM, oneLine, plain, put, SMALL, type Line } from './lettering.js';
 import { EDGE, fill, HAIR, hatched, HEAVY, OUTLINE, shape, stroke } from './strokes.js';
 
 const WIDTH = 540;
@@ -19,9 +20,9 @@ const BAR = 20;
 const ICE = 273.15;
 /** Left of a zone's first bar. */
 const RUNGS = 20;
-/** Above all that is shown, with room for the limit's words; and below. */
-const OVER = 28;
-const UNDER = 20;
+/** White above and below all that is shown. */
+const OVER = 10;
+const UNDER = 24;
 
 interface Zone {
   readonly name: Line;
@@ -58,7 +59,8 @@ export const ladder: Figure = ({ unit, speaker, width }) => {
   const column = SIDE / zones.length;
   const names = zones.map((zone) => block(zone.name, LARGE, column - RUNGS - 8, width));
   const head = Math.max(...names.map((n) => n.height)) + 8;
-  const y = scaleLinear([Math.min(...shown), Math.max(...shown)], [head + SCALE - UNDER, head + OVER]);
+  const said = limit && block(speaker.phrase('ladder.limit', { limit }), MEDIUM, SIDE - RUNGS, width);
+  const y = scaleLinear([Math.min(...shown), Math.max(...shown)], [head + SCALE - UNDER, head + OVER + (said?.height ?? 0)]);
 
   const marks: Mark[] = [];
   const across = (kelvin: number): string => pathOf('M', 0, y(kelvin), 'H', SIDE);
@@ -87,34 +89,36 @@ export const ladder: Figure = ({ unit, speaker, width }) => {
       const bar = rectangle(x, top, BAR, foot - top);
       if (code === 'air') marks.push(fill(bar, 'paper'), stroke(hatched(x, top, BAR, foot - top, 6), HAIR), stroke(bar, OUTLINE));
       else marks.push(shape(bar, 'cold', OUTLINE));
-      const figure = block(speaker.say(span).runs, SMALL, half - BAR - 6, width);
-      marks.push(...put(figure, x + BAR + 5, (top + foot - figure.height) / 2, 'start', width));
+      const figure = oneLine(speaker.say(span).runs, SMALL, half - 6, width);
+      // Beside its bar, or under it where the next bar is too near.
+      if (figure.width <= half - BAR - 6)
+        marks.push(...put(figure, x + BAR + 5, (top + foot - figure.height) / 2, 'start', width));
+      else
+        marks.push(
+          fill(rectangle(x, foot + 3, figure.width, figure.height), 'paper'),
+          ...put(figure, x, foot + 3, 'start', width),
+        );
       const word = block(plain(speaker.word(`ladder.${code}`)), MEDIUM, half, width);
       marks.push(...put(word, x, feet, 'start', width));
       bottom = Math.max(bottom, feet + word.height);
     });
   });
 
-  if (limit)
-    marks.push(
-      ...put(block(speaker.phrase('ladder.limit', { limit }), MEDIUM, SIDE - RUNGS, width), RUNGS, head + 4, 'start', width),
-    );
+  if (said) marks.push(...put(said, RUNGS, head + 4, 'start', width));
   const ice = block(plain(speaker.word('ladder.ice')), SMALL, WIDTH - SIDE - 6, width);
-  marks.push(...put(ice, SIDE + 6, Math.min(y(ICE) - ice.height / 2, bottom - ice.height), 'start', width));
+  marks.push(...put(ice, SIDE + 6, Math.max(0, Math.min(y(ICE) - ice.height / 2, bottom - ice.height)), 'start', width));
 
-  const told = zones.flatMap((zone) => [
-    ...zone.name.map(({ text }) => ({ text: `${text}: ` })),
+  const told = zones.map((zone): Line => [
+    ...zone.name,
     ...zone.bars.flatMap(({ code, span }, k) => [
-      { text: `${k === 0 ? '' : ', '}${speaker.word(`ladder.${code}`)} ` },
+      { text: `${k === 0 ? ':' : ','} ${speaker.word(`ladder.${code}`)} ` },
       ...speaker.say(span).runs,
     ]),
-    { text: '. ' },
   ]);
-  const alt = [
-    ...speaker.phrase('ladder.alt'),
-    { text: ' ' },
+  const alt = sentences([
+    speaker.phrase('ladder.alt'),
     ...told,
-    ...(limit ? speaker.phrase('ladder.alt-limit', { limit }) : []),
-  ];
-  return { name: 'ladder', width: WIDTH, height: bottom, alt, marks };
+    ...(limit ? [speaker.phrase('ladder.alt-limit', { limit })] : []),
+  ]);
+  return { name: 'ladder', width: WIDTH, height: Math.max(bottom, ice.height), alt, marks };
 };

@@ -91,6 +91,13 @@ export const block = (line: Line, size: number, most: number, width: TextWidth):
   return { lines, size: fit, width: (wide * fit) / size, height: lines.length * fit * PITCH };
 };
 
+/** A label on one line, set smaller where it would be wider than `most`. */
+export const oneLine = (line: Line, size: number, most: number, width: TextWidth): Block => {
+  const wide = lineWidth(line, size, width);
+  const fit = Math.min(size, (size * most) / Math.max(wide, 1e-9));
+  return { lines: [line], size: fit, width: (wide * fit) / size, height: fit * PITCH };
+};
+
 export type Anchor = 'start' | 'middle' | 'end';
 
 /** One line with its baseline at `y`. */

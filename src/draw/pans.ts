@@ -1,7 +1,7 @@
 /**
  * Pans of a rail cut open, as fill and elevation draw them: the rim at `top`, the walls drawn in, food up to a level, the cold wall around the well.
  */
-import { pathOf, type Mark } from './drawing.js';
+import { pathOf, type Mark, type Tone } from './drawing.js';
 import { EDGE, fill, OUTLINE, polygon, shape, stroke } from './strokes.js';
 
 export interface Pan {
@@ -63,8 +63,8 @@ export const heaped = (pan: Pan, above: number): readonly Mark[] => {
   return [level(pan, 0), shape(hill, 'rule', EDGE)];
 };
 
-/** The cold wall: both sides and the floor of the well, `thick` wide, its inside from `x` to `x + width`. */
-export const coldWall = (x: number, top: number, width: number, depth: number, thick: number): Mark =>
+/** Both sides and the floor of the well, `thick` wide, its inside from `x` to `x + width`; in the tone of cold where they are what cools. */
+export const coldWall = (x: number, top: number, width: number, depth: number, thick: number, tone: Tone = 'cold'): Mark =>
   fill(
     polygon(
       [x - thick, top],
@@ -76,7 +76,7 @@ export const coldWall = (x: number, top: number, width: number, depth: number, t
       [x + width + thick, top + depth + thick],
       [x - thick, top + depth + thick],
     ),
-    'cold',
+    tone,
   );
 
 /** The line that food stays under. */
