@@ -69,7 +69,9 @@ describe('the night', () => {
   });
 
   it('tells a person to switch and to wipe where no clock and no drain do', () => {
-    expect(texts('day-bar', BY_HAND)).toMatchInlineSnapshot(`"food | Top off, empty | food | 20:45 | switch the top off | 20:45 | top is empty | 20:25 | start to empty | 07:10 | wipe up | the water | 09:30 | switch the top on | 10:30 | cold? load it | 10:45 | all pans are in | The bottom stays on all night, with the food"`);
+    expect(texts('day-bar', BY_HAND)).toMatchInlineSnapshot(
+      `"food | Top off, empty | food | 20:45 | switch the top off | 20:45 | top is empty | 20:25 | start to empty | 07:10 | wipe up | the water | 09:30 | switch the top on | 10:30 | cold? load it | 10:45 | all pans are in | The bottom stays on all night, with the food"`,
+    );
   });
 
   it('names the times in its text alternative', () => {
