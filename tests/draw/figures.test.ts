@@ -76,7 +76,7 @@ describe('the night', () => {
 
   it('names the times in its text alternative', () => {
     expect(altOf(draw('day-bar', { files: BY_DIAL }))).toMatchInlineSnapshot(
-      `"The night as a bar. Start to empty the top at Tue–Thu, Sun 22:25 · Fri, Sat night 00:55. It is empty by Tue–Thu, Sun 22:45 · Fri, Sat night 01:15 and goes off at 01:30. It comes on at 09:15. All pans are in by 10:45. The bottom is on all the time."`,
+      `"The night as a bar. Start to empty the top: Tue–Thu, Sun 22:25 · Fri, Sat night 00:55. The top is empty: Tue–Thu, Sun 22:45 · Fri, Sat night 01:15. It goes off: 01:30. It comes on: 09:15. All pans are in: 10:45. The bottom is on all the time, with the food."`,
     );
   });
 });

@@ -29,7 +29,7 @@ const wordsOf = (figure: string, own: readonly string[]): NonNullable<Asked['wor
   const given = new Map<string, string>();
   return (code, text) => {
     if (!code.startsWith(`${figure}.`) || code.endsWith('.alt') || code.endsWith('.alt-limit')) return text;
-    const label = given.get(code) ?? (own[given.size % own.length] as string);
+    const label = given.get(code) ?? own[given.size % own.length];
     given.set(code, label);
     return [...(text.match(/\{[a-z_]+\}/g) ?? []), label].join(' ');
   };
@@ -85,7 +85,7 @@ const withNights =
     const events = Object.fromEntries(
       Object.keys(nights[0] as Night).map((event) => [event, by(event as keyof Night, rest[event as keyof Night])]),
     );
-    return { ...unit, rest: { ...rest, ...events } as Rest };
+    return { ...unit, rest: { ...rest, ...events } };
   };
 
 describe('the night as a bar', () => {
