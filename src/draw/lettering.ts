@@ -101,7 +101,7 @@ export const oneLine = (line: Line, size: number, most: number, width: TextWidth
 export type Anchor = 'start' | 'middle' | 'end';
 
 /** One line with its baseline at `y`. */
-export const setLine = (
+const setLine = (
   line: Line,
   x: number,
   y: number,

@@ -8,7 +8,7 @@ import type { ByDay } from '../base/value.js';
 import type { UnitPlan } from '../plan/unit.js';
 
 /** What happens, in order; `wipe` only where melt water is wiped up by hand. */
-export const EVENTS = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
+const EVENTS = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
 export type Event = (typeof EVENTS)[number];
 
 const MORNING: ReadonlySet<Event> = new Set(['wipe', 'on', 'cold_by', 'first_pan']);

@@ -42,11 +42,12 @@ describe.each(Object.entries(PLANS))('every figure of %s', (_, files) => {
 });
 
 describe('what is drawn for which unit', () => {
+  const names = ['day-bar', 'dial', 'elevation', 'fill', 'ladder'];
   const drawn = (files: Readonly<Record<string, string>>): readonly string[] =>
-    figureNames.filter((name) => drawFigure(name, contextOf({ files })) !== undefined);
+    names.filter((name) => drawFigure(name, contextOf({ files })) !== undefined);
 
   it('shows all of a table that a dial rests', () => {
-    expect(drawn(BY_DIAL)).toEqual(['day-bar', 'dial', 'elevation', 'fill', 'ladder']);
+    expect(drawn(BY_DIAL)).toEqual(names);
   });
 
   it('has no dial where a hand turns the top off, and no night where nothing does', () => {
