@@ -29,7 +29,7 @@ const wordsOf = (figure: string, own: readonly string[]): NonNullable<Asked['wor
   const given = new Map<string, string>();
   return (code, text) => {
     if (!code.startsWith(`${figure}.`) || code.endsWith('.alt') || code.endsWith('.alt-limit')) return text;
-    const label = given.get(code) ?? own[given.size % own.length];
+    const label = given.get(code) ?? own[given.size % own.length] ?? text;
     given.set(code, label);
     return [...(text.match(/\{[a-z_]+\}/g) ?? []), label].join(' ');
   };
