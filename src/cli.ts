@@ -7,6 +7,7 @@ import { readVersion } from './host/disk.js';
 import type { BuildOptions } from './commands/build.js';
 import { EXIT } from './commands/exit.js';
 import type { PlanOptions } from './commands/plan.js';
+import type { SaturationOptions } from './commands/saturation.js';
 import type { CommonOptions } from './commands/session.js';
 
 const list = (value: string): string[] =>
@@ -65,6 +66,25 @@ common(program.command('build [stores...]'))
     if (wrong.length > 0)
       throw new CommanderError(EXIT.usage, 'format', `error: no format is called ${wrong.join(', ')}: pdf or html`);
     exit = await (await import('./commands/build.js')).build(stores, options);
+  });
+
+program
+  .command('saturation <refrigerant> <figure...>')
+  .description('what a pressure or a temperature of a refrigerant stands for: both ends of its glide and their use')
+  .option('--altitude <height>', "the store's, like 5280ft or 1600m (default: sea level)")
+  .option('--sealed', 'the gauge or control counts from a sealed zero, not from the air around it')
+  .option('--chain <dir>', 'a chain whose own table of refrigerants is read too')
+  .option('--json', 'print JSON for other programs')
+  // A figure may be negative: -10F is no option.
+  .allowUnknownOption()
+  .addHelpText(
+    'after',
+    '\nExamples:\n  nightrail saturation R-448A 24 psig --altitude 5280ft\n  nightrail saturation R-404A 20F\n  nightrail saturation R-134a 4 inHg\n  nightrail saturation R-290 -10 °F --json',
+  )
+  .action(async (refrigerant: string, figure: string[], options: SaturationOptions) => {
+    const unknown = figure.find((part) => /^--?[a-z]/i.test(part));
+    if (unknown !== undefined) throw new CommanderError(EXIT.usage, 'option', `error: unknown option '${unknown}'`);
+    exit = (await import('./commands/saturation.js')).saturation(refrigerant, figure, options);
   });
 
 program

@@ -31,7 +31,8 @@ const own = (doc: string): string => (doc.startsWith(SHIPPED) ? doc.slice(SHIPPE
 const ordered = (files: Files): readonly string[] =>
   [...files.keys()].sort((a, b) => Number(b.startsWith(SHIPPED)) - Number(a.startsWith(SHIPPED)) || (a < b ? -1 : 1));
 
-const readWords = (files: Files, sources: Map<string, Source>, findings: Finding[]): ReadonlyMap<string, Words> => {
+/** The words of every language that the files hold. */
+export const readWords = (files: Files, sources: Map<string, Source>, findings: Finding[]): ReadonlyMap<string, Words> => {
   const byLang = new Map<string, WordFile[]>();
   for (const doc of ordered(files)) {
     const found = /^words\/([a-z]{2})\/([a-z0-9-]+)\.ya?ml$/.exec(own(doc));

@@ -1,7 +1,8 @@
 /**
- * Published tables that ship as data files: refrigerants and sensor curves. The chain's own equipment/tables may add to them.
+ * Published tables that ship as data files: refrigerants, sensor curves and foods. The chain's own equipment/tables may add to them.
  */
 import { z } from 'zod';
+import type { Food } from '../science/food.js';
 import type { Refrigerant } from '../science/saturation.js';
 import type { SensorCurve } from '../science/sensor.js';
 
@@ -50,3 +51,17 @@ export const sensorSchema = z.discriminatedUnion('form', [
 ]);
 
 export const asSensor = (read: z.output<typeof sensorSchema>): SensorCurve => read;
+
+const part = z.number().min(0).max(1);
+
+export const foodPropertiesSchema = z.record(
+  z.string(),
+  z.strictObject({
+    composition: z.strictObject({ water: part, protein: part, fat: part, carbohydrate: part, fiber: part, ash: part }),
+    porosity: part,
+    freezing: z.number().positive(),
+    source: z.string().min(1),
+  }),
+);
+
+export const asFoodProperties = (read: z.output<typeof foodPropertiesSchema>): Readonly<Record<string, Food>> => read;

@@ -2,7 +2,6 @@
  * A chain's files to its shelf: the chain, the tables and the profiles, read once; then its stores, one by one.
  * Pure: the caller gives the bytes. A mistake in a shared file is told once; one in a store's file spoils that store alone.
  */
-import type { z } from 'zod';
 import { anyError, error, note, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
 import { place, within, type Place } from '../base/place.js';
@@ -12,22 +11,15 @@ import { lawSchema, type Law } from '../model/law.js';
 import { profileSchema, type Profile } from '../model/profile.js';
 import { lay, type Laid, type Layer, type Origin } from '../model/resolve.js';
 import { storeSchema, type Store, type Unit } from '../model/store.js';
-import { asRefrigerant, asSensor, refrigerantSchema, sensorSchema } from '../model/tables.js';
+import { asSensor, sensorSchema } from '../model/tables.js';
+import type { Food } from '../science/food.js';
 import type { Refrigerant } from '../science/saturation.js';
 import type { SensorCurve } from '../science/sensor.js';
 import { findingsOf } from './issues.js';
+import { idOf, inFolder, makeReader, readFoodProperties, readRefrigerants, type Filed, type Files } from './reader.js';
 import { readYaml, type Source } from './yaml.js';
 
-/** Files by their path below the chain's folder. Those that ship with nightrail have `nightrail:` in front, and the chain's own of the same name win. */
-export type Files = ReadonlyMap<string, Uint8Array>;
-
-export const SHIPPED = 'nightrail:';
-
-/** A value read from one file. */
-export interface Filed<T> {
-  readonly value: T;
-  readonly at: Place;
-}
+export { SHIPPED, type Filed, type Files } from './reader.js';
 
 interface ProfileFile {
   readonly raw: unknown;
@@ -42,6 +34,8 @@ export interface Shelf {
   readonly laws: ReadonlyMap<string, Filed<Law>>;
   readonly refrigerants: ReadonlyMap<string, Filed<Refrigerant>>;
   readonly sensors: ReadonlyMap<string, Filed<SensorCurve>>;
+  /** What foods are made of, for conduction: equipment/tables/foods. */
+  readonly foodProperties: ReadonlyMap<string, Filed<Food>>;
   readonly profiles: ReadonlyMap<string, ProfileFile>;
   /** The layers under every store. */
   readonly under: readonly Layer[];
@@ -74,19 +68,6 @@ export interface ReadShelf {
   readonly sources: ReadonlyMap<string, Source>;
 }
 
-const idOf = (doc: string): string => doc.slice(doc.lastIndexOf('/') + 1).replace(/\.ya?ml$/, '');
-
-/** Files of a folder; the chain's own take the place of shipped ones of the same name. */
-const inFolder = (files: Files, folder: string): readonly string[] => {
-  const found = new Map<string, string>();
-  for (const doc of [...files.keys()].sort()) {
-    const own = doc.startsWith(SHIPPED) ? doc.slice(SHIPPED.length) : doc;
-    if (!own.startsWith(`${folder}/`) || own.slice(folder.length + 1).includes('/') || !/\.ya?ml$/.test(own)) continue;
-    if (doc === own || !found.has(own)) found.set(own, doc);
-  }
-  return [...found.values()];
-};
-
 /** Files of a folder by the id that each would have. */
 const byId = (files: Files, folder: string): ReadonlyMap<string, readonly string[]> => {
   const found = new Map<string, string[]>();
@@ -99,40 +80,16 @@ export const storeDocs = (files: Files): readonly string[] =>
   [...byId(files, 'sites').values()].flatMap((docs) => (docs.length === 1 ? docs : []));
 
 export const readShelf = (files: Files): ReadShelf => {
-  const findings: Finding[] = [];
-  const sources = new Map<string, Source>();
-  const open = (doc: string): unknown => {
-    const read = readYaml(doc, files.get(doc) as Uint8Array);
-    sources.set(doc, read.source);
-    findings.push(...read.findings);
-    return read.value;
-  };
-  const checked = <S extends z.ZodType>(schema: S, raw: unknown, doc: string): z.output<S> | undefined => {
-    if (raw === undefined) return undefined;
-    const parsed = schema.safeParse(raw, { reportInput: true });
-    if (parsed.success) return parsed.data;
-    findings.push(...findingsOf(parsed.error, schema, (path) => place(doc, ...path)));
-    return undefined;
-  };
-  const table = <T>(folder: string, read: (raw: unknown, doc: string) => T | undefined): Map<string, Filed<T>> => {
-    const found = new Map<string, Filed<T>>();
-    for (const doc of inFolder(files, folder)) {
-      const value = read(open(doc), doc);
-      if (value !== undefined) found.set(idOf(doc), { value, at: place(doc) });
-    }
-    return found;
-  };
+  const reader = makeReader(files);
+  const { open, checked, table, findings, sources } = reader;
 
   const laws = table('equipment/tables/law', (raw, doc) => checked(lawSchema, raw, doc));
-  const byFile = table('equipment/tables/refrigerants', (raw, doc) => {
-    const read = checked(refrigerantSchema, raw, doc);
-    return read && asRefrigerant(read);
-  });
-  const refrigerants = new Map([...byFile.values()].map((filed) => [filed.value.name, filed] as const));
+  const refrigerants = readRefrigerants(reader);
   const sensors = table('equipment/tables/sensors', (raw, doc) => {
     const read = checked(sensorSchema, raw, doc);
     return read && asSensor(read);
   });
+  const foodProperties = readFoodProperties(reader);
 
   const profiles = new Map<string, ProfileFile>();
   for (const doc of inFolder(files, 'equipment')) {
@@ -167,7 +124,7 @@ export const readShelf = (files: Files): ReadShelf => {
   ];
   const languages = (lay(under).value as { languages?: unknown }).languages;
   const lang = Array.isArray(languages) && typeof languages[0] === 'string' ? languages[0] : 'en';
-  const shelf = { chain, chainAt: place(chainDoc), laws, refrigerants, sensors, profiles, under, lang };
+  const shelf = { chain, chainAt: place(chainDoc), laws, refrigerants, sensors, foodProperties, profiles, under, lang };
   return { shelf, findings, sources };
 };
 

@@ -1,0 +1,90 @@
+/**
+ * Opens a chain's files one by one: YAML to values that their schema has checked, with every finding and every source kept.
+ */
+import type { z } from 'zod';
+import type { Finding } from '../base/finding.js';
+import { place, type Place } from '../base/place.js';
+import { asFoodProperties, asRefrigerant, foodPropertiesSchema, refrigerantSchema } from '../model/tables.js';
+import type { Food } from '../science/food.js';
+import type { Refrigerant } from '../science/saturation.js';
+import { findingsOf } from './issues.js';
+import { readYaml, type Source } from './yaml.js';
+
+/** Files by their path below the chain's folder. Those that ship with nightrail have `nightrail:` in front, and the chain's own of the same name win. */
+export type Files = ReadonlyMap<string, Uint8Array>;
+
+export const SHIPPED = 'nightrail:';
+
+/** A value read from one file. */
+export interface Filed<T> {
+  readonly value: T;
+  readonly at: Place;
+}
+
+export const idOf = (doc: string): string => doc.slice(doc.lastIndexOf('/') + 1).replace(/\.ya?ml$/, '');
+
+/** Files of a folder; the chain's own take the place of shipped ones of the same name. */
+export const inFolder = (files: Files, folder: string): readonly string[] => {
+  const found = new Map<string, string>();
+  for (const doc of [...files.keys()].sort()) {
+    const own = doc.startsWith(SHIPPED) ? doc.slice(SHIPPED.length) : doc;
+    if (!own.startsWith(`${folder}/`) || own.slice(folder.length + 1).includes('/') || !/\.ya?ml$/.test(own)) continue;
+    if (doc === own || !found.has(own)) found.set(own, doc);
+  }
+  return [...found.values()];
+};
+
+export interface Reader {
+  readonly files: Files;
+  /** The value in a file; undefined where it could not be read. */
+  readonly open: (doc: string) => unknown;
+  readonly checked: <S extends z.ZodType>(schema: S, raw: unknown, doc: string) => z.output<S> | undefined;
+  /** A folder of tables, by the names of its files. */
+  readonly table: <T>(folder: string, read: (raw: unknown, doc: string) => T | undefined) => ReadonlyMap<string, Filed<T>>;
+  readonly findings: Finding[];
+  readonly sources: Map<string, Source>;
+}
+
+export const makeReader = (files: Files): Reader => {
+  const findings: Finding[] = [];
+  const sources = new Map<string, Source>();
+  const open: Reader['open'] = (doc) => {
+    const read = readYaml(doc, files.get(doc) as Uint8Array);
+    sources.set(doc, read.source);
+    findings.push(...read.findings);
+    return read.value;
+  };
+  const checked: Reader['checked'] = (schema, raw, doc) => {
+    if (raw === undefined) return undefined;
+    const parsed = schema.safeParse(raw, { reportInput: true });
+    if (parsed.success) return parsed.data;
+    findings.push(...findingsOf(parsed.error, schema, (path) => place(doc, ...path)));
+    return undefined;
+  };
+  const table: Reader['table'] = (folder, read) => {
+    const found = new Map<string, Filed<NonNullable<ReturnType<typeof read>>>>();
+    for (const doc of inFolder(files, folder)) {
+      const value = read(open(doc), doc);
+      if (value !== undefined && value !== null) found.set(idOf(doc), { value, at: place(doc) });
+    }
+    return found;
+  };
+  return { files, open, checked, table, findings, sources };
+};
+
+/** Refrigerants by the names that people give them: R-448A. */
+export const readRefrigerants = (reader: Reader): ReadonlyMap<string, Filed<Refrigerant>> => {
+  const byFile = reader.table('equipment/tables/refrigerants', (raw, doc) => {
+    const read = reader.checked(refrigerantSchema, raw, doc);
+    return read && asRefrigerant(read);
+  });
+  return new Map([...byFile.values()].map((filed) => [filed.value.name, filed] as const));
+};
+
+/** The table of foods, by name. */
+export const readFoodProperties = (reader: Reader): ReadonlyMap<string, Filed<Food>> => {
+  const doc = inFolder(reader.files, 'equipment/tables').find((name) => name.endsWith('/foods.yaml'));
+  const read = doc === undefined ? undefined : reader.checked(foodPropertiesSchema, reader.open(doc), doc);
+  if (doc === undefined || !read) return new Map();
+  return new Map(Object.entries(asFoodProperties(read)).map(([name, value]) => [name, { value, at: place(doc, name) }] as const));
+};
