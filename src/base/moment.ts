@@ -6,6 +6,8 @@ export interface Moment {
   readonly q: 'moment';
   /** Whole minutes; 0 is 00:00 of the business day, 1440 the midnight after it. */
   readonly min: number;
+  /** The business day of a time that stands alone: it is then said with the weekday that the wall shows, where that is another. */
+  readonly of?: Weekday;
 }
 
 export const DAY = 1440;
@@ -14,7 +16,7 @@ export const WEEK = 7 * DAY;
 export const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;
 export type Weekday = (typeof WEEKDAYS)[number];
 
-export const moment = (min: number): Moment => ({ q: 'moment', min: Math.round(min) });
+export const moment = (min: number, of?: Weekday): Moment => ({ q: 'moment', min: Math.round(min), ...(of ? { of } : {}) });
 
 /** Calendar days between the business day and the day on which the clock on the wall shows the moment: 1 for 00:30 after closing. */
 export const daysLater = (m: Moment): number => Math.floor(m.min / DAY);

@@ -7,6 +7,7 @@ import { WEEKDAYS } from '../base/moment.js';
 import type { Value } from '../base/value.js';
 import type { Step } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
+import type { WeekNote } from '../plan/date-notes.js';
 import { timeOn, type Week, type WeekDay } from '../plan/week.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Block, Cell } from './block.js';
@@ -16,21 +17,20 @@ const TASK_WEIGHT = 3.2;
 
 const cell = (text: readonly Run[], more: Partial<Cell> = {}): Cell => ({ text, ...more });
 
-/** A day's cell of a step: mute where the store is closed, else its time and what a hand does. */
-const stepCell = (step: Step, day: WeekDay, speaker: Speaker): Cell => {
+/** A day's cell of a step: mute where the store is closed, else that date's time and what a hand does. */
+const stepCell = (step: Step, unit: UnitPlan, day: WeekDay, speaker: Speaker): Cell => {
   if (!day.open) return cell([], { tone: 'mute' });
-  const m = timeOn(step.at, day);
-  const time: readonly Run[] =
-    m && step.at ? [{ text: speaker.times.momentOf(day.weekday, m), value: step.at.path, strong: true }] : [];
+  const at = timeOn(step, unit, day);
+  const time: readonly Run[] = at ? [{ text: speaker.times.momentOf(day.weekday, at.value), value: at.path, strong: true }] : [];
   return cell(time, { hand: step.reading ? 'write' : 'tick' });
 };
 
-const stepRow = (step: Step, week: Week, speaker: Speaker): readonly Cell[] => {
+const stepRow = (step: Step, unit: UnitPlan, week: Week, speaker: Speaker): readonly Cell[] => {
   const limit = step.reading ? speaker.phrase('week.limit', { limit: step.reading }) : [];
   const row = speaker.say(step.row).runs;
   return [
     cell(limit.length > 0 ? [...row, { text: ' · ' }, ...limit] : row, { head: true }),
-    ...week.days.map((day) => stepCell(step, day, speaker)),
+    ...week.days.map((day) => stepCell(step, unit, day, speaker)),
   ];
 };
 
@@ -42,6 +42,7 @@ const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>
       { text: speaker.times.weekday(day.weekday), strong: true },
       { text: ` ${speaker.times.shortDate(day.date.value.iso)}`, value: day.date.path },
       ...(day.open ? [] : [{ text: ` ${speaker.word('week.closed')}` }]),
+      ...day.marks.flatMap((mark) => [{ text: ' ' }, ...speaker.say(mark).runs]),
     ]),
   );
 
@@ -49,6 +50,36 @@ const columns = [
   { weight: TASK_WEIGHT, align: 'start' as const },
   ...WEEKDAYS.map(() => ({ weight: 1, align: 'middle' as const })),
 ];
+
+const paragraph = (text: readonly Run[], line: number): Block => ({ block: 'paragraph', role: 'body', line, text });
+
+const boxed = (title: readonly Run[], body: readonly (readonly Run[])[], line: number): Block => ({
+  block: 'callout',
+  level: 'warning',
+  line,
+  title,
+  body: body.map((text) => paragraph(text, line)),
+});
+
+/** A date, the unit it is about, and what is different. */
+const noteLine = ({ date, unit, text, otherwise, who }: WeekNote, speaker: Speaker): readonly Run[] => [
+  { ...(speaker.say(date).runs[0] as Run), strong: true },
+  ...(unit ? [{ text: ', ' }, ...speaker.say(unit).runs] : []),
+  { text: ' (' },
+  ...speaker.say(who).runs,
+  { text: '): ' },
+  ...speaker.say(text).runs,
+  ...(otherwise ? [{ text: ' ' }, ...speaker.say(otherwise).runs] : []),
+];
+
+/** What is different this week; nothing in an ordinary one. */
+const noteGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] =>
+  week.tree.notes.length === 0
+    ? []
+    : [
+        { block: 'heading', level: 2, line, text: speaker.phrase('week.this-week') },
+        { block: 'list', mark: 'dot', line, items: week.tree.notes.map((note) => [paragraph(noteLine(note, speaker), line)]) },
+      ];
 
 /** The rows of one unit; one without a schedule keeps its readings and says, in place of times, that no safe rest is set. */
 const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): readonly Block[] => {
@@ -58,28 +89,34 @@ const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): r
     line,
     text: [...speaker.say(unit.nickname).runs, { text: ', ' }, ...speaker.say(unit.position).runs],
   };
-  const unsolved: readonly Block[] = unit.is.unsolved.value.is
+  const unsolved = unit.is.unsolved.value.is
     ? [
-        {
-          block: 'callout',
-          level: 'warning',
+        boxed(
+          speaker.phrase('week.no-rest-title'),
+          [speaker.phrase('week.no-rest', { who: speaker.word('terms.technician') })],
           line,
-          title: speaker.phrase('week.no-rest-title'),
-          body: [
-            {
-              block: 'paragraph',
-              role: 'body',
-              line,
-              text: speaker.phrase('week.no-rest', { who: speaker.word('terms.technician') }),
-            },
-          ],
-        },
+        ),
       ]
     : [];
+  const wrong = week.tree.errors.filter((note) => note.unit === unit.nickname);
+  const nights =
+    wrong.length === 0
+      ? []
+      : [
+          boxed(
+            speaker.phrase('week.no-rest-night-title'),
+            [
+              ...wrong.map((note) => noteLine(note, speaker)),
+              speaker.phrase('week.no-rest-night', { who: speaker.word('terms.technician') }),
+            ],
+            line,
+          ),
+        ];
   const steps = (all: readonly Step[]): readonly Step[] => (unit.is.unsolved.value.is ? all.filter((s) => s.reading) : all);
   return [
     title,
     ...unsolved,
+    ...nights,
     {
       block: 'table',
       line,
@@ -87,9 +124,9 @@ const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): r
       head: [[cell(speaker.phrase('week.task'), { head: true }), ...dayHeads(week, speaker)]],
       rows: [
         band(speaker.phrase('week.open-up')),
-        ...steps(unit.open).map((step) => stepRow(step, week, speaker)),
+        ...steps(unit.open).map((step) => stepRow(step, unit, week, speaker)),
         band(speaker.phrase('week.close-down')),
-        ...steps(unit.close).map((step) => stepRow(step, week, speaker)),
+        ...steps(unit.close).map((step) => stepRow(step, unit, week, speaker)),
         [
           cell(speaker.phrase('week.initials'), { head: true }),
           ...week.days.map((day) => cell([], day.open ? { hand: 'write' } : { tone: 'mute' })),
@@ -187,6 +224,7 @@ export const makeGrid = (
   line: number,
 ): readonly Block[] | undefined => {
   if (name === 'units' && week) return Object.values(plan.units).flatMap((one) => unitGrid(one, week, speaker, line));
+  if (name === 'notes' && week) return noteGrid(week, speaker, line);
   if (name === 'record' && week) return [recordGrid(week, speaker, line)];
   if (name === 'sign-off') return [signOffGrid(speaker, line)];
   if (name === 'found-and-left' && unit) return [foundGrid(unit, speaker, line)];

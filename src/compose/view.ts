@@ -2,14 +2,14 @@
  * What a template may name: the plan itself, every leaf said in the reader's words. Nobody writes a view by hand.
  */
 import type { Speaker } from '../say/speaker.js';
-import { isKnown, type Tree } from '../plan/known.js';
+import { Beside, isKnown, type Tree } from '../plan/known.js';
 import { Leaf, type Pot } from './leaf.js';
 
 export type View = Leaf | boolean | undefined | readonly View[] | { readonly [key: string]: View };
 
 /** Flags become plain yes or no for `#if`; all else becomes a leaf. A key that the plan holds without a value stays, undefined. */
 export const viewOf = (tree: Tree | undefined, speaker: Speaker, pot: Pot): View => {
-  if (tree === undefined || typeof tree === 'string') return undefined;
+  if (tree === undefined || typeof tree === 'string' || tree instanceof Beside) return undefined;
   if (isKnown(tree)) return tree.value.q === 'flag' ? tree.value.is : new Leaf(pot, () => speaker.say(tree));
   if (Array.isArray(tree)) return tree.map((node: Tree) => viewOf(node, speaker, pot));
   return Object.fromEntries(Object.entries(tree).map(([key, node]) => [key, viewOf(node, speaker, pot)]));

@@ -8,6 +8,7 @@ import type { WhenByDay } from '../model/fields.js';
 import { isOneRule, readDays, type When } from '../model/fields.js';
 import { weekOf, type Span } from '../model/hours/index.js';
 import type { Store } from '../model/store.js';
+import type { Shift } from './timetable/index.js';
 
 export interface BusinessDay {
   readonly day: Weekday;
@@ -36,20 +37,26 @@ const timeOf = (rule: When, opens: number, closes: number): number => {
 /** A clock time for leaving that lies before the opening is meant for the small hours after closing. */
 const afterOpening = (minutes: number, opens: number): number => (minutes < opens ? minutes + DAY : minutes);
 
+/** When a business day opens and closes, in minutes from its own 00:00. */
+interface Opening extends Span {
+  readonly day: Weekday;
+  readonly attended: boolean;
+}
+
+const isNever = (week: readonly Span[]): boolean => week.length === 1 && (week[0] as Span).to - (week[0] as Span).from >= 7 * DAY;
+
+/** Whether the store is open round the clock all week. @param on a date that tells the season */
+export const neverCloses = (store: Store, on?: string): boolean => isNever(weekOf(store.hours.hours, on));
+
+/** The business day of a store that never closes runs from one quiet window's end to the next one's start. */
+const betweenQuiet = ({ from, to }: Span): Span => ({ from: to, to: from <= to ? from + DAY : from });
+
 /** Opening and closing by weekday; a store that never closes has its quiet window for a night. */
-const openings = (store: Store): readonly (Span & { day: Weekday; attended: boolean })[] => {
-  const week = weekOf(store.hours.hours);
-  const neverCloses = week.length === 1 && (week[0] as Span).to - (week[0] as Span).from >= 7 * DAY;
-  if (neverCloses) {
+const openings = (store: Store, on: string | undefined): readonly Opening[] => {
+  const week = weekOf(store.hours.hours, on);
+  if (isNever(week)) {
     const quiet = store.quiet_window;
-    if (!quiet) return [];
-    // The business day runs from one quiet window's end to the next one's start.
-    return WEEKDAYS.map((day) => ({
-      day,
-      from: quiet.to,
-      to: quiet.from <= quiet.to ? quiet.from + DAY : quiet.from,
-      attended: true,
-    }));
+    return quiet ? WEEKDAYS.map((day) => ({ day, ...betweenQuiet(quiet), attended: true })) : [];
   }
   const byDay = new Map<number, Span[]>();
   for (const stretch of week) {
@@ -58,30 +65,60 @@ const openings = (store: Store): readonly (Span & { day: Weekday; attended: bool
   }
   return [...byDay]
     .sort(([a], [b]) => a - b)
-    .map(([day, spans]) => ({
-      day: WEEKDAYS[day] as Weekday,
-      from: Math.min(...spans.map((s) => s.from)),
-      to: Math.max(...spans.map((s) => s.to)),
-      attended: false,
-    }));
+    .map(([day, spans]) => ({ day: WEEKDAYS[day] as Weekday, ...around(spans), attended: false }));
 };
 
-export const businessDays = (store: Store): readonly BusinessDay[] =>
-  openings(store).map(({ day, from, to, attended }) => {
-    const at = (rules: WhenByDay, fallback: number): number => {
-      const rule = ruleFor(rules, day);
-      return rule ? timeOf(rule, from, to) : fallback;
-    };
-    return {
-      day,
-      opens: moment(from),
-      closes: moment(to),
-      comes: moment(at(store.crew.comes, from)),
-      leaves: moment(afterOpening(at(store.crew.leaves, to), from)),
-      firstPan: moment(at(store.crew.first_pan, from)),
-      attended,
-    };
-  });
+/** From the first opening to the last closing. */
+const around = (spans: readonly Span[]): Span => ({
+  from: Math.min(...spans.map((s) => s.from)),
+  to: Math.max(...spans.map((s) => s.to)),
+});
+
+/** The crew's rules for a weekday, applied to an opening and a closing. */
+const businessDay = (store: Store, { day, from, to, attended }: Opening): BusinessDay => {
+  const at = (rules: WhenByDay, fallback: number): number => {
+    const rule = ruleFor(rules, day);
+    return rule ? timeOf(rule, from, to) : fallback;
+  };
+  return {
+    day,
+    opens: moment(from),
+    closes: moment(to),
+    comes: moment(at(store.crew.comes, from)),
+    leaves: moment(afterOpening(at(store.crew.leaves, to), from)),
+    firstPan: moment(at(store.crew.first_pan, from)),
+    attended,
+  };
+};
+
+/** The ordinary week. @param on a date that tells the season; without it only hours that hold all year count */
+export const businessDays = (store: Store, on?: string): readonly BusinessDay[] =>
+  openings(store, on).map((opening) => businessDay(store, opening));
+
+/**
+ * One date's business by the spans in which it is open; undefined where it does none.
+ * A store that never closes has a night of its own then, after which nobody may be there.
+ */
+export const businessOf = (store: Store, day: Weekday, spans: readonly Span[], always: boolean): BusinessDay | undefined => {
+  if (spans.length === 0) return undefined;
+  const { from, to } = around(spans);
+  const usual = always && store.quiet_window ? betweenQuiet(store.quiet_window) : { from, to };
+  const opening = { day, from: Math.max(from, usual.from), to: Math.min(to, usual.to), attended: false };
+  return opening.from < opening.to ? businessDay(store, opening) : undefined;
+};
+
+/** A business day as the solver takes it. */
+export const shiftOf = ({ crew }: Store, d: BusinessDay): Shift => ({
+  day: WEEKDAYS.indexOf(d.day),
+  opens: d.opens.min,
+  closes: d.closes.min,
+  comes: d.comes.min,
+  leaves: d.leaves.min,
+  firstPan: d.firstPan.min,
+  closers: crew.closers,
+  openers: crew.openers,
+  ...(d.attended ? { attended: true as const } : {}),
+});
 
 export const byDay = (days: readonly BusinessDay[], pick: (day: BusinessDay) => Moment | undefined): ByDay => ({
   q: 'by-day',

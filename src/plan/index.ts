@@ -9,15 +9,17 @@ import type { Trait } from '../trade/cautions.js';
 import { businessDays, byDay } from './business-days.js';
 import { cautionsFor } from './cautions.js';
 import { checkStore } from './checks.js';
+import { listedFindings } from './date-findings.js';
 import { storeFacts } from './facts.js';
-import { computed, leaves, practice, settle, type Tree } from './known.js';
+import { Beside, computed, leaves, practice, settle, type Tree } from './known.js';
 import { solveRests } from './rests.js';
 import { planUnit } from './unit.js';
 
-export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly string[]) => {
+/** @param on a date that tells the season of hours that change by season; without it only hours that hold all year count */
+export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly string[], on?: string) => {
   const facts = storeFacts(shelf, read);
   const findings: Finding[] = [...checkStore({ shelf, read }, languages)];
-  const days = businessDays(read.store);
+  const days = businessDays(read.store, on);
   const open = WEEKDAYS.filter((day) => days.some((d) => d.day === day));
   if (open.length === 0)
     findings.push(
@@ -53,8 +55,9 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
       [...hours, facts.crew.first_pan],
     ),
   };
-  const context = { shelf, read, facts, days, crew };
+  const context = { shelf, read, facts, days, crew, on };
   const rests = solveRests(context);
+  findings.push(...listedFindings(read, rests.week));
   const planned = read.units.map((unit) => planUnit({ ...context, rests }, unit));
   findings.push(...planned.flatMap((p) => p.findings));
   const traits: ReadonlySet<Trait> = new Set(planned.flatMap((p) => [...p.traits]));
@@ -67,7 +70,7 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
     cautions: { staff: cautionsFor('staff', traits, facts), technician: cautionsFor('technician', traits, facts) },
   };
   settle(plan as unknown as Tree);
-  return { plan: { ...plan, assumed: assumedIn(plan as unknown as Tree) }, findings };
+  return { plan: { ...plan, assumed: assumedIn(plan as unknown as Tree), solved: new Beside(rests) }, findings };
 };
 
 /** What nobody wrote, so that a reader sees on what the papers rest. The values keep the paths that they have. */

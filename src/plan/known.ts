@@ -1,6 +1,7 @@
 /**
  * Makes the plan's leaves and, when the plan is whole, gives each the path under which the plan holds it.
  */
+import type { Span } from '../base/amount.js';
 import type { Basis, Known, Rounding } from '../base/basis.js';
 import type { Told, Value } from '../base/value.js';
 import type { Text } from '../model/fields.js';
@@ -13,8 +14,13 @@ export const written = <T>(value: T, origin: Origin): Known<T> =>
   leaf(value, { how: origin.assumed ? 'assumed' : 'written', at: origin.at });
 
 /** A value worked out from others by a named rule. */
-export const computed = <T>(value: T, rule: string, from: readonly Known<unknown>[], rounded?: Rounding): Known<T> =>
-  leaf(value, { how: 'computed', rule, from, ...(rounded ? { rounded } : {}) });
+export const computed = <T>(
+  value: T,
+  rule: string,
+  from: readonly Known<unknown>[],
+  rounded?: Rounding,
+  band?: Span,
+): Known<T> => leaf(value, { how: 'computed', rule, from, ...(rounded ? { rounded } : {}), ...(band ? { band } : {}) });
 
 /** A figure of common practice, no source. */
 export const practice = <T>(value: T, rule: string): Known<T> => leaf(value, { how: 'practice', rule });
@@ -28,8 +34,13 @@ export const told = (text: Text, lang: string): Told => ({ q: 'told', text, lang
 export const toldLeaf = (text: Text | undefined, lang: string, origin: Origin): Known<Told> | undefined =>
   text === undefined ? undefined : written(told(text, lang), origin);
 
+/** What the program needs beside the leaves, and no page: whoever looks for leaves passes it over. */
+export class Beside<T> {
+  constructor(readonly holds: T) {}
+}
+
 /** Codes that stand beside leaves (a caution's) are plain strings: for the program, never for a page. */
-export type Tree = Known<Value> | string | readonly Tree[] | { readonly [key: string]: Tree | undefined };
+export type Tree = Known<Value> | string | Beside<unknown> | readonly Tree[] | { readonly [key: string]: Tree | undefined };
 
 export const isKnown = (node: unknown): node is Known<Value> =>
   typeof node === 'object' && node !== null && 'basis' in node && 'value' in node;
@@ -39,7 +50,7 @@ export const leaves = function* (
   tree: Tree | undefined,
   path: readonly string[] = [],
 ): Generator<readonly [string, Known<Value>]> {
-  if (tree === undefined || typeof tree === 'string') return;
+  if (tree === undefined || typeof tree === 'string' || tree instanceof Beside) return;
   if (isKnown(tree)) yield [path.join('.'), tree];
   else for (const [key, node] of Object.entries(tree)) yield* leaves(node, [...path, key]);
 };

@@ -10,18 +10,22 @@ import { term, type ByDay, type Days, type Term, type Told } from '../base/value
 import type { Rest } from '../model/profile.js';
 import { CLOCK_KINDS } from '../trade/clocks.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
+import { shiftOf, type BusinessDay } from './business-days.js';
 import { computed, toldLeaf, written } from './known.js';
-import { moveNeeds, restNeeds } from './needs.js';
+import { moveNeeds } from './needs.js';
+import { physicsOf } from './physics/index.js';
+import { restNeeds, type RestNeeds } from './rest-needs.js';
 import {
   clockOf,
   nightsOf,
   solve,
   WEEK_CIRCLE,
   type NightPlan,
-  type Outcome,
   type Pattern,
+  type Problem,
   type Rail,
   type Reason,
+  type Timetable,
 } from './timetable/index.js';
 import type { UnitContext } from './unit.js';
 
@@ -38,7 +42,7 @@ export interface RestTimes {
 }
 
 export interface UnitRest {
-  readonly needs: ReturnType<typeof restNeeds>;
+  readonly needs: RestNeeds;
   readonly move: ReturnType<typeof moveNeeds>;
   readonly clock: {
     readonly kind: Known<Term>;
@@ -55,8 +59,18 @@ export interface UnitRest {
   readonly findings: readonly Finding[];
 }
 
+/** The ordinary week as it was solved. */
+export interface SolvedWeek {
+  readonly days: readonly BusinessDay[];
+  readonly problem: Problem;
+  readonly timetable: Timetable;
+  /** A date that tells the season for which it was solved. */
+  readonly on: string | undefined;
+}
+
 export interface Rests {
   readonly byUnit: ReadonlyMap<string, UnitRest>;
+  readonly week: SolvedWeek;
 }
 
 const minutesOf = (duration: Known<Amount<'duration'>>): number => Math.ceil(duration.value.si / 60 - 1e-6);
@@ -183,30 +197,15 @@ export const solveRests = (context: StoreContext): Rests => {
     );
     if (!found) return [];
     const [id, zone] = found;
-    return [
-      {
-        unit,
-        id,
-        zone,
-        rest: zone.rest as Rest,
-        needs: restNeeds(unit, id, zone.rest as Rest, facts),
-        move: moveNeeds(unit, id, zone, facts),
-      },
-    ];
+    const rest = zone.rest as Rest;
+    const move = moveNeeds(unit, id, zone, facts);
+    const physics = physicsOf(shelf, facts, unit);
+    const needs = restNeeds({ unit, railId: id, zone, rest, facts, physics, load: move.load, days, crew: context.crew });
+    return [{ unit, id, zone, rest, needs: needs.tree, needsFindings: needs.findings, move }];
   });
   const nights = nightsOf(
     WEEK_CIRCLE,
-    days.map((d) => ({
-      day: WEEKDAYS.indexOf(d.day),
-      opens: d.opens.min,
-      closes: d.closes.min,
-      comes: d.comes.min,
-      leaves: d.leaves.min,
-      firstPan: d.firstPan.min,
-      closers: read.store.crew.closers,
-      openers: read.store.crew.openers,
-      ...(d.attended ? { attended: true as const } : {}),
-    })),
+    days.map((d) => shiftOf(read.store, d)),
   );
   const problemRails: readonly Rail[] = rails.map(({ unit, rest, needs, move, zone }) => {
     const found = foundPattern(context, unit.id, rest.clock.kind);
@@ -228,16 +227,16 @@ export const solveRests = (context: StoreContext): Rests => {
       ...(found ? { found } : {}),
     };
   });
-  const outcomes: readonly Outcome[] =
-    problemRails.length === 0 || nights.length === 0 ? [] : solve({ circle: WEEK_CIRCLE, nights, rails: problemRails });
+  const problem: Problem = { circle: WEEK_CIRCLE, nights, rails: problemRails };
+  const outcomes: Timetable = nights.length === 0 ? [] : solve(problem);
 
   const byUnit = new Map<string, UnitRest>();
-  rails.forEach(({ unit, id, rest, needs, move }, i) => {
+  rails.forEach(({ unit, id, rest, needs, needsFindings, move }, i) => {
     const outcome = outcomes[i];
     const at = (...path: string[]) => unit.originOf('zones', id, 'rest', 'clock', ...path);
     const times = outcome?.ok ? timesOf(outcome.nights, needs, move, context) : undefined;
     const settings = outcome?.ok && times ? settingsOf(outcome.nights, times) : [];
-    const findings: Finding[] = [];
+    const findings: Finding[] = [...needsFindings];
     const reasons: readonly Reason[] = outcome ? (outcome.ok ? [] : outcome.reasons) : [{ code: 'never-closes' }];
     const unitAt = read.originOf('units', unit.id).at;
     for (const reason of reasons)
@@ -282,7 +281,7 @@ export const solveRests = (context: StoreContext): Rests => {
       findings,
     });
   });
-  return { byUnit };
+  return { byUnit, week: { days, problem, timetable: outcomes, on: context.on } };
 };
 
 /** Wiping the melt water of one rail. Common practice, no source. */

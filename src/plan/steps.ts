@@ -29,6 +29,10 @@ export interface StepFacts {
   readonly ready?: Known<Amount>;
 }
 
+/** The times of a unit's night and morning. */
+export const WHENS = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
+export type When = (typeof WHENS)[number];
+
 export interface Step {
   /** In whole sentences, for posters and handouts. */
   readonly text: Known<Phrase>;
@@ -36,22 +40,25 @@ export interface Step {
   readonly row: Known<Phrase>;
   readonly role: Known<Term>;
   readonly at: Known<ByDay> | undefined;
+  /** Which of a unit's times it is, so that a dated sheet finds that date's own. */
+  readonly when: When | undefined;
   /** A reading to write down, and what it must not be over. */
   readonly reading: Known<Amount> | undefined;
-  readonly [key: string]: Known<Value> | undefined;
+  readonly [key: string]: Known<Value> | string | undefined;
 }
 
 const step = (
   code: string,
   role: 'closer' | 'opener' | 'manager',
   values: Readonly<Record<string, Known<Value>>> = {},
-  at?: Known<ByDay>,
+  timed?: readonly [When, Known<ByDay> | undefined],
   reading?: Known<Amount>,
 ): Step => ({
   text: practice(phrase(`steps.${code}.text`, values), `step-${code}`),
   row: practice(phrase(`steps.${code}.row`, values), `step-${code}`),
   role: practice(term(role), `role-${role}`),
-  at,
+  at: timed?.[1],
+  when: timed?.[0],
   reading,
 });
 
@@ -63,11 +70,11 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
   }
   const destination = f.destination as Known<Value>;
   return [
-    step('probe-pans', 'closer', { limit }, f.start),
+    step('probe-pans', 'closer', { limit }, ['start', f.start]),
     step('move-cold', 'closer', { limit, destination }),
     step('stop-warm', 'closer', { limit }),
-    step('top-empty', 'closer', {}, f.emptyBy),
-    ...(f.byHand && f.times ? [step('switch-off', 'closer', {}, f.times.off)] : []),
+    step('top-empty', 'closer', {}, ['empty_by', f.emptyBy]),
+    ...(f.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
     step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
     ...(f.times ? [] : [step('leave-on', 'closer')]),
     ...(f.box ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
@@ -81,9 +88,9 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
   const ready = f.ready as Known<Amount>;
   return [
     ...(f.box ? [step('read-bottom-first', 'opener', { limit }, undefined, limit)] : []),
-    ...(f.drainsByHand && f.times ? [step('wipe-water', 'opener', {}, f.times.wipe)] : []),
-    ...(f.times ? [step(f.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, f.times.on)] : []),
-    step('read-top', 'opener', { ready }, f.times?.coldBy, ready),
-    step('load-top', 'opener', { limit }, f.firstPan),
+    ...(f.drainsByHand && f.times ? [step('wipe-water', 'opener', {}, ['wipe', f.times.wipe])] : []),
+    ...(f.times ? [step(f.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, ['on', f.times.on])] : []),
+    step('read-top', 'opener', { ready }, ['cold_by', f.times?.coldBy], ready),
+    step('load-top', 'opener', { limit }, ['first_pan', f.firstPan]),
   ];
 };

@@ -124,6 +124,8 @@ export interface UnitContext {
   readonly crew: {
     readonly opens: Known<ByDay>;
     readonly closes: Known<ByDay>;
+  /** A date that tells the season. */
+  readonly on: string | undefined;
     readonly comes: Known<ByDay>;
     readonly leaves: Known<ByDay>;
     readonly first_pan: Known<ByDay>;

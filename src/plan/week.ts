@@ -1,33 +1,30 @@
 /**
- * A dated week of a store: seven business days with their dates, and for each unit the tasks of close-down and open-up with that day's times.
+ * A dated week of a store: seven business days with their dates, each unit's own times on each, and what is different about some of them.
  */
 import type { Known } from '../base/basis.js';
-import { WEEKDAYS, weekdayAfter, type Moment, type Weekday } from '../base/moment.js';
-import { date, flag, type CalendarDate } from '../base/value.js';
-import { dayNumber, dayOfIso, isoOf, openOn, weekdayOf, type DayNumber } from '../model/hours/index.js';
+import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
+import { date, flag, phrase, verbatim, type CalendarDate, type Phrase } from '../base/value.js';
+import { dayOfIso, isoOf, openOn, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
+import { isError, nightFindings } from './date-findings.js';
+import { concernsStore, weekNote, type WeekNote } from './date-notes.js';
+import { listedHours, morningAfter, nightsOn } from './dates.js';
 import type { StorePlan } from './index.js';
 import { computed, practice, settle, written } from './known.js';
+import type { Step, When } from './steps.js';
+import { daysOfWeek, isoWeekOf, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
+import type { UnitPlan } from './unit.js';
 
-/** The first day of the week that the dates belong to, by the chain's reckoning. */
+/** The first of seven days. */
 export interface WeekDates {
   readonly first: DayNumber;
 }
 
 /** The seven days from the chain's first weekday that contain the ISO week's Thursday. */
 export const weekOfIso = (wrote: string, starts: Weekday): WeekDates | undefined => {
-  const found = /^(\d{4})-W(\d{2})$/.exec(wrote);
-  if (!found) return undefined;
-  const [year, week] = [Number(found[1]), Number(found[2])];
-  // ISO 8601: week 1 is the one with the year's first Thursday, which is the one with 4 January.
-  const fourth = dayNumber(year, 1, 4);
-  const thursday = fourth - weekdayOf(fourth) + 3 + (week - 1) * 7;
-  const ofYear = Number(isoOf(thursday).slice(0, 4));
-  return week >= 1 && ofYear === year ? { first: startOn(thursday, starts) } : undefined;
+  const week = parseIsoWeek(wrote);
+  return week && { first: daysOfWeek(week, WEEKDAYS.indexOf(starts))[0] as DayNumber };
 };
-
-/** The chain's week that holds a day. */
-const startOn = (day: DayNumber, starts: Weekday): DayNumber => day - ((weekdayOf(day) - WEEKDAYS.indexOf(starts) + 7) % 7);
 
 /** Seven days from a date, whatever weekday it is. */
 export const weekFrom = (iso: string): WeekDates | undefined => {
@@ -36,48 +33,133 @@ export const weekFrom = (iso: string): WeekDates | undefined => {
 };
 
 /** The week after the one that holds today. */
-export const comingWeek = (today: string, starts: Weekday): WeekDates => ({
-  first: startOn(dayOfIso(today) as DayNumber, starts) + 7,
-});
+export const comingWeek = (today: string, starts: Weekday): WeekDates => {
+  const day = dayOfIso(today) as DayNumber;
+  const first = daysOfWeek(isoWeekOf(day), WEEKDAYS.indexOf(starts))[0] as DayNumber;
+  // The seven days that hold the ISO week's Thursday may end before today, or begin after it.
+  return { first: first + (day < first ? 0 : day >= first + 7 ? 14 : 7) };
+};
+
+type DatedTimes = Readonly<Partial<Record<When, Known<Moment>>>>;
 
 export interface WeekDay {
   readonly date: Known<CalendarDate>;
   readonly weekday: Weekday;
   /** The store does business that day. */
   readonly open: boolean;
-  /** The hours are not the ordinary ones. */
-  readonly exception: boolean;
+  /** What is different about the day, for the head of its column. */
+  readonly marks: readonly Known<Phrase>[];
+  /** The hours that somebody wrote for this date. */
+  readonly hours: Known<{ readonly q: 'verbatim'; readonly text: string }> | undefined;
+  readonly units: Readonly<Record<string, DatedTimes>>;
 }
+
+type Minutes = Readonly<Partial<Record<When, number>>>;
+
+/** A unit's times of one night, and of the morning after it in minutes of that morning's own date. */
+const timesOf = (unit: UnitPlan, night: DatedNight): { readonly evening: Minutes; readonly morning: Minutes } => {
+  const { rest, leaving, move } = unit;
+  const since = Math.floor(night.night.opens / DAY) * DAY;
+  const firstPan = night.night.firstPan - since;
+  const leaves = Math.floor(night.night.leaves / 5) * 5;
+  const byLeaving = { start: leaves - Math.ceil((move?.empty.value.si ?? 0) / 300) * 5, empty_by: leaves };
+  const rail = night.rails.find((r) => r.rail === unit.id.value.text);
+  if (leaving) return { evening: byLeaving, morning: { first_pan: firstPan } };
+  if (!rail || !rest?.off || rail.notes.some(isError)) return { evening: {}, morning: {} };
+  const morning = { cold_by: rail.coldBy - since, first_pan: firstPan };
+  // A rail that a hand holds on is emptied all the same: somebody may forget it.
+  if (!rail.rest) return { evening: byLeaving, morning };
+  const { startEmptying: start, emptyBy: empty_by, off, on, wiped } = rail.rest;
+  return {
+    evening: { start, empty_by, off },
+    morning: { ...morning, on: on - since, ...(rest.wipe ? { wipe: (wiped ?? on) - since } : {}) },
+  };
+};
 
 export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates) => {
   const { store } = read;
-  const exceptions = (store.exceptions ?? []).map((e) => ({ date: e.date, hours: e.hours.hours }));
+  const { week } = plan.solved.holds;
+  const last = dates.first + WEEKDAYS.length - 1;
+  const dated = nightsOn(store, week, dates.first, last) ?? { nights: [], other: new Set<DayNumber>() };
+  const units = Object.values(plan.units);
+  const listed = (day: DayNumber): number => (store.exceptions ?? []).findIndex((e) => e.date === isoOf(day));
+
   const days: readonly WeekDay[] = WEEKDAYS.map((_, i): WeekDay => {
-    const iso = isoOf(dates.first + i);
-    const weekday = weekdayAfter(WEEKDAYS[weekdayOf(dates.first)] as Weekday, i);
-    const index = exceptions.findIndex((e) => e.date === iso);
-    const spans = openOn(store.hours.hours, iso, { exceptions });
-    const from = index < 0 ? undefined : written(flag(true), read.originOf('exceptions', index));
+    const day = dates.first + i;
+    const weekday = WEEKDAYS[weekdayOf(day)] as Weekday;
+    const exception = listed(day);
+    const hours =
+      exception < 0
+        ? undefined
+        : written(verbatim(store.exceptions?.[exception]?.hours.wrote ?? ''), read.originOf('exceptions', exception, 'hours'));
+    const tonight = dated.nights.find((n) => n.date === day);
+    const before = dated.nights.find((n) => morningAfter(n) === day);
+    const of = (unit: UnitPlan, when: When, min: number, night: DatedNight): Known<Moment> => {
+      const usual = (unit.rest ?? unit.leaving) as Partial<Record<When, Known<unknown>>>;
+      const from = usual[when] ?? plan.crew.first_pan;
+      return night.special.length === 0
+        ? computed(moment(min, weekday), 'as-on-its-weekday', [from])
+        : computed(moment(min, weekday), 'of-that-date', [from, hours ?? plan.store.hours, plan.store.timezone]);
+    };
+    const leavesOf = (unit: UnitPlan): DatedTimes => {
+      const [evening, morning] = [tonight && timesOf(unit, tonight).evening, before && timesOf(unit, before).morning];
+      const rows = [
+        ...Object.entries(evening ?? {}).map(([when, min]) => [when, min, tonight] as const),
+        ...Object.entries(morning ?? {}).map(([when, min]) => [when, min, before] as const),
+      ];
+      return Object.fromEntries(rows.map(([when, min, night]) => [when, of(unit, when as When, min, night as DatedNight)]));
+    };
+    const marked = [
+      ...(dated.other.has(day) ? ['other-hours'] : []),
+      ...(tonight?.special.includes('clocks-change') ? ['clocks-change'] : []),
+    ];
     return {
-      date: from ? computed(date(iso), 'date-with-exception', []) : practice(date(iso), 'calendar'),
+      date: practice(date(isoOf(day)), 'calendar'),
       weekday,
-      open: spans.length > 0 && plan.crew.opens.value.at[weekday] !== undefined ? true : spans.length > 0,
-      exception: index >= 0,
+      open: openOn(store.hours.hours, isoOf(day), listedHours(store)).length > 0,
+      marks: marked.map((code) => practice(phrase(`week.${code}`), `mark-${code}`)),
+      hours,
+      units: Object.fromEntries(units.filter((u) => u.rest?.off || u.leaving).map((u) => [u.id.value.text, leavesOf(u)])),
     };
   });
+
+  const told = (
+    night: DatedNight,
+    wanted: (note: DatedNight['rails'][number]['notes'][number]) => boolean,
+  ): readonly WeekNote[] => {
+    const day = days[night.date - dates.first];
+    const on = day?.date ?? practice(date(isoOf(night.date)), 'calendar');
+    const from = [day?.hours ?? plan.store.hours, plan.store.timezone, plan.crew.closes, plan.crew.opens];
+    const seen = new Set<string>();
+    return night.rails.flatMap(({ rail, notes }) =>
+      notes.filter(wanted).flatMap((note) => {
+        const ofStore = concernsStore(note);
+        if (ofStore && seen.has(note.code)) return [];
+        seen.add(note.code);
+        const unit = ofStore ? undefined : plan.units[rail];
+        return [weekNote(note, on, unit, WEEKDAYS[weekdayOf(night.date)] as Weekday, from, plan.store.phones.service)];
+      }),
+    );
+  };
   const tree = {
     from: days[0]?.date as Known<CalendarDate>,
     to: days[6]?.date as Known<CalendarDate>,
-    days: days.map((d) => ({ date: d.date, open: practice(flag(d.open), 'trait') })),
+    days: days.map((d) => ({
+      date: d.date,
+      open: practice(flag(d.open), 'trait'),
+      hours: d.hours,
+      marks: d.marks,
+      units: d.units,
+    })),
+    notes: dated.nights.flatMap((night) => told(night, (note) => !isError(note))),
+    errors: dated.nights.flatMap((night) => told(night, isError)),
   };
   settle({ week: tree });
-  return { days, tree };
+  return { days, tree, findings: dated.nights.flatMap((night) => nightFindings(read, night)) };
 };
 
 export type Week = ReturnType<typeof planWeek>;
 
-/** What a step's time is on a day of the week; undefined where it has none. */
-export const timeOn = (
-  at: { readonly value: { readonly at: Partial<Record<Weekday, Moment>> } } | undefined,
-  day: WeekDay,
-): Moment | undefined => at?.value.at[day.weekday];
+/** A step's time on a day of the week; undefined where it has none. */
+export const timeOn = (step: Step, unit: UnitPlan, day: WeekDay): Known<Moment> | undefined =>
+  step.when === undefined ? undefined : day.units[unit.id.value.text]?.[step.when];

@@ -3,7 +3,7 @@
  */
 import type { Known, Rounding } from '../base/basis.js';
 import { textOf, type Run } from '../base/run.js';
-import type { Weekday } from '../base/moment.js';
+import { daysLater, type Weekday } from '../base/moment.js';
 import type { Told, Value } from '../base/value.js';
 import { figures, type Figures, type Measure } from './figures.js';
 import { times, type ClockShows, type Times } from './times.js';
@@ -72,6 +72,7 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
     const one = (text: string): Said => ({ runs: [{ text, value: path }], path });
     switch (value.q) {
       case 'moment': {
+        if (value.of && daysLater(value) !== 0) return one(when.momentOf(value.of, value));
         // am and pm are a run of their own, so that the largest type can leave them to the line beside it.
         const [digits, half] = when.moment(value).split(/(?=\u00a0)/) as [string, string | undefined];
         return { runs: [{ text: digits, value: path }, ...(half ? [{ text: half, value: path }] : [])], path };

@@ -1,0 +1,94 @@
+/**
+ * What is different about a date, in sentences: a change of the clocks, a task for whoever may touch the clock, an error that no task can help.
+ */
+import type { Known } from '../base/basis.js';
+import type { Weekday } from '../base/moment.js';
+import { phrase, term, type CalendarDate, type Phrase, type Term, type Value } from '../base/value.js';
+import { figuresOf } from './date-findings.js';
+import { computed, practice } from './known.js';
+import type { DateNote } from './timetable/dates/index.js';
+import type { UnitPlan } from './unit.js';
+
+/** Said once for the store, whatever rail it was found on. */
+const OF_STORE: readonly DateNote['code'][] = ['clocks-change', 'time-skipped', 'time-twice'];
+/** A hand on the clock. */
+const BY_HAND: readonly DateNote['code'][] = ['reset-clock', 'hold-on', 'turn-on-early', 'stay-on'];
+export const concernsStore = (note: DateNote): boolean => OF_STORE.includes(note.code);
+
+export interface WeekNote {
+  readonly date: Known<CalendarDate>;
+  /** Undefined: all units. */
+  readonly unit: Known<Value> | undefined;
+  readonly text: Known<Phrase>;
+  /** What happens if a task is not done. */
+  readonly otherwise: Known<Phrase> | undefined;
+  readonly who: Known<Term>;
+  readonly figures: Readonly<Record<string, Known<Value>>>;
+  readonly [key: string]: Known<Value> | Readonly<Record<string, Known<Value>>> | undefined;
+}
+
+/** The code of a note's sentence: what differs by direction or by who may act is another sentence. */
+const sentence = (note: DateNote, hand: 'manager' | 'technician'): string => {
+  switch (note.code) {
+    case 'clocks-change':
+      return note.shift > 0 ? 'clocks-forward' : 'clocks-back';
+    case 'reset-clock':
+      return `${note.turn > 0 ? 'reset-forward' : 'reset-back'}-${hand}`;
+    case 'turning-skipped':
+    case 'turning-twice':
+      return `${note.code}-${note.turns}`;
+    case 'time-skipped':
+    case 'time-twice':
+    case 'first-time-meant':
+      return `${note.code}-${note.what.toLowerCase()}`;
+    case 'hold-on':
+    case 'turn-on-early':
+    case 'stay-on':
+      return `${note.code}-${hand}`;
+    default:
+      return note.code;
+  }
+};
+
+/** What follows when nobody did it. */
+const otherwiseOf = (note: DateNote): string | undefined => {
+  switch (note.code) {
+    case 'reset-clock':
+      if (note.on === null) return 'reset-missed-none';
+      return note.late > 0 ? 'reset-missed-late' : note.late < 0 ? 'reset-missed-early' : undefined;
+    case 'hold-on':
+    case 'stay-on':
+      return 'not-held';
+    case 'turn-on-early':
+      return 'not-turned-on';
+    default:
+      return undefined;
+  }
+};
+
+/** @param from the leaves of which the note's figures are worked out */
+export const weekNote = (
+  note: DateNote,
+  date: Known<CalendarDate>,
+  unit: UnitPlan | undefined,
+  weekday: Weekday,
+  from: readonly Known<unknown>[],
+  service: Known<Value>,
+): WeekNote => {
+  const figures: Record<string, Known<Value>> = Object.fromEntries(
+    Object.entries(figuresOf(note, weekday)).map(([name, value]) => [name, computed<Value>(value, 'of-that-date', from)]),
+  );
+  const rest = unit?.rest;
+  const hand = rest?.reachable.value.is ? 'manager' : 'technician';
+  const values = { ...figures, service, ...(unit ? { ready: unit.ready } : {}) };
+  const otherwise = otherwiseOf(note);
+  const code = sentence(note, hand);
+  return {
+    date,
+    unit: unit?.nickname,
+    text: practice(phrase(`notes.${code}`, values), `note-${code}`),
+    otherwise: otherwise === undefined ? undefined : practice(phrase(`notes.${otherwise}`, values), `note-${otherwise}`),
+    who: practice(term(BY_HAND.includes(note.code) ? hand : 'manager'), 'who-may-touch-the-clock'),
+    figures,
+  };
+};

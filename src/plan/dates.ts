@@ -1,0 +1,98 @@
+/**
+ * The nights of a store on real dates: its solved week, with the dates on which its hours are others and the changes of its time zone.
+ */
+import { DAY, WEEKDAYS } from '../base/moment.js';
+import {
+  dayOfIso,
+  isoOf,
+  openOn,
+  otherHours,
+  seasonsOf,
+  weekdayOf,
+  weekOf,
+  type DayNumber,
+  type Span,
+} from '../model/hours/index.js';
+import type { Store } from '../model/store.js';
+import { businessOf, neverCloses, shiftOf } from './business-days.js';
+import type { SolvedWeek } from './rests.js';
+import { nightsBetween, validZone, type DatedNight } from './timetable/dates/index.js';
+import type { Shift } from './timetable/index.js';
+
+/** A store that is shut for longer than so many days has no night before the day on which it opens again. */
+const FAR = 60;
+
+export const listedHours = (store: Store) => ({
+  exceptions: (store.exceptions ?? []).map((e) => ({ date: e.date, hours: e.hours.hours })),
+});
+
+/** Whether nothing but the weekday decides: then no date needs to be looked at. */
+const isPlain = ({ hours, exceptions }: Store): boolean =>
+  (exceptions ?? []).length === 0 &&
+  hours.hours.rules.every((rule) => rule.dates === null && (rule.days?.every((d) => d.nth === null) ?? true));
+
+/** Dates of other spans than the solved week's: listed, by a dated rule, or in another season. */
+const otherSpans = (store: Store, on: string | undefined, first: DayNumber, last: DayNumber): Map<DayNumber, readonly Span[]> => {
+  const { hours } = store.hours;
+  const facts = listedHours(store);
+  const found = new Map<DayNumber, readonly Span[]>();
+  const solved = JSON.stringify(weekOf(hours, on));
+  for (const season of seasonsOf(hours, isoOf(first), isoOf(last))) {
+    if (JSON.stringify(season.week) === solved) continue;
+    for (let d = dayOfIso(season.from) as DayNumber; isoOf(d) <= season.to; d++) found.set(d, openOn(hours, isoOf(d), facts));
+  }
+  for (const { date, spans } of otherHours(hours, isoOf(first), isoOf(last), facts))
+    found.set(dayOfIso(date) as DayNumber, spans);
+  return found;
+};
+
+const exceptionsOf = (
+  store: Store,
+  on: string | undefined,
+  first: DayNumber,
+  last: DayNumber,
+): ReadonlyMap<DayNumber, Shift | null> => {
+  if (isPlain(store)) return new Map();
+  const always = neverCloses(store, on);
+  const shift = (date: DayNumber, spans: readonly Span[]): Shift | null => {
+    const day = WEEKDAYS[weekdayOf(date)] as (typeof WEEKDAYS)[number];
+    const business = businessOf(store, day, spans, always);
+    return business ? shiftOf(store, business) : null;
+  };
+  const others = otherSpans(store, on, first, last);
+  const found = new Map([...others].map(([date, spans]) => [date, shift(date, spans)] as const));
+  // Before a date on which a store that never closes does close, nobody stays for the night.
+  if (always)
+    for (const date of others.keys())
+      if (!others.has(date - 1))
+        found.set(date - 1, shift(date - 1, openOn(store.hours.hours, isoOf(date - 1), listedHours(store))));
+  return found;
+};
+
+/** The date whose opening ends a night. */
+export const morningAfter = (night: DatedNight): DayNumber => night.date + Math.floor(night.night.opens / DAY);
+
+export interface DatedNights {
+  /** From the last one before the first date, whose morning falls among the dates, to the one after the last date. */
+  readonly nights: readonly DatedNight[];
+  /** Dates of other hours. */
+  readonly other: ReadonlySet<DayNumber>;
+}
+
+/** @returns undefined where the store has no night, or its time zone is none */
+export const nightsOn = (
+  store: Store,
+  { days, problem, timetable, on }: SolvedWeek,
+  first: DayNumber,
+  last: DayNumber,
+): DatedNights | undefined => {
+  const zone = validZone(store.timezone);
+  if (!zone.ok || problem.nights.length === 0) return undefined;
+  const exceptions = exceptionsOf(store, on, first - FAR, last + FAR);
+  const opens = (date: DayNumber): boolean =>
+    exceptions.has(date) ? exceptions.get(date) !== null : days.some((d) => WEEKDAYS.indexOf(d.day) === weekdayOf(date));
+  let from = first - 1;
+  while (from > first - FAR && !opens(from)) from--;
+  const standing = { problem, timetable, zone: zone.zone, exceptions };
+  return { nights: nightsBetween(standing, from, last), other: new Set(exceptions.keys()) };
+};

@@ -1,0 +1,104 @@
+/**
+ * Dated weeks as small goldens to review: changes of the clocks, dates of other hours, and what people are told to do about them.
+ */
+import { describe, expect, it } from 'vitest';
+import { textOf } from '../../src/base/run.js';
+import { readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
+import type { WeekNote } from '../../src/plan/date-notes.js';
+import { WHENS } from '../../src/plan/steps.js';
+import { leaves, type Tree } from '../../src/plan/known.js';
+import { planWeek, weekOfIso, type WeekDates } from '../../src/plan/week.js';
+import { demoFiles, STORE, tryChain, tryFiles, type Tried } from '../support/chain.js';
+
+const demo = tryFiles(demoFiles());
+
+const weekOf = (tried: Tried, id: string, iso: string) => {
+  const { workshop, stores } = tried;
+  const { plan, read } = stores.get(id) as PlannedStore;
+  if (!workshop || !plan || !read) throw new Error(`${id} has no plan`);
+  return { workshop, plan, read, week: planWeek(read, plan, weekOfIso(iso, workshop.shelf.chain.week_starts) as WeekDates) };
+};
+
+const written = (tried: Tried, id: string, iso: string): string => {
+  const { workshop, plan, read, week } = weekOf(tried, id, iso);
+  const words = workshop.words.get('en');
+  if (!words) throw new Error('no English');
+  const speaker = readerOf(words, { ...read, store: { ...read.store, clock_shows: '24-hour' } }, workshop.shelf);
+  const said = (known: Parameters<typeof speaker.say>[0]): string => textOf(speaker.say(known).runs);
+  const line = (n: WeekNote): string =>
+    `${n.date.value.iso}${n.unit ? `, ${said(n.unit)}` : ''} (${said(n.who)}): ${said(n.text)}${n.otherwise ? ` ${said(n.otherwise)}` : ''}`;
+  const lines = [`${plan.store.name.value.text}, ${plan.store.timezone.value.text}, ${iso}`];
+  for (const id of Object.keys(week.days[0]?.units ?? {})) {
+    lines.push('', id);
+    for (const day of week.days) {
+      const cells = WHENS.map((when) => {
+        const at = day.units[id]?.[when];
+        return `${when} ${at ? said(at) : '-'}`;
+      });
+      const marks = [...(day.open ? [] : ['closed']), ...day.marks.map(said)].map((m) => `  [${m}]`).join('');
+      lines.push(`  ${day.weekday} ${day.date.value.iso}  ${cells.join('  ')}${marks}`);
+    }
+  }
+  const { notes, errors } = week.tree;
+  if (notes.length > 0) lines.push('', ...notes.map(line));
+  if (errors.length > 0) lines.push('', ...errors.map((n) => `NO TIMES  ${line(n)}`));
+  if (week.findings.length > 0) lines.push('', ...week.findings.map((f) => `${f.severity} ${f.code} ${f.at.path.join('.')}`));
+  return `${lines.join('\n')}\n`;
+};
+
+describe('a dated week', () => {
+  it.each([
+    ['copper-ferry', '2026-W52'], // a short day, then closed
+    ['copper-ferry', '2027-W10'], // forward, on a dial that does not follow
+    ['copper-ferry', '2027-W44'], // back
+    ['corbel-yard', '2027-W10'], // forward, on a clock that follows
+    ['magpie-lane', '2027-W13'], // back, in the south
+    ['magpie-lane', '2027-W39'], // forward, in the south
+    ['tannery-row', '2026-W48'], // closed on Monday and on a holiday
+    ['pilot-steps', '2026-W53'], // no clock; open until two
+    ['wren-stair', '2027-W10'], // by hand, wiped
+  ])('%s %s', async (id, iso) => {
+    await expect(written(demo, id, iso)).toMatchFileSnapshot(`golden/week-${id}-${iso}.txt`);
+  });
+
+  it('tells no time for a night that nobody can keep, and says so at the hours that make it so', () => {
+    // Opens hours earlier than anybody comes.
+    const store = `${STORE}crew: { comes: '05:00' }\nexceptions:\n  - { date: 2026-12-02, hours: '05:00-22:00' }\n`;
+    const tried = tryChain({ 'sites/street.yaml': store });
+    const { week } = weekOf(tried, 'street', '2026-W49');
+    const [, tue, wed, thu] = week.days.map((d) => Object.keys(d.units['line-1'] ?? {}));
+    expect(tue).toEqual(expect.arrayContaining(['on', 'first_pan']));
+    expect(tue).not.toContain('off');
+    expect(wed).toEqual(['start', 'empty_by', 'off']);
+    expect(thu).toHaveLength(6);
+    expect(week.tree.errors).toHaveLength(1);
+    expect(week.findings.map((f) => `${f.severity} ${f.code} ${f.at.path.join('.')}`)).toEqual([
+      'error date-load-before-crew-comes exceptions.0.hours',
+    ]);
+    // `check` says the same without a week.
+    expect(tried.told.filter((t) => t.startsWith('date-'))).toEqual(['date-load-before-crew-comes sites/street.yaml:13:32']);
+  });
+
+  it('holds the times of the ordinary week wherever nothing is different', () => {
+    const { week, plan } = weekOf(demo, 'corbel-yard', '2027-W05');
+    for (const day of week.days)
+      for (const when of WHENS)
+        expect(day.units['line-1']?.[when]?.value.min).toBe(plan.units['line-1']?.rest?.[when]?.value.at[day.weekday]?.min);
+    expect(week.tree.notes).toEqual([]);
+  });
+
+  it('gives each time a basis of the plan', () => {
+    const { week, plan } = weekOf(demo, 'copper-ferry', '2026-W52');
+    const paths = new Set(
+      [...leaves(plan as unknown as Tree), ...leaves({ week: week.tree })].map(([, k]) => k.path),
+    );
+    let exceptional = 0;
+    for (const [path, known] of leaves({ week: week.tree })) {
+      if (known.basis.how !== 'computed') continue;
+      expect(known.basis.from.length, path).toBeGreaterThan(0);
+      for (const from of known.basis.from) expect(paths.has(from.path), `${path} from ${from.path}`).toBe(true);
+      if (known.basis.from.some((f) => f.basis.how === 'written' && f.basis.at.path[0] === 'exceptions')) exceptional++;
+    }
+    expect(exceptional).toBeGreaterThan(0);
+  });
+});
