@@ -77,6 +77,8 @@ export type Block =
       readonly block: 'columns';
       readonly columns: readonly { readonly weight: number; readonly body: readonly Block[] }[];
     })
+  /** Things to cut out along dashed lines, so many side by side; each is kept whole. */
+  | (At & { readonly block: 'cut-outs'; readonly across: number; readonly items: readonly (readonly Block[])[] })
   /** May be left out when a sheet is too full, rank 3 first; never holds a caution, a "never" or a "call". */
   | (At & { readonly block: 'optional'; readonly rank: 1 | 2 | 3; readonly body: readonly Block[] })
   /** Sets the reading distance for what it holds. */

@@ -26,6 +26,8 @@ interface Directive extends Tokens.Generic {
 const HOLDERS = [
   'columns',
   'column',
+  'cut-outs',
+  'cut-out',
   'face',
   'optional',
   'callout',
@@ -158,8 +160,14 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
           },
         ];
       }
+      case 'cut-outs': {
+        const inside = tokens.filter((t): t is Directive => t.type === 'directive' && (t as Directive).name === 'cut-out');
+        const across = Number(words[0] ?? 2) || 2;
+        return [{ block: 'cut-outs', line, across, items: inside.map((item) => blocks(item.tokens, role)) }];
+      }
       case 'column':
-        refuse('template-directive', { wrote: 'column', names: ['columns'] });
+      case 'cut-out':
+        refuse('template-directive', { wrote: known, names: [`${known}s`] });
         return [];
       case 'face': {
         const distance = (['room', 'unit', 'hand'] as const).find((d): d is Distance => d === words[0]);

@@ -35,6 +35,8 @@ export const paperSchema = z.strictObject({
   orientation: z.enum(['portrait', 'landscape']),
   /** Not printed for a unit whose schedule can't be kept. */
   needs_schedule: z.boolean(),
+  /** Only for units that have this: a map of pans is for what has a rail. */
+  only_with: z.enum(['rail', 'box', 'timed']).optional(),
   /** Ways in which the template can arrange the page, tried in order until one fits; it asks `sheet.second`. */
   arrangements: z.union([z.literal(1), z.literal(2)]).optional(),
 });
@@ -47,6 +49,10 @@ export interface Paper {
   readonly spec: PaperSpec;
   readonly template: Template;
 }
+
+/** Whether a paper is made for a unit. */
+export const concerns = ({ only_with: needed }: PaperSpec, unit: UnitPlan): boolean =>
+  needed === undefined || unit.is[needed].value.is;
 
 /** What one page is made from. */
 export interface Subject {
@@ -126,6 +132,8 @@ const codesIn = (blocks: readonly Block[]): readonly string[] =>
         return [...(block.cautions ?? []), ...block.items.flatMap(codesIn)];
       case 'paragraph':
         return block.cautions ?? [];
+      case 'cut-outs':
+        return block.items.flatMap(codesIn);
       case 'steps':
         return block.items.flatMap((i) => codesIn(i.body));
       case 'face':

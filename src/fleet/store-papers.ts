@@ -3,7 +3,7 @@
  */
 import { anyError, error, warning, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
-import { compose, type Paper, type Subject } from '../compose/paper.js';
+import { compose, concerns, type Paper, type Subject } from '../compose/paper.js';
 import type { Logo, SheetSize } from '../compose/block.js';
 import { planStore, type StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
@@ -82,7 +82,7 @@ const jobsOf = (workshop: Workshop, plan: StorePlan, week: Week, only: readonly 
       const dated = paper.spec.when === 'week' ? { week } : {};
       if (paper.spec.per === 'store') return [{ paper, ...dated }];
       return Object.values(plan.units)
-        .filter((unit) => !(paper.spec.needs_schedule && unit.is.unsolved.value.is))
+        .filter((unit) => concerns(paper.spec, unit) && !(paper.spec.needs_schedule && unit.is.unsolved.value.is))
         .map((unit) => ({ paper, unit, ...dated }));
     });
 

@@ -44,6 +44,7 @@ const saidBy = (block: Block): readonly Said[] => {
       return said(line, block.label);
     case 'list':
     case 'columns':
+    case 'cut-outs':
     case 'optional':
     case 'face':
     case 'new-sheet':

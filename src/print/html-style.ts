@@ -86,6 +86,8 @@ figure svg { display: block; width: min(100%, max(var(--share), 30rem)); height:
 figcaption { font-size: .9375rem; color: var(--soft); }
 .columns { display: grid; gap: 0 2rem; }
 @media (min-width: 48rem) { .columns { grid-template-columns: var(--columns); } }
+.cut-outs { display: grid; gap: .8rem; grid-template-columns: repeat(auto-fit, minmax(min(100%, max(12rem, 90% / var(--across))), 1fr)); }
+.cut-out { border: 1px dashed var(--ink); padding: .6rem .8rem; break-inside: avoid; }
 .blank > div { border-bottom: 1px solid var(--rule); height: 2.2rem; }
 .hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 @media print {

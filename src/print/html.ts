@@ -166,6 +166,10 @@ const writeBlock = (block: Block, writer: Writer): string => {
       const columns = block.columns.map((column) => element('section', '', `\n${write(column.body, writer).join('\n')}\n`));
       return element('div', 'columns', `\n${columns.join('\n')}\n`, ` style="--columns: ${weights}"`);
     }
+    case 'cut-outs': {
+      const items = block.items.map((item) => element('section', 'cut-out', `\n${write(item, writer).join('\n')}\n`));
+      return element('div', 'cut-outs', `\n${items.join('\n')}\n`, ` style="--across: ${block.across}"`);
+    }
     case 'optional':
       return write(block.body, writer).join('\n');
     case 'face':

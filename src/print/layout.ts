@@ -7,6 +7,7 @@ import { textOf } from '../base/run.js';
 import type { Block } from '../compose/block.js';
 import { onOneLine } from './characters.js';
 import { layCallout } from './callout.js';
+import { layCutOuts } from './cut-outs.js';
 import { layList, laySteps } from './list.js';
 import { placeOf, space, typeAt, type Setting } from './setting.js';
 import { element, heightOf, slab, type Slab } from './sheet.js';
@@ -180,6 +181,8 @@ const layBlock = (block: Block, outer: Setting, first: boolean): readonly Slab[]
       return layFigure(block, setting);
     case 'columns':
       return layColumns(block, setting);
+    case 'cut-outs':
+      return layCutOuts(block, setting);
     case 'optional':
       return block.rank >= setting.job.rung.without ? [] : layBlocks(block.body, setting);
     case 'face':
@@ -192,7 +195,7 @@ const layBlock = (block: Block, outer: Setting, first: boolean): readonly Slab[]
 };
 
 /** Kinds that stand free: what follows one keeps away from it. */
-const FREE: ReadonlySet<Block['block']> = new Set(['callout', 'figure', 'table', 'columns', 'blank']);
+const FREE: ReadonlySet<Block['block']> = new Set(['callout', 'figure', 'table', 'columns', 'cut-outs', 'blank']);
 
 /** Lays blocks one under the other in the frame. */
 export const layBlocks = (blocks: readonly Block[], setting: Setting): readonly Slab[] =>

@@ -8,7 +8,7 @@ import type { Block, Page } from '../compose/block.js';
 export function* walk(blocks: readonly Block[]): Generator<Block> {
   for (const block of blocks) {
     yield block;
-    if (block.block === 'list') for (const item of block.items) yield* walk(item);
+    if (block.block === 'list' || block.block === 'cut-outs') for (const item of block.items) yield* walk(item);
     else if (block.block === 'steps') for (const item of block.items) yield* walk(item.body);
     else if (block.block === 'columns') for (const column of block.columns) yield* walk(column.body);
     else if (block.block === 'callout' || block.block === 'optional' || block.block === 'face') yield* walk(block.body);

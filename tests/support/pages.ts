@@ -2,7 +2,7 @@
  * Composed pages of the demo or of a test's chain: every paper, unit and language.
  */
 import type { Block, Page } from '../../src/compose/block.js';
-import { compose, type Paper, type Subject } from '../../src/compose/paper.js';
+import { compose, concerns, type Paper, type Subject } from '../../src/compose/paper.js';
 import type { Finding } from '../../src/base/finding.js';
 import type { Run } from '../../src/base/run.js';
 import { readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
@@ -29,29 +29,30 @@ export const pagesOf = (workshop: Workshop, stores: ReadonlyMap<string, PlannedS
     if (!plan || !read) return [];
     const week = planWeek(read, plan, weekOfIso('2026-W49', workshop.shelf.chain.week_starts) as { first: number });
     return workshop.papers.flatMap((paper) =>
-      (paper.spec.per === 'store' ? [undefined] : Object.values(plan.units)).flatMap((unit) =>
-        read.store.languages.map((lang): Made => {
-          const subject: Subject = {
-            plan,
-            ...(unit ? { unit } : {}),
-            week,
-            date: '2026-11-16',
-            sheet: read.store.sheet,
-            brand: { colour: '#1f4d3a' },
-          };
-          const words = workshop.words.get(lang);
-          if (!words) throw new Error(`no words for ${lang}`);
-          const made = compose(paper, subject, readerOf(words, read, workshop.shelf), roughWidth);
-          return {
-            name: `${id} ${unit ? `${unit.id.value.text} ` : ''}${paper.id} ${lang}`,
-            paper,
-            unit,
-            planned,
-            lang,
-            page: made.page,
-            findings: made.findings,
-          };
-        }),
+      (paper.spec.per === 'store' ? [undefined] : Object.values(plan.units).filter((unit) => concerns(paper.spec, unit))).flatMap(
+        (unit) =>
+          read.store.languages.map((lang): Made => {
+            const subject: Subject = {
+              plan,
+              ...(unit ? { unit } : {}),
+              week,
+              date: '2026-11-16',
+              sheet: read.store.sheet,
+              brand: { colour: '#1f4d3a' },
+            };
+            const words = workshop.words.get(lang);
+            if (!words) throw new Error(`no words for ${lang}`);
+            const made = compose(paper, subject, readerOf(words, read, workshop.shelf), roughWidth);
+            return {
+              name: `${id} ${unit ? `${unit.id.value.text} ` : ''}${paper.id} ${lang}`,
+              paper,
+              unit,
+              planned,
+              lang,
+              page: made.page,
+              findings: made.findings,
+            };
+          }),
       ),
     );
   });
@@ -75,6 +76,8 @@ export const runsIn = (blocks: readonly Block[]): readonly Run[] =>
         return [...block.drawing.alt, ...(block.caption ?? [])];
       case 'columns':
         return block.columns.flatMap((column) => runsIn(column.body));
+      case 'cut-outs':
+        return block.items.flatMap(runsIn);
       case 'optional':
       case 'face':
         return runsIn(block.body);
@@ -90,7 +93,7 @@ export const cautionsOn = (blocks: readonly Block[]): readonly string[] =>
   blocks.flatMap((block): readonly string[] => {
     const own = 'cautions' in block ? (block.cautions ?? []) : [];
     if (block.block === 'columns') return block.columns.flatMap((c) => cautionsOn(c.body));
-    if (block.block === 'list') return [...own, ...block.items.flatMap(cautionsOn)];
+    if (block.block === 'list' || block.block === 'cut-outs') return [...own, ...block.items.flatMap(cautionsOn)];
     if (block.block === 'steps') return block.items.flatMap((i) => cautionsOn(i.body));
     if ('body' in block) return [...own, ...cautionsOn(block.body)];
     return own;
