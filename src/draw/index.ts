@@ -8,8 +8,21 @@ import type { Figure, FigureContext } from './figure.js';
 import { elevation } from './elevation.js';
 import { fillPans } from './fill.js';
 import { ladder } from './ladder.js';
+import { panMap } from './pan-map.js';
+import { panNight } from './pan-night.js';
+import { partBottom, partTop } from './which-part.js';
 
-const FIGURES: Readonly<Record<string, Figure>> = { 'day-bar': dayBar, dial, elevation, fill: fillPans, ladder };
+const FIGURES: Readonly<Record<string, Figure>> = {
+  'day-bar': dayBar,
+  dial,
+  elevation,
+  fill: fillPans,
+  ladder,
+  'pan-map': panMap,
+  'pan-night': panNight,
+  'part-top': partTop,
+  'part-bottom': partBottom,
+};
 
 export const figureNames: readonly string[] = Object.keys(FIGURES);
 

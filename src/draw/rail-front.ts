@@ -2,7 +2,7 @@
  * The top of a table from the front, cut open: covers up, pans in their rows, the line that food stays under, and where the cold comes from.
  */
 import type { UnitPlan } from '../plan/unit.js';
-import { PAN_SIZES, type PanSizeName } from '../trade/pans.js';
+import { panRows, PAN_SIZES, type PanSizeName } from '../trade/pans.js';
 import type { Cooled } from '../trade/zones.js';
 import { body, fan, risingAir } from './cabinet.js';
 import { pathOf, rectangle, type Mark } from './drawing.js';
@@ -12,8 +12,6 @@ import { EDGE, OUTLINE, shape, stroke } from './strokes.js';
 
 type Pans = NonNullable<NonNullable<UnitPlan['rail']>['pans']>;
 
-/** A top holds pans to about this depth from front to back, metres (common practice, no source): two rows of sixths, one of thirds. */
-const REACH = 0.35;
 /** Points to the metre across, so that tables keep their proportions to each other. */
 const ACROSS = 230;
 const LEAST = 150;
@@ -26,11 +24,8 @@ const WALL = 6;
 const BOARD = 9;
 const MARGIN = 16;
 
-const rowsOf = (pans: Pans): readonly number[] => {
-  const size = PAN_SIZES[pans.size.value.code.replace('pan-', '') as PanSizeName];
-  const rows = Math.min(pans.count.value.n, Math.max(1, Math.round(REACH / size.length)));
-  return Array.from({ length: rows }, (_, i) => Math.ceil((pans.count.value.n - i) / rows));
-};
+const rowsOf = (pans: Pans): readonly number[] =>
+  panRows(pans.size.value.code.replace('pan-', '') as PanSizeName, pans.count.value.n);
 
 /** Width of the table that the pans make, points. */
 export const tableWidth = (pans: Pans | undefined): number => {

@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import { amountOf, clockTime, hours, id, isoDate, name, phone, text, whenByDay } from './fields.js';
+import { foodSchema } from './food.js';
 import { pressureControl } from './profile.js';
 
 export const SHEETS = ['letter', 'legal', 'tabloid', 'a4', 'a3'] as const;
@@ -45,6 +46,15 @@ const unit = z.strictObject({
   food_goes_to: z
     .strictObject({ zone: id, unit: id.optional(), free_shelf: amountOf('area'), height: amountOf('length') })
     .optional(),
+  /** Foods of the rail's openings, a list a row: from the left, the front row first; `empty` for an empty pan or a bar. */
+  openings: z
+    .array(z.array(id).min(1).max(60))
+    .min(1)
+    .max(8)
+    .meta({ examples: [[['lettuce', 'tomato', 'empty']]] })
+    .optional(),
+  /** The end of the rail that is nearest the heat, seen by whoever works at it. */
+  heat: z.enum(['left', 'right']).optional(),
   found: found.optional(),
   /** Who set the clock and the controls as these sheets say, and when. */
   set_by: z.strictObject({ who: z.string().min(1).max(60), when: isoDate }).optional(),
@@ -82,6 +92,12 @@ export const storeSchema = z.strictObject({
   probe_error: amountOf('difference'),
   backup: text,
   phones: z.strictObject({ service: z.strictObject({ name, phone }), emergency: phone }),
+  /** By the id that `openings` use. */
+  foods: z.record(id, foodSchema).optional(),
+  /** Who works here: names on the sign-off. */
+  people: z.array(z.string().min(1).max(60)).max(400).optional(),
+  /** Of the question sheets: another seed, another order. */
+  training: z.strictObject({ seed: z.string().min(1).max(60), versions: z.number().int().min(1).max(8) }).optional(),
   units: z.record(id, unit),
 });
 

@@ -2,10 +2,11 @@
  * What the store and its law say, as leaves of the plan: nothing is worked out here.
  */
 import { amount, type Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
 import { count, flag, term, verbatim, type Value } from '../base/value.js';
 import { wroteWhen } from '../model/fields.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
-import { computed, lawful, told, written } from './known.js';
+import { computed, lawful, practice, told, written } from './known.js';
 
 export const storeFacts = (shelf: Shelf, read: ReadStore) => {
   const { store, law, originOf: from, id } = read;
@@ -21,6 +22,10 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     [limit, probeError],
     'colder',
   );
+  const ice = practice<Amount<'temperature'>>(amount('temperature', 273.15), 'ice-point');
+  /** A probe in ice reads this, or it is put right or put away. */
+  const inIce = (side: -1 | 1): Known<Amount<'temperature'>> =>
+    computed(amount('temperature', ice.value.si + side * probeError.value.si), 'ice-point-with-error', [ice, probeError]);
   const { frozen, over_limit: over } = law.value;
   return {
     id: written(verbatim(id), { at: read.at, assumed: false }),
@@ -71,6 +76,8 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
         at: law.at,
       }),
     },
+    ice: { point: ice, least: inIce(-1), most: inIce(1) },
+    people: (store.people ?? []).map((person, i) => written(verbatim(person), from('people', i))),
     approved: written(flag(shelf.chain.approved !== undefined), { at: shelf.chainAt, assumed: false }),
   };
 };

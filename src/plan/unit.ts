@@ -9,6 +9,7 @@ import { count, date, flag, phrase, span, term, verbatim, type ByDay, type Term,
 import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import type { Trait } from '../trade/cautions.js';
+import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { byDay, type BusinessDay } from './business-days.js';
@@ -18,8 +19,10 @@ import { checkUnit } from './checks.js';
 import type { StoreFacts } from './facts.js';
 import { headline } from './headline.js';
 import { computed, practice, told, toldLeaf, written } from './known.js';
+import { kit } from './kit.js';
 import { lesson } from './lesson.js';
 import { moveNeeds, roomForFood } from './needs.js';
+import { panMap } from './openings.js';
 import { pressures } from './pressures.js';
 import type { Rests, UnitRest } from './rests.js';
 import { callWhen, loadingRules, neverRules, type RuleTraits } from './rules.js';
@@ -154,6 +157,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const move = rest?.move ?? (railZone && moveNeeds(unit, railZone[0], railZone[1], facts));
   const room = railZone ? roomForFood(read, unit, railZone[0], railZone[1]) : { findings: [] };
   findings.push(...room.findings);
+  const map = railZone ? panMap(read, unit, railZone[1], lang) : { findings: [] };
+  findings.push(...map.findings);
   findings.push(...(rest?.findings ?? []));
   const leaving = railZone && move && !rest ? emptiedByLeaving(days, move.empty, crew.leaves) : undefined;
 
@@ -211,6 +216,17 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   findings.push(...press.findings);
   const setBy = unit.unit.set_by;
 
+  const lessonOf = lesson({
+    rail: railKind?.cooled,
+    box: boxZone !== undefined,
+    holds,
+    strategy: profile.control.strategy,
+    limit,
+    ready,
+    destination,
+    backup: facts.backup,
+    timed: rest?.times,
+  });
   const tree = {
     id: written(verbatim(unit.id), at()),
     nickname: written(told(unit.unit.nickname, lang), at('nickname')),
@@ -243,6 +259,10 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       linked: practice(flag(STRATEGIES[profile.control.strategy].zonesLinked && railZone !== undefined), 'trait'),
       drains_by_hand: practice(flag(stepFacts.drainsByHand), 'trait'),
       shared_air: practice(flag(railKind?.cooled === 'shared-air'), 'trait'),
+      static_rail: practice(flag(railKind?.cooled === 'static'), 'trait'),
+      room: practice(flag(zones.some(([, zone]) => ZONE_KINDS[zone.kind].carries === 'room')), 'trait'),
+      /** The top can be stopped without the bottom: by its clock or by hand. */
+      own_stop: practice(flag(rest !== undefined), 'trait'),
     },
     limit,
     ready,
@@ -273,17 +293,14 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     headline: headline({ rail: railKind, holds, limit, rest: rest?.times, leaving, byHand: stepFacts.byHand }),
     close: closeSteps(stepFacts),
     open: openSteps(stepFacts),
-    lesson: lesson({
-      rail: railKind?.cooled,
-      box: boxZone !== undefined,
-      holds,
-      strategy: profile.control.strategy,
-      limit,
-      ready,
-      destination,
-      backup: facts.backup,
-      timed: rest?.times,
+    lesson: lessonOf,
+    kit: kit({
+      emptyBy: rest?.times?.emptyBy ?? leaving?.emptyBy,
+      questions: lessonOf.questions,
+      unit: unit.id,
+      training: read.store.training,
     }),
+    pan_map: map.map,
     loading: rules.do,
     never: neverRules(traits, rules.never),
     call: callWhen(traits, facts),
@@ -325,6 +342,7 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   where: rest.clock.where,
   reachable: practice(flag(rest.clock.reachable), 'trait'),
   by_hand: practice(flag(rest.clock.byHand), 'trait'),
+  stops_in_power_cut: practice(flag(!CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].survivesPowerCut), 'trait'),
   kept: practice(flag(rest.kept), 'trait'),
   settings: rest.settings,
   shortest: rest.rest,

@@ -36,3 +36,12 @@ const sizes = {
 export type PanSizeName = keyof typeof sizes;
 export const PAN_SIZES: Readonly<Record<PanSizeName, PanSize>> = sizes;
 export const panSizeNames = Object.keys(sizes) as [PanSizeName, ...PanSizeName[]];
+
+/** A rail holds pans to about this depth from front to back, metres (common practice, no source): two rows of sixths, one of thirds. */
+const REACH = 0.35;
+
+/** Openings of each row, the front row first. */
+export const panRows = (size: PanSizeName, count: number): readonly number[] => {
+  const rows = Math.min(count, Math.max(1, Math.round(REACH / PAN_SIZES[size].length)));
+  return Array.from({ length: rows }, (_, i) => Math.ceil((count - i) / rows));
+};
