@@ -4,6 +4,7 @@
 import { error } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { planOf } from '../fleet/store-papers.js';
+import { today } from '../host/clock.js';
 import { storeDocs } from '../read/shelf.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions } from './session.js';
@@ -26,7 +27,7 @@ export const check = (paths: readonly string[], options: CommonOptions): number 
   }
   if (workshop) {
     for (const doc of chosen(storeDocs(session.files), paths)) {
-      const planned = planOf(workshop, doc, session.files.get(doc) as Uint8Array);
+      const planned = planOf(workshop, doc, session.files.get(doc) as Uint8Array, today());
       session.sources.set(doc, planned.source);
       session.add(planned.findings);
     }

@@ -11,6 +11,7 @@ import type { Value } from '../base/value.js';
 import { planOf, readerOf } from '../fleet/store-papers.js';
 import { leaves, type Tree } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
+import { today } from '../host/clock.js';
 import { locate } from '../read/locate.js';
 import { storeDocs } from '../read/shelf.js';
 import type { Speaker } from '../say/speaker.js';
@@ -144,7 +145,7 @@ export const plan = (storeId: string, options: PlanOptions): number => {
     session.add([error('no-store', place('sites'), { store: storeId, ...(near ? { nearest: near } : { names: ids }) })]);
     return session.conclude();
   }
-  const planned = planOf(workshop, doc, session.files.get(doc) as Uint8Array);
+  const planned = planOf(workshop, doc, session.files.get(doc) as Uint8Array, today());
   session.sources.set(doc, planned.source);
   session.add(planned.findings);
   const words = workshop.words.get('en');

@@ -40,11 +40,11 @@ export interface PlannedStore {
   readonly source: Source;
 }
 
-/** A file of a store to its plan. */
-export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array): PlannedStore => {
+/** A file of a store to its plan. @param on a date, for hours that change by season */
+export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: string): PlannedStore => {
   const read = readStore(workshop.shelf, doc, bytes);
   if (!read.store) return { findings: read.findings, source: read.source };
-  const { plan, findings } = planStore(workshop.shelf, read.store, [...workshop.words.keys()]);
+  const { plan, findings } = planStore(workshop.shelf, read.store, [...workshop.words.keys()], on);
   return { read: read.store, plan, findings: [...read.findings, ...findings], source: read.source };
 };
 
@@ -57,7 +57,7 @@ export const readerOf = (words: Words, store: ReadStore, shelf: Shelf): Speaker 
   });
 
 /** Errors of a schedule that can't be kept: they cost a unit its poster, not the store its sheets. */
-const OF_SCHEDULE = /^no-rest-/;
+const OF_SCHEDULE = /^(no-rest|date)-/;
 
 /** Whether a store's papers may be written at all. */
 export const mayBuild = (findings: readonly Finding[]): boolean =>

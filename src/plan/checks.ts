@@ -7,6 +7,7 @@ import { nearest } from '../base/nearest.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
+import { checkHours } from './checks-of-hours.js';
 
 /** Charge per circuit above which the nameplate's own limit must be read: 150 g, IEC 60335-2-89 ed. 2. Newer editions allow more. */
 const FLAMMABLE_CHARGE_KG = 0.15;
@@ -172,3 +173,4 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
   if (!shelf.chain.approved) findings.push(note('not-approved', shelf.chainAt, {}));
   return findings;
 };
+  findings.push(...checkHours(read));

@@ -1,7 +1,7 @@
 /**
  * From a store as read to its plan: every time, temperature and pressure that its papers may say, each with its basis.
  */
-import { error, type Finding } from '../base/finding.js';
+import { error, note, warning, type Finding } from '../base/finding.js';
 import { WEEKDAYS } from '../base/moment.js';
 import { flag, verbatim } from '../base/value.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
@@ -13,13 +13,16 @@ import { listedFindings } from './date-findings.js';
 import { storeFacts } from './facts.js';
 import { Beside, computed, leaves, practice, settle, type Tree } from './known.js';
 import { solveRests } from './rests.js';
+import { seasonOn } from './season.js';
 import { planUnit } from './unit.js';
 
 /** @param on a date that tells the season of hours that change by season; without it only hours that hold all year count */
 export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly string[], on?: string) => {
   const facts = storeFacts(shelf, read);
   const findings: Finding[] = [...checkStore({ shelf, read }, languages)];
-  const days = businessDays(read.store, on);
+  const season = on === undefined ? undefined : seasonOn(read.store, on);
+  if (season) findings.push(note('hours-of-season', read.originOf('hours').at, { from: season.from, to: season.to }));
+  const days = businessDays(read.store, season?.from);
   const open = WEEKDAYS.filter((day) => days.some((d) => d.day === day));
   if (open.length === 0)
     findings.push(
@@ -27,6 +30,8 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
         hours: read.store.hours.wrote,
       }),
     );
+  const late = days.filter((d) => d.firstPan.min > d.opens.min).map((d) => d.day);
+  if (late.length > 0) findings.push(warning('pans-after-opening', read.originOf('crew', 'first_pan').at, { days: late }));
   const hours = [facts.hours];
   const crew = {
     opens: computed(
@@ -55,7 +60,7 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
       [...hours, facts.crew.first_pan],
     ),
   };
-  const context = { shelf, read, facts, days, crew, on };
+  const context = { shelf, read, facts, days, crew, on: season?.from };
   const rests = solveRests(context);
   findings.push(...listedFindings(read, rests.week));
   const planned = read.units.map((unit) => planUnit({ ...context, rests }, unit));

@@ -4,7 +4,7 @@
  */
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { error, note, warning, type Datum, type Finding } from '../base/finding.js';
+import { note, warning, type Finding } from '../base/finding.js';
 import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import { term, type ByDay, type Days, type Term, type Told } from '../base/value.js';
 import type { Rest } from '../model/profile.js';
@@ -14,7 +14,7 @@ import { shiftOf, type BusinessDay } from './business-days.js';
 import { computed, toldLeaf, written } from './known.js';
 import { moveNeeds } from './needs.js';
 import { physicsOf } from './physics/index.js';
-import { restNeeds, type RestNeeds } from './rest-needs.js';
+import { mayLeaveIce, restNeeds, type RestNeeds } from './rest-needs.js';
 import {
   clockOf,
   nightsOf,
@@ -24,9 +24,9 @@ import {
   type Pattern,
   type Problem,
   type Rail,
-  type Reason,
   type Timetable,
 } from './timetable/index.js';
+import { restFindings } from './rest-findings.js';
 import type { UnitContext } from './unit.js';
 
 type StoreContext = Omit<UnitContext, 'rests'>;
@@ -175,20 +175,6 @@ const settingsOf = (nights: readonly NightPlan[], times: RestTimes): UnitRest['s
 
 const duration = (minutes: number): Amount<'duration'> => ({ q: 'duration', si: minutes * 60 });
 
-/** A reason as a finding's data and as words: days by name, times as times. */
-const reasonData = (reason: Reason): Finding['data'] =>
-  Object.fromEntries(
-    Object.entries(reason)
-      .filter(([key]) => key !== 'code')
-      .map(([key, value]): readonly [string, Datum] => {
-        if (key.toLowerCase().endsWith('day') || key === 'until') return [snake(key), dayOf(value as number)];
-        if (['offered', 'least', 'longest', 'run'].includes(key)) return [snake(key), duration(value as number)];
-        return [snake(key), key === 'has' ? (value as number) : moment(value as number)];
-      }),
-  );
-
-const snake = (key: string): string => key.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
-
 export const solveRests = (context: StoreContext): Rests => {
   const { read, days, facts, shelf } = context;
   const rails = read.units.flatMap((unit) => {
@@ -234,18 +220,12 @@ export const solveRests = (context: StoreContext): Rests => {
   rails.forEach(({ unit, id, rest, needs, needsFindings, move }, i) => {
     const outcome = outcomes[i];
     const at = (...path: string[]) => unit.originOf('zones', id, 'rest', 'clock', ...path);
-    const times = outcome?.ok ? timesOf(outcome.nights, needs, move, context) : undefined;
+    // A rail that stays on for a night has no schedule: nobody would know that its food may stay.
+    const every = outcome?.ok === true && outcome.nights.every((n) => n.rest !== null);
+    const times = outcome?.ok && every ? timesOf(outcome.nights, needs, move, context) : undefined;
     const settings = outcome?.ok && times ? settingsOf(outcome.nights, times) : [];
-    const findings: Finding[] = [...needsFindings];
-    const reasons: readonly Reason[] = outcome ? (outcome.ok ? [] : outcome.reasons) : [{ code: 'never-closes' }];
-    const unitAt = read.originOf('units', unit.id).at;
-    for (const reason of reasons)
-      findings.push(
-        error(`no-rest-${reason.code}`, unitAt, { unit: unit.id, ...reasonData(reason) }, [
-          read.originOf('hours').at,
-          at('kind').at,
-        ]),
-      );
+    const findings = [...needsFindings, ...restFindings(read, unit, at('kind').at, outcome)];
+    if (outcome?.ok) findings.push(...mayLeaveIce(needs, duration(outcome.shortestRest), at().at));
     const clockFound = unit.unit.found?.clock;
     if (clockFound && outcome?.ok) {
       const foundAt = read.originOf('units', unit.id, 'found', 'clock').at;

@@ -86,6 +86,18 @@ const tooShort = (world: World, nights: readonly Night[], window: Window, offere
   };
 };
 
+/** No minute is left between the food's coming out and the next need of power. */
+const noRoom = ({ day, closes, firstPan }: Night, least: number): Reason => ({
+  code: 'rest-too-short',
+  day,
+  offered: 0,
+  least,
+  offDay: day,
+  off: closes,
+  onDay: day,
+  on: firstPan,
+});
+
 const unique = (reasons: readonly Reason[]): readonly Reason[] => {
   const seen = new Set<string>();
   return reasons.filter((reason) => {
@@ -110,7 +122,7 @@ export const whyNot = (world: World, nights: readonly Night[]): readonly Reason[
     return (largest.useful[w] as number) > 0 && last !== undefined && last.from <= window.offBy && last.to >= window.offUntil;
   };
   const short = (w: number): Reason => tooShort(world, nights, windows[w] as Window, largest.stops[w]?.at(-1));
-  if (windows.length === 0) return [];
+  if (windows.length === 0) return unique(nights.map((night) => noRoom(night, need.leastRest)));
   if (!windows.some((_, w) => rested(w))) return unique(windows.map((_, w) => short(w)));
   const run = longestRun(
     world,

@@ -1,0 +1,76 @@
+/**
+ * What is wrong with a rail's rest, as findings: why there is no schedule, or which nights of one fall short.
+ */
+import { amount } from '../base/amount.js';
+import { error, warning, type Datum, type Finding } from '../base/finding.js';
+import { moment, WEEKDAYS, type Weekday } from '../base/moment.js';
+import type { Place } from '../base/place.js';
+import type { ReadStore, ReadUnit } from '../read/shelf.js';
+import type { Outcome, Reason } from './timetable/index.js';
+
+const duration = (minutes: number) => amount('duration', minutes * 60);
+
+const dayOf = (index: number): Weekday => WEEKDAYS[((index % 7) + 7) % 7] as Weekday;
+
+const snake = (key: string): string => key.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
+
+const LENGTHS = ['offered', 'least', 'longest', 'run'];
+
+const isDay = (key: string): boolean => key.toLowerCase().endsWith('day') || key === 'until';
+
+/** What a reason says beside its days. */
+const without = (reason: Reason): readonly (readonly [string, number])[] =>
+  Object.entries(reason).filter((entry): entry is [string, number] => entry[0] !== 'code' && !isDay(entry[0]));
+
+/** Reasons that differ only by their days, as one finding's data: days by name, times as times. */
+const grouped = (reasons: readonly Reason[]): readonly { readonly code: Reason['code']; readonly data: Finding['data'] }[] => {
+  const groups = new Map<string, Reason[]>();
+  for (const reason of reasons) {
+    const key = JSON.stringify([reason.code, without(reason)]);
+    groups.set(key, [...(groups.get(key) ?? []), reason]);
+  }
+  return [...groups.values()].map((group) => {
+    const [first] = group as [Reason];
+    const figures = without(first).map(([key, value]): readonly [string, Datum] => [
+      snake(key),
+      LENGTHS.includes(key) ? duration(value) : key === 'has' ? value : moment(value),
+    ]);
+    const days = Object.keys(first)
+      .filter(isDay)
+      .map((key): readonly [string, Datum] => [
+        snake(key),
+        [...new Set(group.map((reason) => dayOf((reason as unknown as Record<string, number>)[key] as number)))],
+      ]);
+    return { code: first.code, data: Object.fromEntries([...days, ...figures]) };
+  });
+};
+
+/** @param outcome undefined where the store has no night */
+export const restFindings = (
+  read: ReadStore,
+  unit: ReadUnit,
+  clockAt: Place,
+  outcome: Outcome | undefined,
+): readonly Finding[] => {
+  const at = read.originOf('units', unit.id).at;
+  const also = [read.originOf('hours').at, clockAt];
+  if (!outcome?.ok) {
+    const reasons: readonly Reason[] = outcome?.reasons ?? [{ code: 'never-closes' }];
+    return grouped(reasons).map(({ code, data }) => error(`no-rest-${code}`, at, { unit: unit.id, ...data }, also));
+  }
+  const on = outcome.nights.filter((n) => n.rest === null);
+  const short = outcome.nights.flatMap((n) => (n.rest && !n.rest.counts ? [{ day: dayOf(n.day), minutes: n.rest.minutes }] : []));
+  return [
+    ...(on.length > 0 ? [error('no-rest-some-night', at, { unit: unit.id, days: on.map((n) => dayOf(n.day)) }, also)] : []),
+    ...(short.length > 0
+      ? [
+          warning(
+            'short-night',
+            at,
+            { unit: unit.id, days: short.map((s) => s.day), rest: duration(Math.min(...short.map((s) => s.minutes))) },
+            also,
+          ),
+        ]
+      : []),
+  ];
+};

@@ -1,0 +1,98 @@
+/**
+ * Hours with which a rail can't rest, or only badly, and zones and windows that are none: each is a finding at its place.
+ */
+import { describe, expect, it } from 'vitest';
+import { findingWords } from '../../src/say/findings.js';
+import { readerOf } from '../../src/fleet/store-papers.js';
+import { planStore } from '../../src/plan/index.js';
+import { serious, STORE, TABLE, tryChain, type Tried } from '../support/chain.js';
+
+const SEVEN = TABLE.replace('daily-dial, polarity: out-is-on', 'seven-day-clock');
+const hours = (wrote: string, more = '') => ({ 'sites/street.yaml': STORE.replace('Mo-Su 07:00-22:00', wrote) + more });
+const dataOf = (tried: Tried, code: string) => tried.findings.filter((f) => f.code === code).map((f) => f.data);
+
+describe('a night without a rest', () => {
+  it.each([
+    ['no minute between closing and the first pan', hours('Mo-Su 06:00-05:00')],
+    ['two hours between', hours('Mo-Su 02:00-22:00')],
+  ])('%s is one error that names all its days', (_, files) => {
+    const [data, ...more] = dataOf(tryChain(files), 'no-rest-rest-too-short');
+    expect(data?.day).toEqual(['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun']);
+    expect(more).toEqual([]);
+  });
+
+  it('that would stay on takes the times of all nights, since nobody would know that this one differs', () => {
+    const tried = tryChain({
+      'equipment/table.yaml': SEVEN,
+      ...hours('Mo-Th 11:00-22:00; Fr 11:00-05:00; Sa 08:00-22:00; Su 11:00-22:00'),
+    });
+    expect(dataOf(tried, 'no-rest-some-night')).toEqual([{ unit: 'line-1', days: ['fri'] }]);
+    expect(tried.stores.get('street')?.plan?.units['line-1']?.is.unsolved.value.is).toBe(true);
+  });
+
+  it('of a store that never closes is an error of its hours', () => {
+    expect(serious(tryChain(hours('24/7')))).toEqual(
+      expect.arrayContaining(['never-rests sites/street.yaml:3:8', 'no-rest-never-closes sites/street.yaml:5:3']),
+    );
+  });
+});
+
+describe('a time zone', () => {
+  it.each([
+    ['America/Chicgo', 'America/Chicago'],
+    ['CST', 'America/Chicago'],
+    ['Chicago', 'America/Chicago'],
+  ])('%s is none; %s was meant', (wrote, nearest) => {
+    const tried = tryChain({ 'sites/street.yaml': STORE.replace('America/Chicago', wrote) });
+    expect(serious(tried)).toEqual(['bad-zone sites/street.yaml:2:11']);
+    expect(dataOf(tried, 'bad-zone')).toEqual([{ wrote, nearest }]);
+  });
+});
+
+describe('a quiet window', () => {
+  it.each([
+    ['of a store that closes, while it is open', 'Mo-Su 07:00-22:00', '14:00-16:00', 'quiet-window-unused'],
+    ['outside the opening hours', 'Mo-Su 07:00-22:00', '21:00-23:00', 'quiet-window-outside'],
+    ['outside on one day only', 'Mo-Sa 07:00-22:00; Su 12:00-22:00', '08:00-10:00', 'quiet-window-outside'],
+    ['past midnight, inside on every day', 'Mo-Su 06:00-04:00', '23:00-03:00', 'quiet-window-unused'],
+    ['of no length', '24/7', '03:00-03:00', 'quiet-window-empty'],
+  ])('%s', (_, open, window, code) => {
+    const tried = tryChain(hours(open, `quiet_window: ${window}\n`));
+    expect(serious(tried)).toContain(`${code} sites/street.yaml:11:15`);
+  });
+  it('of a store that never closes is used without a word', () => {
+    expect(serious(tryChain(hours('24/7', 'quiet_window: 23:00-06:30\n')))).toEqual([]);
+  });
+});
+
+describe('hours by season', () => {
+  const summer = 'Apr-Sep: Mo-Su 07:00-23:00; Oct-Mar: Mo-Su 09:00-21:00'.replace(/: /g, ' ');
+  const planned = (on: string) => {
+    const { workshop, stores } = tryChain(hours(summer));
+    const read = stores.get('street')?.read;
+    if (!workshop || !read) throw new Error('no store');
+    const { plan, findings } = planStore(workshop.shelf, read, ['en'], on);
+    return { closes: plan.crew.closes.value.at.mon?.min, season: findings.find((f) => f.code === 'hours-of-season')?.data };
+  };
+  it.each([
+    ['2027-07-04', 23 * 60, { from: '2027-04-01', to: '2027-09-30' }],
+    ['2027-01-04', 21 * 60, { from: '2026-10-01', to: '2027-03-31' }],
+  ])('are planned for the season of %s', (on, closes, season) => {
+    expect(planned(on)).toEqual({ closes, season });
+  });
+});
+
+it('says each of these findings in words', () => {
+  for (const files of [
+    hours('Mo-Su 06:00-05:00'),
+    hours('24/7', 'quiet_window: 03:00-03:00\n'),
+    hours('Mo-Su 07:00-22:00', 'quiet_window: 21:00-23:00\n'),
+  ]) {
+    const { workshop, stores, findings } = tryChain(files);
+    const words = workshop?.words.get('en');
+    const read = stores.get('street')?.read;
+    if (!workshop || !words || !read) throw new Error('no store');
+    for (const finding of findings)
+      expect(findingWords(finding, words, readerOf(words, read, workshop.shelf)).says).not.toMatch(/\{/);
+  }
+});
