@@ -14,6 +14,7 @@ export type Quantity =
   | 'mass' // kg
   | 'resistance' // ohm
   | 'power' // W
+  | 'cooling' // W of heat carried away
   | 'voltage' // V
   | 'current' // A
   | 'frequency' // Hz
@@ -90,6 +91,10 @@ export const UNITS = {
   W: unit('power', 1),
   kW: unit('power', 1000),
   hp: unit('power', 745.6998715822702),
+  // The International Table BTU. Watts of cooling are written like a motor's, and are another quantity.
+  'BTU/h': unit('cooling', 0.2930710701722222, ['BTUH', 'BTU/hr']),
+  ΔW: unit('cooling', 1, ['W']),
+  ΔkW: unit('cooling', 1000, ['kW']),
   V: unit('voltage', 1, ['volt', 'volts']),
   A: unit('current', 1, ['amp', 'amps', 'ampere', 'amperes']),
   Hz: unit('frequency', 1, ['hertz']),
@@ -101,7 +106,7 @@ export type UnitName = keyof typeof UNITS;
 export const toSI = (unitName: UnitName, value: number): number => value * UNITS[unitName].scale + UNITS[unitName].zero;
 export const fromSI = (unitName: UnitName, si: number): number => (si - UNITS[unitName].zero) / UNITS[unitName].scale;
 
-/** The unit's name as a reader sees it: a difference is printed with the plain degree sign. */
+/** The unit's name as a reader sees it: a difference is printed with the plain degree sign, cooling with the plain watt. */
 export const symbol = (unitName: UnitName): string => unitName.replace('Δ', '');
 
 /** Builds an amount in a person's unit: `of(41, '°F')`. */

@@ -2,7 +2,7 @@
  * Why a figure is what it is. Every leaf of the plan is a `Known`: a value, its basis, and the path under which the plan holds it.
  * `nightrail plan STORE --why PATH` follows `from` down to what a person wrote, a law's section, or common practice.
  */
-import type { Amount } from './amount.js';
+import type { Span } from './amount.js';
 import type { Place } from './place.js';
 
 export type Rounding = 'earlier' | 'later' | 'colder' | 'up' | 'down';
@@ -17,7 +17,8 @@ export type Basis =
       /** Code of the rule; its words stand under `why.<rule>`. */
       readonly rule: string;
       readonly from: readonly Known<unknown>[];
-      readonly band?: Amount;
+      /** What the figure may be, where the method gives more than one: said beside it by `--why`. */
+      readonly band?: Span;
       /** Which way it was rounded, always the safe one. */
       readonly rounded?: Rounding;
     }

@@ -44,9 +44,10 @@ const whence = (known: Known<Value>, session: Session, speaker: Speaker): string
   if (basis.how === 'computed' || basis.how === 'practice') {
     const words = session.opened.workshop?.words.get('en')?.get(`why.${basis.rule}`);
     const rounded = basis.how === 'computed' && basis.rounded ? `, rounded ${basis.rounded}` : '';
+    const band = basis.how === 'computed' && basis.band ? `, band ${speaker.figures.span(basis.band.low, basis.band.high)}` : '';
     return basis.how === 'practice'
       ? `common practice, no source${words ? `: ${words}` : ''}`
-      : `${words ?? basis.rule}${rounded}`;
+      : `${words ?? basis.rule}${rounded}${band}`;
   }
   const spot = locate(basis.at, session.sources.get(basis.at.doc));
   const at = `${basis.at.doc}${spot ? `:${spot.line}` : ''}`;
@@ -116,8 +117,15 @@ const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
       terminal.line(
         `  shortest rest ${say(rest.shortest)}; needs ${say(unit.needs?.least)}${rest.kept.value.is ? '; the clock is right as it was found' : ''}`,
       );
-    } else if (unit.is.unsolved.value.is) terminal.line('  no safe rest is set: see the findings');
-    else if (unit.leaving)
+      for (const row of rest.why) {
+        const several = rest.why.length > 1 ? `after ${say(row.nights)}: ` : '';
+        terminal.line(`  ${several}${say(row.off)} ${say(row.on)} ${say(row.spare)}`);
+      }
+    } else if (unit.is.unsolved.value.is) {
+      terminal.line('  no safe rest is set: see the findings');
+      if (unit.remedies.length > 0) terminal.line('  any one of these would do, and was tried:');
+      for (const remedy of unit.remedies) terminal.line(`    - ${say(remedy.text)}`);
+    } else if (unit.leaving)
       terminal.line(`  start ${say(unit.leaving.start)}; empty by ${say(unit.leaving.empty_by)}; the unit stays on`);
     if (unit.room)
       terminal.line(`  food goes to ${say(unit.destination)}: needs ${say(unit.room.needs)}, ${say(unit.room.free)} free`);

@@ -41,6 +41,7 @@ const EXAMPLES: Record<Quantity, readonly string[]> = {
   mass: ['28 oz', '95 g'],
   resistance: ['32.65 kohm', '5000 ohm'],
   power: ['1/2 hp', '370 W'],
+  cooling: ['3000 BTU/h', '880 W'],
   voltage: ['115 V'],
   current: ['8.5 A'],
   frequency: ['60 Hz'],

@@ -40,6 +40,10 @@ const condensing = z.strictObject({
   superheat: spanOf('difference').optional(),
   /** Something holds the head pressure up in the cold, so the split doesn't hold then. */
   head_control: z.boolean().optional(),
+  /** The nameplate's or data sheet's cooling, at the mean evaporating temperature and the air at the condenser that it is stated for. */
+  rating: z
+    .strictObject({ capacity: amountOf('cooling'), evaporating: amountOf('temperature'), air: amountOf('temperature') })
+    .optional(),
 });
 
 /** A pressure control as its dial reads at sea level, unless the store says what was found. */
@@ -63,10 +67,10 @@ const control = z.strictObject({
 const rest = z.strictObject({
   /** The maker's least time off. */
   least: amountOf('duration').optional(),
-  /** More than this brings nothing. */
-  enough: amountOf('duration'),
-  /** From switching on to ready for food, and in a hot kitchen. */
-  pull_down: amountOf('duration'),
+  /** More than this brings nothing. Without it the computed upper bound stands in. */
+  enough: amountOf('duration').optional(),
+  /** From switching on to ready for food, and in a hot kitchen. Without it the computed one stands in. */
+  pull_down: amountOf('duration').optional(),
   pull_down_hot: z.strictObject({ above: amountOf('temperature'), takes: amountOf('duration') }).optional(),
   clock: z.strictObject({
     kind: z.enum(clockKindNames),
@@ -96,6 +100,18 @@ const zone = z.strictObject({
   /** What a good day's food reads; the law's limit comes from the store. */
   aim: spanOf('temperature').optional(),
   air: spanOf('temperature').optional(),
+  /** What a technician read on a sound, clean unit after hours of steady running, covers open, every opening filled: the physics is fitted to it. */
+  measured: z
+    .strictObject({
+      kitchen: amountOf('temperature'),
+      /** Air under the pans, its mean over some cycles. */
+      air: amountOf('temperature').optional(),
+      /** A probed pan, its mean from top to bottom. */
+      food: amountOf('temperature').optional(),
+    })
+    .optional(),
+  /** The empty well that pans hang in, inside. */
+  well: z.strictObject({ length: amountOf('length'), width: amountOf('length'), depth: amountOf('length') }).optional(),
   probe: z.strictObject({ where: text, how: text.optional() }),
   control: z
     .strictObject({

@@ -14,13 +14,8 @@ export const written = <T>(value: T, origin: Origin): Known<T> =>
   leaf(value, { how: origin.assumed ? 'assumed' : 'written', at: origin.at });
 
 /** A value worked out from others by a named rule. */
-export const computed = <T>(
-  value: T,
-  rule: string,
-  from: readonly Known<unknown>[],
-  rounded?: Rounding,
-  band?: Span,
-): Known<T> => leaf(value, { how: 'computed', rule, from, ...(rounded ? { rounded } : {}), ...(band ? { band } : {}) });
+export const computed = <T>(value: T, rule: string, from: readonly Known<unknown>[], rounded?: Rounding, band?: Span): Known<T> =>
+  leaf(value, { how: 'computed', rule, from, ...(rounded ? { rounded } : {}), ...(band ? { band } : {}) });
 
 /** A figure of common practice, no source. */
 export const practice = <T>(value: T, rule: string): Known<T> => leaf(value, { how: 'practice', rule });

@@ -1,11 +1,11 @@
 /**
- * What a rail that is emptied at night needs: minutes to empty and to load, to pull down, the least rest and enough of it, and room for its food.
+ * What moving a rail's food at night needs: minutes to empty and to load, and room for it.
  */
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { error, type Finding } from '../base/finding.js';
 import { count } from '../base/value.js';
-import type { Rest, Zone } from '../model/profile.js';
+import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import { PAN_SIZES } from '../trade/pans.js';
 import type { StoreFacts } from './facts.js';
@@ -19,8 +19,6 @@ const FIVE = 5 * 60;
 /** Common practice, no source. */
 const SECONDS_A_PAN = 45;
 const MINUTES_OF_WIPING = 5;
-/** A static rail's least time off, whatever anybody wrote. Common practice, no source. */
-const LEAST_REST_HOURS = 4;
 
 /** Minutes of one person, shared by those who are there, rounded up to five. */
 const shared = (one: Duration, people: StoreFacts['closers']): Duration =>
@@ -45,41 +43,6 @@ export const moveNeeds = (unit: ReadUnit, railId: string, zone: Zone, facts: Sto
     wiping,
   };
   return { one_person: one, empty: shared(one.empty, facts.closers), load: shared(one.load, facts.openers) };
-};
-
-/** What a static rail's rest needs; `least` is never under 4 h. */
-export const restNeeds = (unit: ReadUnit, railId: string, rest: Rest, facts: StoreFacts) => {
-  const from = (...path: string[]) => unit.originOf('zones', railId, 'rest', ...path);
-  const floor: Duration = practice(amount('duration', LEAST_REST_HOURS * 3600), 'least-rest-of-any-static-rail');
-  const maker: Duration | undefined = rest.least && written(rest.least, from('least'));
-  const least: Duration = computed(
-    amount('duration', Math.max(floor.value.si, maker?.value.si ?? 0)),
-    'longest-of',
-    maker ? [floor, maker] : [floor],
-    'up',
-  );
-  const told: Duration = written(rest.enough, from('enough'));
-  const enough: Duration = computed(
-    amount('duration', Math.max(told.value.si, least.value.si)),
-    'longest-of',
-    [told, least],
-    'up',
-  );
-  const hot = rest.pull_down_hot;
-  const usual: Duration = written(rest.pull_down, from('pull_down'));
-  const above = hot && written(hot.above, from('pull_down_hot', 'above'));
-  const takes: Duration | undefined = hot && written(hot.takes, from('pull_down_hot', 'takes'));
-  const isHot = hot !== undefined && facts.kitchen.hottest.value.si > hot.above.si;
-  const pullDown: Duration =
-    isHot && above && takes
-      ? computed(
-          amount('duration', Math.max(takes.value.si, usual.value.si)),
-          'pull-down-in-heat',
-          [takes, usual, above, facts.kitchen.hottest],
-          'up',
-        )
-      : usual;
-  return { floor, maker, least, told, enough, usual, above, takes, pull_down: pullDown };
 };
 
 export interface Room {

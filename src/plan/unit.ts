@@ -23,6 +23,7 @@ import { kit } from './kit.js';
 import { lesson } from './lesson.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
+import { physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
 import type { Rests, UnitRest } from './rests.js';
 import { callWhen, loadingRules, neverRules, type RuleTraits } from './rules.js';
@@ -228,6 +229,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     timed: rest?.times,
   });
   const tree = {
+  const physics = physicsOf(shelf, facts, unit);
+  findings.push(...physics.findings);
     id: written(verbatim(unit.id), at()),
     nickname: written(told(unit.unit.nickname, lang), at('nickname')),
     position: written(told(unit.unit.position, lang), at('position')),
@@ -345,6 +348,7 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   stops_in_power_cut: practice(flag(!CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].survivesPowerCut), 'trait'),
   kept: practice(flag(rest.kept), 'trait'),
   settings: rest.settings,
+    physics: physics.tree,
   shortest: rest.rest,
   start: rest.times?.start,
   empty_by: rest.times?.emptyBy,

@@ -11,11 +11,11 @@ const NBSP = '\u00a0';
 const inUnits: Record<Measure, Record<Quantity, UnitName>> = {
   us: {
     temperature: '°F', difference: 'Δ°F', pressure: 'psia', gauge: 'psig', duration: 'min', length: 'in', area: 'sq ft', volume: 'cu ft', mass: 'oz',
-    resistance: 'kohm', power: 'hp', voltage: 'V', current: 'A', frequency: 'Hz', fraction: '%',
+    resistance: 'kohm', power: 'hp', cooling: 'BTU/h', voltage: 'V', current: 'A', frequency: 'Hz', fraction: '%',
   },
   si: {
     temperature: '°C', difference: 'Δ°C', pressure: 'bar(a)', gauge: 'bar(g)', duration: 'min', length: 'mm', area: 'm²', volume: 'L', mass: 'g',
-    resistance: 'kohm', power: 'W', voltage: 'V', current: 'A', frequency: 'Hz', fraction: '%',
+    resistance: 'kohm', power: 'W', cooling: 'ΔW', voltage: 'V', current: 'A', frequency: 'Hz', fraction: '%',
   },
 }; // prettier-ignore
 
@@ -34,6 +34,8 @@ const DECIMALS: Partial<Record<UnitName, number>> = {
   'm²': 2,
   kohm: 2,
   W: 0,
+  ΔW: 0,
+  'BTU/h': 0,
   mm: 0,
   g: 0,
   min: 0,

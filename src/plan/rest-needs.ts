@@ -1,0 +1,127 @@
+/**
+ * What a static rail's rest needs: to pull down, the least rest, and enough of it. What a technician wrote wins; physics stands in where nothing
+ * is written, lifts a least rest in which no ice could melt, and says where a written figure lies outside of its band.
+ */
+import { amount, of, type Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import { error, note, warning, type Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
+import type { ByDay } from '../base/value.js';
+import type { Rest, Zone } from '../model/profile.js';
+import type { ReadUnit } from '../read/shelf.js';
+import type { BusinessDay } from './business-days.js';
+import type { StoreFacts } from './facts.js';
+import { computed, practice, written } from './known.js';
+import type { UnitPhysics } from './physics/index.js';
+import { predictedMelting, predictedPullDown, type PredictedPullDown } from './physics/predicted.js';
+
+type Duration = Known<Amount<'duration'>>;
+
+/** A static rail's least time off, whatever anybody wrote. Common practice, no source. */
+const LEAST_REST_HOURS = 4;
+/** Where neither a technician nor the physics tells: long, and an error beside it. */
+const UNKNOWN_PULL_DOWN = of(3, 'h');
+/** A clock that rests the rail every night lets it run no longer than this. */
+const LONGEST_RUN = of(20, 'h');
+const HOUR = 3600;
+
+export interface RestQuestion {
+  readonly unit: ReadUnit;
+  readonly railId: string;
+  readonly zone: Zone;
+  readonly rest: Rest;
+  readonly facts: StoreFacts;
+  readonly physics: UnitPhysics;
+  /** Moving the food back in the morning. */
+  readonly load: Duration;
+  readonly days: readonly BusinessDay[];
+  readonly crew: { readonly leaves: Known<ByDay>; readonly first_pan: Known<ByDay> };
+}
+
+type From = (...path: string[]) => Parameters<typeof written>[1];
+
+/** From switching on to ready for food: the technician's figure, on hot days the longer one; else the computed. */
+const pullDownNeeds = ({ rest, facts }: RestQuestion, from: From, predicted: PredictedPullDown | undefined) => {
+  const hot = rest.pull_down_hot;
+  const usual: Duration | undefined = rest.pull_down && written(rest.pull_down, from('pull_down'));
+  const above = hot && written(hot.above, from('pull_down_hot', 'above'));
+  const takes: Duration | undefined = hot && written(hot.takes, from('pull_down_hot', 'takes'));
+  const base: Duration = usual ?? predicted?.planned ?? practice(UNKNOWN_PULL_DOWN, 'pull-down-unknown');
+  const isHot = above !== undefined && facts.kitchen.hottest.value.si > above.value.si;
+  const used: Duration =
+    isHot && takes
+      ? computed(
+          amount('duration', Math.max(takes.value.si, base.value.si)),
+          'pull-down-in-heat',
+          [takes, base, above, facts.kitchen.hottest],
+          'up',
+        )
+      : base;
+  return { usual, above, takes, used };
+};
+
+/** As if every day opened as early as the earliest and closed as late as the latest: no clock of one pattern runs the rail longer. */
+const longestRun = ({ days, load, crew }: RestQuestion, pullDown: Duration): Duration => {
+  const earliest = Math.min(...days.map((d) => d.firstPan.min)) * 60 - load.value.si - pullDown.value.si;
+  const latest = Math.max(...days.map((d) => d.leaves.min)) * 60;
+  const hours = days.length === 0 ? LONGEST_RUN.si : Math.ceil((latest - earliest) / HOUR) * HOUR;
+  return computed(
+    amount('duration', Math.min(LONGEST_RUN.si, Math.max(HOUR, hours))),
+    'longest-run',
+    [crew.leaves, crew.first_pan, load, pullDown],
+    'up',
+  );
+};
+
+const longest = (of: readonly (Duration | undefined)[]): Duration => {
+  const there = of.filter((d) => d !== undefined);
+  return computed(amount('duration', Math.max(...there.map((d) => d.value.si))), 'longest-of', there, 'up');
+};
+
+/** What is missing, and what lies outside of its band. */
+const findingsOf = (
+  from: From,
+  rest: Rest,
+  pullDown: Duration,
+  fastest: Duration | undefined,
+  ice: { readonly least: Duration; readonly most: Duration } | undefined,
+): readonly Finding[] => {
+  const findings: Finding[] = [];
+  if (!rest.pull_down && !fastest) findings.push(error('rest-needs-figure', from().at, { key: 'pull_down' }));
+  if (!rest.enough && !ice) findings.push(error('rest-needs-figure', from().at, { key: 'enough' }));
+  if (rest.pull_down && fastest && pullDown.value.si < fastest.value.si)
+    findings.push(warning('pull-down-outside-band', from('pull_down').at, { written: pullDown.value, computed: fastest.value }));
+  const told = rest.enough ?? rest.least;
+  if (ice && told && told.si < ice.least.value.si)
+    findings.push(
+      warning('rest-outside-band', from(rest.enough ? 'enough' : 'least').at, { written: told, computed: ice.least.value }),
+    );
+  return findings;
+};
+
+/** Whether the shortest rest of the week may be too short for the worst ice: advice, since the technician's figures hold. */
+export const mayLeaveIce = ({ ice }: RestNeeds, rest: Amount<'duration'>, at: Place): readonly Finding[] =>
+  ice && rest.si < ice.most.value.si
+    ? [note('rest-may-leave-ice', at, { rest, most: ice.most.value, ...(ice.up ? { up: ice.up.value } : {}) })]
+    : [];
+
+export const restNeeds = (question: RestQuestion) => {
+  const { unit, railId, zone, rest, physics } = question;
+  const from: From = (...path) => unit.originOf('zones', railId, 'rest', ...path);
+  const ready = zone.air && written(zone.air.high, unit.originOf('zones', railId, 'air'));
+  const pull = ready && predictedPullDown(physics, ready);
+  const { usual, above, takes, used } = pullDownNeeds(question, from, pull);
+  const run = longestRun(question, used);
+  const ice = predictedMelting(physics, run, zone.covers?.night === 'up-to-dry' ? 'up' : 'down');
+
+  const floor: Duration = practice(of(LEAST_REST_HOURS, 'h'), 'least-rest-of-any-static-rail');
+  const maker: Duration | undefined = rest.least && written(rest.least, from('least'));
+  const least = longest([floor, maker, maker ? ice?.least : ice?.most]);
+  const told: Duration | undefined = rest.enough && written(rest.enough, from('enough'));
+  const enough = longest([told ?? ice?.most, least]);
+  const findings = findingsOf(from, rest, used, pull?.fastest, ice);
+  const tree = { floor, maker, least, told, enough, usual, above, takes, ready, pull_down: used, run, ice, pull };
+  return { tree, findings };
+};
+
+export type RestNeeds = ReturnType<typeof restNeeds>['tree'];
