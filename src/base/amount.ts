@@ -23,7 +23,7 @@ export type Quantity =
 export interface Amount<Q extends Quantity = Quantity> {
   readonly q: Q;
   readonly si: number;
-  /** The figure as its source prints it, by unit: a law's own pair (41 °F and 5 °C) is never converted. */
+  /** The figure as its source prints it, by unit: a law's own pair (41 °F and 5 °C), a nameplate's charge; never converted. */
   readonly printed?: Readonly<Record<string, number>>;
 }
 
@@ -191,6 +191,7 @@ export const parseAmount = <Q extends Quantity>(q: Q, text: string): Parsed<Amou
   let rest = text.trim();
   let total = 0;
   let parts = 0;
+  let wrote: Readonly<Record<string, number>> = {};
   while (rest !== '') {
     const number = PART.exec(rest);
     if (!number) return parts === 0 ? { ok: false, fault: 'no-number' } : { ok: false, fault: 'unknown-unit', unit: rest };
@@ -200,11 +201,15 @@ export const parseAmount = <Q extends Quantity>(q: Q, text: string): Parsed<Amou
     rest = rest.slice(written.length);
     const found = readUnit(q, written);
     if (!found.ok) return found;
-    total += toSI(found.value, readNumber(number[1] as string));
+    const value = readNumber(number[1] as string);
+    total += toSI(found.value, value);
+    wrote = { [symbol(found.value)]: value };
     parts += 1;
   }
   if (parts === 0) return { ok: false, fault: 'no-number' };
-  return possible(q, total) ? { ok: true, value: amount(q, total) } : { ok: false, fault: 'out-of-range' };
+  if (!possible(q, total)) return { ok: false, fault: 'out-of-range' };
+  // A charge is weighed as the nameplate prints it: no rounding between ounces and grams.
+  return { ok: true, value: q === 'mass' && parts === 1 ? { ...amount(q, total), printed: wrote } : amount(q, total) };
 };
 
 /** A span of amounts, `18 to 22 °F`; a single figure is a span of one. */

@@ -5,11 +5,12 @@
 import type { Amount } from './amount.js';
 import type { Moment } from './moment.js';
 import type { Place } from './place.js';
+import type { Phrase } from './value.js';
 
 export type Severity = 'error' | 'warning' | 'note';
 
 /** What a finding can tell: a figure, a time of day, a word; a list of words is joined by the one who prints it. */
-export type Datum = Amount | Moment | string | number | readonly string[];
+export type Datum = Amount | Moment | string | number | readonly string[] | readonly Phrase[];
 
 export interface Finding {
   /** Kebab-case, unique; its words stand under `findings.<code>` in words/. */

@@ -67,7 +67,14 @@ export interface Days {
   readonly nights?: true;
 }
 
-export type Value = Amount | SpanValue | Moment | ByDay | Told | Verbatim | Term | Phrase | Count | Flag | CalendarDate | Days;
+/** Opening hours of an ordinary week, for the reader's own weekdays. */
+export interface OpenHours {
+  readonly q: 'open-hours';
+  readonly opens: ByDay['at'];
+  readonly closes: ByDay['at'];
+}
+
+export type Value = Amount | SpanValue | Moment | ByDay | Told | Verbatim | Term | Phrase | Count | Flag | CalendarDate | Days | OpenHours;
 
 export const span = (value: Span): SpanValue => ({ q: 'span', span: value });
 export const verbatim = (text: string): Verbatim => ({ q: 'verbatim', text });

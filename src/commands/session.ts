@@ -11,6 +11,7 @@ import type { Source } from '../read/yaml.js';
 import { findingWords } from '../say/findings.js';
 import { speaker } from '../say/speaker.js';
 import type { Words } from '../say/words.js';
+import { Sources } from './sources.js';
 
 export interface CommonOptions {
   readonly chain?: string;
@@ -40,7 +41,7 @@ export const openSession = (options: CommonOptions): Session => {
   const folder = findChain(options.chain ?? '.');
   const files = readFiles(folder, SHIPPED);
   const opened = openWorkshop(files);
-  const sources = new Map(opened.sources);
+  const sources = new Sources(files, opened.sources);
   const found = new Map<string, Finding>();
   const add = (findings: readonly Finding[]): void => {
     for (const finding of findings) {
@@ -49,7 +50,7 @@ export const openSession = (options: CommonOptions): Session => {
     }
   };
   add(opened.findings);
-  const words: Words = opened.workshop?.words.get('en') ?? { lang: 'en', get: () => undefined, codes: [] };
+  const words: Words = opened.words.get('en') ?? { lang: 'en', get: () => undefined, codes: [] };
   const wordsOf = (finding: Finding) =>
     words.get('language.locale') === undefined
       ? { says: `${finding.code} ${JSON.stringify(finding.data)}`, hint: undefined }

@@ -46,6 +46,10 @@ const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>
     ]),
   );
 
+/** A line to write on for each day that the store is open. */
+const handCells = (week: Week): readonly Cell[] =>
+  week.days.map((day) => cell([], day.open ? { hand: 'write' } : { tone: 'mute' }));
+
 const columns = [
   { weight: TASK_WEIGHT, align: 'start' as const },
   ...WEEKDAYS.map(() => ({ weight: 1, align: 'middle' as const })),
@@ -53,13 +57,22 @@ const columns = [
 
 const paragraph = (text: readonly Run[], line: number): Block => ({ block: 'paragraph', role: 'body', line, text });
 
-const boxed = (title: readonly Run[], body: readonly (readonly Run[])[], line: number): Block => ({
+const boxed = (title: readonly Run[], body: readonly (readonly Run[])[], line: number, more: readonly Block[] = []): Block => ({
   block: 'callout',
   level: 'warning',
   line,
   title,
-  body: body.map((text) => paragraph(text, line)),
+  body: [...body.map((text) => paragraph(text, line)), ...more],
 });
+
+/** What would make a schedule possible, for the manager. */
+const remedyList = ({ remedies }: UnitPlan, speaker: Speaker, line: number): readonly Block[] =>
+  remedies.length === 0
+    ? []
+    : [
+        paragraph(speaker.phrase('week.remedies'), line),
+        { block: 'list', mark: 'dot', line, items: remedies.map((r) => [paragraph(speaker.say(r.text).runs, line)]) },
+      ];
 
 /** A date, the unit it is about, and what is different. */
 const noteLine = ({ date, unit, text, otherwise, who }: WeekNote, speaker: Speaker): readonly Run[] => [
@@ -95,6 +108,7 @@ const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): r
           speaker.phrase('week.no-rest-title'),
           [speaker.phrase('week.no-rest', { who: speaker.word('terms.technician') })],
           line,
+          remedyList(unit, speaker, line),
         ),
       ]
     : [];
@@ -112,6 +126,7 @@ const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): r
             line,
           ),
         ];
+  const initials: readonly Cell[] = [cell(speaker.phrase('week.initials'), { head: true }), ...handCells(week)];
   const steps = (all: readonly Step[]): readonly Step[] => (unit.is.unsolved.value.is ? all.filter((s) => s.reading) : all);
   return [
     title,
@@ -121,32 +136,43 @@ const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): r
       block: 'table',
       line,
       columns,
-      head: [[cell(speaker.phrase('week.task'), { head: true }), ...dayHeads(week, speaker)]],
+      head: [[cell(speaker.say(unit.nickname).runs, { head: true }), ...dayHeads(week, speaker)]],
       rows: [
         band(speaker.phrase('week.open-up')),
         ...steps(unit.open).map((step) => stepRow(step, unit, week, speaker)),
+        initials,
         band(speaker.phrase('week.close-down')),
         ...steps(unit.close).map((step) => stepRow(step, unit, week, speaker)),
-        [
-          cell(speaker.phrase('week.initials'), { head: true }),
-          ...week.days.map((day) => cell([], day.open ? { hand: 'write' } : { tone: 'mute' })),
-        ],
+        initials,
       ],
     },
   ];
 };
 
-/** The lines that a week's record needs beside the readings. */
-const recordGrid = (week: Week, speaker: Speaker, line: number): Block => ({
+/** What was over its limit, one line each: a manager decides from a written reading. */
+const overLimitGrid = (speaker: Speaker, line: number): Block => ({
   block: 'table',
   line,
-  columns,
-  head: [[cell(speaker.phrase('week.other-days'), { head: true }), ...dayHeads(week, speaker)]],
-  rows: (['bad-reading', 'discarded', 'checked-by'] as const).map((code) => [
-    cell(speaker.phrase(`week.${code}`), { head: true }),
-    ...week.days.map((day) => cell([], day.open ? { hand: 'write' } : { tone: 'mute' })),
-  ]),
+  columns: [1.2, 2, 1, 2.6, 1.4].map((weight) => ({ weight, align: 'start' as const })),
+  head: [
+    (['log-when', 'log-what', 'log-reading', 'log-done', 'log-who'] as const).map((code) => cell(speaker.phrase(`week.${code}`))),
+  ],
+  rows: Array.from({ length: LOG_ROWS }, () => Array.from({ length: 5 }, () => cell([], { hand: 'write' }))),
 });
+
+const LOG_ROWS = 6;
+
+/** Who checked each day. */
+const recordGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] => [
+  overLimitGrid(speaker, line),
+  {
+    block: 'table',
+    line,
+    columns,
+    head: [[cell(speaker.phrase('week.checked'), { head: true }), ...dayHeads(week, speaker)]],
+    rows: [[cell(speaker.phrase('week.checked-by'), { head: true }), ...handCells(week)]],
+  },
+];
 
 /** Rows for names and signatures. */
 const signOffGrid = (speaker: Speaker, line: number): Block => ({
@@ -225,7 +251,7 @@ export const makeGrid = (
 ): readonly Block[] | undefined => {
   if (name === 'units' && week) return Object.values(plan.units).flatMap((one) => unitGrid(one, week, speaker, line));
   if (name === 'notes' && week) return noteGrid(week, speaker, line);
-  if (name === 'record' && week) return [recordGrid(week, speaker, line)];
+  if (name === 'record' && week) return recordGrid(week, speaker, line);
   if (name === 'sign-off') return [signOffGrid(speaker, line)];
   if (name === 'found-and-left' && unit) return [foundGrid(unit, speaker, line)];
   return undefined;

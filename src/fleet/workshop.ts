@@ -21,6 +21,8 @@ export interface Workshop {
 
 export interface OpenedWorkshop {
   readonly workshop?: Workshop;
+  /** Words are there even without a chain: a finding must be said. */
+  readonly words: ReadonlyMap<string, Words>;
   readonly findings: readonly Finding[];
   readonly sources: ReadonlyMap<string, Source>;
 }
@@ -120,7 +122,7 @@ export const openWorkshop = (files: Files): OpenedWorkshop => {
   const findings: Finding[] = [...read.findings];
   const words = readWords(files, sources, findings);
   findings.push(...missingWords(words));
-  if (!read.shelf) return { findings, sources };
+  if (!read.shelf) return { words, findings, sources };
   const papers = readPapers(files, read.shelf, sources, findings);
-  return { workshop: { shelf: read.shelf, words, papers }, findings, sources };
+  return { workshop: { shelf: read.shelf, words, papers }, words, findings, sources };
 };

@@ -73,16 +73,22 @@ export const text = z
 export const name = z.string().min(1).max(120);
 
 const TIME = /^([01]?\d|2[0-4]):([0-5]\d)$/;
+const HALF_DAY = /^(1[0-2]|0?[1-9])(?::([0-5]\d))?\s*(am|pm)$/i;
+
+/** Minutes from 00:00 of `05:45`, `5:45 am` or `5am`; undefined for anything else. */
+const readTime = (wrote: string): number | undefined => {
+  const half = HALF_DAY.exec(wrote.trim());
+  if (half) return ((Number(half[1]) % 12) + (half[3]?.toLowerCase() === 'pm' ? 12 : 0)) * 60 + Number(half[2] ?? 0);
+  const found = TIME.exec(wrote.trim());
+  const minutes = found ? Number(found[1]) * 60 + Number(found[2]) : Infinity;
+  return minutes <= 1440 ? minutes : undefined;
+};
 
 /** `22:45` to whole minutes from 00:00. */
 export const clockTime = z
   .string()
   .meta({ examples: ['05:45', '22:15'] })
-  .transform((wrote, ctx) => {
-    const found = TIME.exec(wrote.trim());
-    const minutes = found ? Number(found[1]) * 60 + Number(found[2]) : Infinity;
-    return minutes <= 1440 ? minutes : refuse(ctx, { finding: 'bad-time', wrote });
-  });
+  .transform((wrote, ctx) => readTime(wrote) ?? refuse(ctx, { finding: 'bad-time', wrote }));
 
 /** When people come, leave or load: `45 min before opening`, `30 min after closing`, `at opening`, or a clock time. */
 export interface When {
@@ -104,8 +110,8 @@ const readWhen = (wrote: string): When | undefined => {
     const minutes = Math.round(length.value.si / 60);
     return { from, minutes: found[2]?.toLowerCase() === 'before' ? -minutes : minutes, wrote };
   }
-  const time = TIME.exec(wrote.trim());
-  return time ? { from: 'midnight', minutes: Number(time[1]) * 60 + Number(time[2]), wrote } : undefined;
+  const minutes = readTime(wrote);
+  return minutes === undefined ? undefined : { from: 'midnight', minutes: minutes, wrote };
 };
 
 const oneWhen = z

@@ -91,7 +91,7 @@ export const storeSchema = z.strictObject({
   /** What a probe thermometer may be out by; the aim is the limit less this. */
   probe_error: amountOf('difference'),
   backup: text,
-  phones: z.strictObject({ service: z.strictObject({ name, phone }), emergency: phone }),
+  phones: z.strictObject({ service: z.strictObject({ name, phone }), emergency: phone, manager: phone.optional() }),
   /** By the id that `openings` use. */
   foods: z.record(id, foodSchema).optional(),
   /** Who works here: names on the sign-off. */

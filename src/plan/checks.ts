@@ -12,6 +12,9 @@ import { checkHours } from './checks-of-hours.js';
 /** Charge per circuit above which the nameplate's own limit must be read: 150 g, IEC 60335-2-89 ed. 2. Newer editions allow more. */
 const FLAMMABLE_CHARGE_KG = 0.15;
 
+/** How far a zone's air may lie from what its control says, K. Common practice, no source. */
+const AIR_OFF_CONTROL = 6;
+
 const named = (wrote: string, names: readonly string[]) => {
   const near = nearest(wrote, names);
   return near === undefined ? { names } : { nearest: near };
@@ -65,7 +68,13 @@ export const checkUnit = (
       error('cut-out-over-cut-in', at('control', 'pressure', 'cut_out'), { cut_in: pressure.cut_in, cut_out: pressure.cut_out }),
     );
   }
-  if (!pressure && STRATEGIES[strategy].pressureControl === 'temperature')
+  const circuits = profile.nameplate.circuits.length;
+  if ((strategy === 'circuit-each') !== circuits > 1)
+    findings.push(error('strategy-circuits', at('control', 'strategy'), { strategy, circuits }));
+  const served = profile.nameplate.circuits.flatMap((c) => c.serves);
+  for (const zone of zoneNames)
+    if (!served.includes(zone)) findings.push(error('zone-without-circuit', at('zones', zone), { zone }));
+  if (!pressure && STRATEGIES[strategy].pressureControl !== 'none')
     findings.push(error('no-pressure-control', at('control'), { strategy }));
 
   for (const [id, zone] of Object.entries(profile.zones)) {
@@ -83,6 +92,29 @@ export const checkUnit = (
       findings.push(error('aim-over-limit', zoneAt('aim'), { aim: zone.aim.high, limit }));
     if (zone.air && zone.aim && zone.air.low.si > zone.aim.high.si + 1e-6)
       findings.push(error('air-warmer-than-food', zoneAt('air'), { air: zone.air.low, aim: zone.aim.high }));
+    if (zone.air && kind.holds === 'cold' && zone.air.high.si > limit.si + 1e-6)
+      findings.push(error('air-over-limit', zoneAt('air'), { air: zone.air.high, limit }));
+    if (
+      zone.air &&
+      zone.control &&
+      (zone.air.low.si > zone.control.cut_in.si + AIR_OFF_CONTROL || zone.air.high.si < zone.control.cut_out.si - AIR_OFF_CONTROL)
+    ) {
+      findings.push(
+        warning('air-off-control', zoneAt('air'), {
+          zone: id,
+          low: zone.air.low,
+          high: zone.air.high,
+          cut_in: zone.control.cut_in,
+          cut_out: zone.control.cut_out,
+        }),
+      );
+    }
+    if (zone.pans && zone.pans.load_line.si >= zone.pans.depth.si)
+      findings.push(
+        error('load-line-under-pan', zoneAt('pans', 'load_line'), { line: zone.pans.load_line, depth: zone.pans.depth }),
+      );
+    if (zone.rest?.least && zone.rest.enough && zone.rest.least.si > zone.rest.enough.si)
+      findings.push(error('enough-under-least', zoneAt('rest', 'enough'), { enough: zone.rest.enough, least: zone.rest.least }));
     if (zone.rest && kind.rests !== 'emptied')
       findings.push(error('clock-on-wrong-zone', zoneAt('rest'), { zone: id, kind: zone.kind }));
     if (!zone.rest && kind.rests === 'emptied') findings.push(error('static-rail-without-rest', zoneAt(), { zone: id }));
@@ -158,6 +190,7 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
       }),
     );
   }
+  findings.push(...checkHours(read));
   store.languages.forEach((lang, i) => {
     if (!languages.includes(lang))
       findings.push(error('no-language', originOf('languages', i).at, { wrote: lang, names: languages }));
@@ -173,4 +206,3 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
   if (!shelf.chain.approved) findings.push(note('not-approved', shelf.chainAt, {}));
   return findings;
 };
-  findings.push(...checkHours(read));

@@ -33,6 +33,9 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     chain: written(verbatim(shelf.chain.name), { at: { ...shelf.chainAt, path: ['name'] }, assumed: false }),
     timezone: written(verbatim(store.timezone), from('timezone')),
     hours: written(verbatim(store.hours.wrote), from('hours')),
+    sheet: written(verbatim(store.sheet), from('sheet')),
+    measure: written(verbatim(store.measure), from('measure')),
+    clock_shows: written(verbatim(store.clock_shows), from('clock_shows')),
     altitude: written(store.altitude, from('altitude')),
     kitchen: {
       usual: written(store.kitchen.usual, from('kitchen', 'usual')),
@@ -51,6 +54,8 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
       service: written(verbatim(store.phones.service.name), from('phones', 'service', 'name')),
       number: written(verbatim(store.phones.service.phone), from('phones', 'service', 'phone')),
       emergency: written(verbatim(store.phones.emergency), from('phones', 'emergency')),
+      manager:
+        store.phones.manager === undefined ? undefined : written(verbatim(store.phones.manager), from('phones', 'manager')),
     },
     law: {
       name: written(verbatim(law.value.name), { at: law.at, assumed: false }),

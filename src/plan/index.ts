@@ -3,7 +3,7 @@
  */
 import { error, note, warning, type Finding } from '../base/finding.js';
 import { WEEKDAYS } from '../base/moment.js';
-import { flag, verbatim } from '../base/value.js';
+import { flag, verbatim, type OpenHours } from '../base/value.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import type { Trait } from '../trade/cautions.js';
 import { businessDays, byDay } from './business-days.js';
@@ -33,6 +33,14 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
   const late = days.filter((d) => d.firstPan.min > d.opens.min).map((d) => d.day);
   if (late.length > 0) findings.push(warning('pans-after-opening', read.originOf('crew', 'first_pan').at, { days: late }));
   const hours = [facts.hours];
+  /** For the reader's own weekdays; a store that never closes is told as it was written. */
+  const openHours = days.some((d) => d.attended)
+    ? undefined
+    : computed<OpenHours>(
+        { q: 'open-hours', opens: byDay(days, (d) => d.opens).at, closes: byDay(days, (d) => d.closes).at },
+        'hours-as-read',
+        hours,
+      );
   const crew = {
     opens: computed(
       byDay(days, (d) => d.opens),
@@ -71,6 +79,7 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
     store: facts,
     days: WEEKDAYS.map((day) => ({ open: practice(flag(open.includes(day)), 'trait') })),
     crew,
+    open_hours: openHours,
     units: Object.fromEntries(units.map((unit) => [unit.id.value.text, unit])),
     cautions: { staff: cautionsFor('staff', traits, facts), technician: cautionsFor('technician', traits, facts) },
   };

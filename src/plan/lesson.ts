@@ -17,6 +17,8 @@ interface LessonFacts {
   readonly limit: Known<Amount>;
   readonly ready: Known<Amount>;
   readonly destination: Known<Value> | undefined;
+  /** A hand turns the top off and on. */
+  readonly byHand: boolean;
   readonly backup: Known<Value>;
   /** The rail's times, where a clock rests it. */
   readonly timed: { readonly emptyBy: Known<Value>; readonly off: Known<Value>; readonly on: Known<Value> } | undefined;
@@ -47,7 +49,12 @@ export const lesson = (facts: LessonFacts) => {
       `strategy-${facts.strategy}`,
       ...when(holds !== 'sealed', 'holds-not-chills'),
     ].map(say),
-    why: when(rail !== undefined, `why-${rail ?? ''}`, 'why-food', ...when(timed !== undefined, 'why-clock')).map(say),
+    why: when(
+      rail !== undefined,
+      `why-${rail ?? ''}`,
+      'why-food',
+      ...when(timed !== undefined, facts.byHand ? 'why-switch' : 'why-clock'),
+    ).map(say),
     otherwise: [
       ...when(rail === 'static', 'otherwise-ice', 'otherwise-warm'),
       ...when(rail !== undefined && rail !== 'static', 'otherwise-warm'),
@@ -55,7 +62,7 @@ export const lesson = (facts: LessonFacts) => {
       ...when(box && rail !== undefined, 'otherwise-base-off'),
     ].map(say),
     questions: [
-      ...when(timed !== undefined, 'when-empty', 'late'),
+      ...when(timed !== undefined, ...(facts.byHand ? ['when-empty-hand', 'late-hand'] : ['when-empty', 'late'])),
       ...when(rail !== undefined, 'where-food', 'found-in-morning', 'check-top'),
       ...when(holds === 'cold', 'warm-pan'),
       ...when(holds !== 'sealed', 'warm-soup'),

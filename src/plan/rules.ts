@@ -46,6 +46,7 @@ export interface RuleTraits {
   readonly rail: boolean;
   readonly box: boolean;
   readonly clock: boolean;
+  readonly byHand: boolean;
   readonly holds: 'cold' | 'frozen' | 'sealed';
 }
 
@@ -72,7 +73,11 @@ export const callWhen = (
       : ['top-wrong']
     : [{ cold: 'box-warm', frozen: 'frozen-soft', sealed: 'drinks-warm' }[traits.holds]];
   return {
-    when: [...warm, ...(traits.clock ? ['clock-wrong'] : []), 'ice-or-water'].map(call),
+    when: [
+      ...warm,
+      ...(traits.clock ? ['clock-wrong'] : traits.byHand ? ['switch-wrong'] : []),
+      traits.rail ? 'ice-or-water' : 'box-ice-or-water',
+    ].map(call),
     have_ready: call(traits.clock ? 'have-ready' : 'have-ready-box'),
   };
 };

@@ -17,6 +17,8 @@ export interface StepFacts {
   readonly emptyBy?: Known<ByDay>;
   readonly firstPan: Known<ByDay>;
   readonly destination?: Known<Value>;
+  /** The food of the rail goes to another unit than this one. */
+  readonly elsewhere: boolean;
   /** A closed box that holds food all night. */
   readonly box: boolean;
   readonly holds: 'cold' | 'frozen' | 'sealed';
@@ -87,7 +89,11 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
   if (!f.rail) return [step(`open-${f.holds}`, 'opener', { limit }, undefined, limit)];
   const ready = f.ready as Known<Amount>;
   return [
-    ...(f.box ? [step('read-bottom-first', 'opener', { limit }, undefined, limit)] : []),
+    ...(f.elsewhere
+      ? [step('read-store-first', 'opener', { limit, destination: f.destination as Known<Value> }, undefined, limit)]
+      : []),
+    ...(f.box ? [step(f.elsewhere ? 'read-bottom' : 'read-bottom-first', 'opener', { limit }, undefined, limit)] : []),
+    step('look-in-top', 'opener'),
     ...(f.drainsByHand && f.times ? [step('wipe-water', 'opener', {}, ['wipe', f.times.wipe])] : []),
     ...(f.times ? [step(f.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, ['on', f.times.on])] : []),
     step('read-top', 'opener', { ready }, ['cold_by', f.times?.coldBy], ready),

@@ -1,7 +1,7 @@
 /**
  * What zod says about a value, as findings of ours: one each, at the place where a person wrote it, with the nearest name for a typo.
  */
-import type { z } from 'zod';
+import { z } from 'zod';
 import type { $ZodIssue } from 'zod/v4/core';
 import { error, type Datum, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
@@ -20,6 +20,8 @@ interface Shaped {
     readonly element?: Shaped;
     readonly valueType?: Shaped;
     readonly options?: readonly Shaped[];
+    readonly entries?: Readonly<Record<string, string>>;
+    readonly values?: readonly unknown[];
   };
 }
 
@@ -33,6 +35,22 @@ const keysAt = (schema: Shaped, path: Path): readonly string[] => {
   if (step === undefined) return Object.keys(def.shape ?? {});
   const next = def.shape?.[String(step)] ?? def.element ?? def.valueType;
   return next ? keysAt(next, rest) : [];
+};
+
+/** What a schema takes at a path: the words of an enumeration, or examples of how it is written. */
+const formsAt = (schema: Shaped, path: Path): readonly string[] => {
+  const { def } = schema;
+  const examples = z.globalRegistry.get(schema as unknown as z.ZodType)?.examples;
+  if (path.length === 0 && Array.isArray(examples)) return examples.filter((e): e is string => typeof e === 'string');
+  if (path.length === 0 && def.entries) return Object.values(def.entries);
+  if (path.length === 0 && def.values) return def.values.map(String);
+  if (path.length === 0 && def.type === 'boolean') return ['true', 'false'];
+  const inside = def.innerType ?? def.in;
+  if (inside) return formsAt(inside, path);
+  if (def.options) return def.options.flatMap((option) => formsAt(option, path));
+  const [step, ...rest] = path;
+  const next = step === undefined ? undefined : (def.shape?.[String(step)] ?? def.element ?? def.valueType);
+  return next ? formsAt(next, rest) : [];
 };
 
 const kindOf = (value: unknown): string =>
@@ -64,12 +82,19 @@ export const findingsOf = (
   const walk = (issue: $ZodIssue, base: Path): void => {
     const path = [...base, ...(issue.path as Path)];
     const at = placeOf(path);
+    const forms = formsAt(schema, path);
+    const told = forms.length > 0 ? { forms } : {};
     const add = (code: string, data: Record<string, Datum>, where = at): void => void findings.push(error(code, where, data));
     switch (issue.code) {
       case 'invalid_type':
         if (issue.input === undefined) {
-          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? '') });
-        } else add('wrong-type', { wanted: issue.expected, wrote: kindOf(issue.input) });
+          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? ''), ...told });
+        } else
+          add('wrong-type', {
+            wanted: issue.expected,
+            wrote: typeof issue.input === 'number' ? String(issue.input) : kindOf(issue.input),
+            ...told,
+          });
         return;
       case 'unrecognized_keys': {
         const keys = keysAt(schema, path);
@@ -78,7 +103,7 @@ export const findingsOf = (
       }
       case 'invalid_value': {
         if (issue.input === undefined) {
-          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? '') });
+          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? ''), ...told });
           return;
         }
         const values = issue.values.map(String);
@@ -88,7 +113,7 @@ export const findingsOf = (
       }
       case 'invalid_union':
         if (issue.input === undefined) {
-          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? '') });
+          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? ''), ...told });
         } else for (const inner of furthest(issue.errors)) walk(inner, path);
         return;
       case 'invalid_key':

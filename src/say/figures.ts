@@ -42,6 +42,7 @@ const DECIMALS: Partial<Record<UnitName, number>> = {
   '%': 0,
   ft: 0,
   'cu ft': 0,
+  'sq ft': 2,
   L: 0,
   m: 0,
 };
@@ -95,7 +96,8 @@ export const figures = (measure: Measure, locale: string, unitWord: (unit: strin
     return minutes % 60 === 0 ? say(minutes / 60, 'h') : `${say(Math.floor(minutes / 60), 'h')} ${say(minutes % 60, 'min')}`;
   };
   const figure = (a: Amount, rounded?: Rounding): { n: string; unit: string } => {
-    const unit = unitFor(a, measure);
+    const named = a.q === 'mass' ? Object.keys(a.printed ?? {})[0] : undefined;
+    const unit = (named as UnitName | undefined) ?? unitFor(a, measure);
     const exact = a.printed?.[symbol(unit)];
     if (exact !== undefined) return { n: number(exact), unit: symbol(unit) };
     const value = fromSI(unit, a.si);

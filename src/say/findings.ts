@@ -1,8 +1,11 @@
 /**
  * A finding's words: what is wrong and what to write instead, made from its code and data.
  */
+import type { Amount } from '../base/amount.js';
 import type { Datum, Finding } from '../base/finding.js';
+import type { Moment } from '../base/moment.js';
 import { textOf, type Run } from '../base/run.js';
+import type { Phrase } from '../base/value.js';
 import type { Speaker } from './speaker.js';
 import { asksFor, toRuns, type Words } from './words.js';
 
@@ -11,11 +14,17 @@ export interface FindingWords {
   readonly hint: string | undefined;
 }
 
+/** Words are joined by commas, sentences by semicolons. */
+const list = (items: readonly (string | Phrase)[], speaker: Speaker): string => {
+  const said = items.map((item) => (typeof item === 'string' ? item : textOf(speaker.phrase(item.code, item.with))));
+  return said.join(items.some((item) => typeof item !== 'string') ? '; ' : ', ');
+};
+
 const datum = (value: Datum, speaker: Speaker): string => {
   if (typeof value === 'string') return value;
   if (typeof value === 'number') return speaker.figures.number(value);
-  if (Array.isArray(value)) return (value as readonly string[]).join(', ');
-  const one = value as Exclude<Datum, string | number | readonly string[]>;
+  if (Array.isArray(value)) return list(value as readonly (string | Phrase)[], speaker);
+  const one = value as Amount | Moment;
   return one.q === 'moment' ? speaker.times.moment(one) : speaker.figures.amount(one);
 };
 

@@ -86,6 +86,8 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
         );
       case 'days':
         return one(value.nights ? nightOf(when.days(value.days)) : when.days(value.days));
+      case 'open-hours':
+        return one(when.hours(value.opens, value.closes));
       case 'date':
         return one(when.date(value.iso));
       case 'span':

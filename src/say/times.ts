@@ -18,6 +18,8 @@ export interface Times {
   readonly byDay: (
     value: ByDay,
   ) => readonly { readonly days: readonly Weekday[]; readonly moment: Moment; readonly text: string }[];
+  /** `Sun–Thu 11:00–22:00, Fri, Sat 11:00–00:30`. */
+  readonly hours: (opens: ByDay['at'], closes: ByDay['at']) => string;
   readonly date: (iso: string) => string;
   readonly shortDate: (iso: string) => string;
 }
@@ -79,8 +81,17 @@ export const times = (locale: string, shows: ClockShows, first: Weekday, nightOf
       return { days: group, moment: m, text: several ? `${named} ${moment(m)}` : moment(m) };
     });
   };
+  const hours: Times['hours'] = (opens, closes) => {
+    const groups = new Map<string, Weekday[]>();
+    for (const day of WEEKDAYS) {
+      const [from, to] = [opens[day], closes[day]];
+      if (from && to) groups.set(`${moment(from)}–${moment(to)}`, [...(groups.get(`${moment(from)}–${moment(to)}`) ?? []), day]);
+    }
+    return [...groups].map(([span, group]) => `${days(group)} ${span}`).join('; ');
+  };
   const date = (iso: string, format: Intl.DateTimeFormat): string => clean(format.format(new Date(`${iso}T00:00:00Z`)));
   return {
+    hours,
     moment,
     weekday,
     momentOf,

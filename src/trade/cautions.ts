@@ -7,7 +7,7 @@ import type { Level } from '../base/level.js';
 export type Reader = 'staff' | 'technician';
 
 /** What a caution depends on; the plan answers each with yes or no. */
-export type Trait = 'always' | 'flammable' | 'walk-in';
+export type Trait = 'always' | 'flammable' | 'not-flammable' | 'walk-in';
 
 export interface Caution {
   readonly level: Level;
@@ -25,6 +25,7 @@ const kinds = {
   'no-panels': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', on: 'every' },
   'fire-and-sparks': { level: 'danger', as: 'panel', readers: ['staff'], when: 'always', on: 'unit' },
   'gas-hiss': { level: 'danger', as: 'panel', readers: ['staff'], when: 'flammable', on: 'unit' },
+  'gas-leak': { level: 'danger', as: 'panel', readers: ['staff'], when: 'not-flammable', on: 'unit' },
   'no-chipping': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', on: 'unit' },
   'locked-in': { level: 'warning', as: 'panel', readers: ['staff'], when: 'walk-in', on: 'unit' },
   'licensed-only': { level: 'warning', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },
