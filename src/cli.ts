@@ -3,6 +3,7 @@
  * The command line: options in, exit code out. Each command's code is loaded only when it is asked for.
  */
 import { Command, CommanderError, Option } from 'commander';
+import { readShard, type Shard } from './fleet/shard.js';
 import { readVersion } from './host/disk.js';
 import type { BuildOptions } from './commands/build.js';
 import { EXIT } from './commands/exit.js';
@@ -15,6 +16,22 @@ const list = (value: string): string[] =>
     .split(',')
     .map((part) => part.trim())
     .filter(Boolean);
+
+/** A whole number between two others. */
+const whole =
+  (least: number, most: number) =>
+  (value: string): number => {
+    const number = /^\d{1,9}$/.test(value) ? Number(value) : -1;
+    if (number < least || number > most)
+      throw new CommanderError(EXIT.usage, 'number', `error: ${value} is no whole number from ${least} to ${most}`);
+    return number;
+  };
+
+const part = (value: string): Shard => {
+  const shard = readShard(value);
+  if (!shard) throw new CommanderError(EXIT.usage, 'shard', `error: ${value} is no part of a chain: write it like 3/16`);
+  return shard;
+};
 
 const program = new Command('nightrail')
   .description(
@@ -57,14 +74,20 @@ common(program.command('build [stores...]'))
   .addOption(new Option('--week <week>', 'the week of dated sheets, like 2026-W49 (default: the coming week)').conflicts('from'))
   .option('--from <date>', 'seven days from this date, like 2026-11-30')
   .addOption(new Option('--format <formats>', 'pdf, html, or both').default(['pdf', 'html'], 'pdf,html').argParser(list))
+  .option('--shard <part>', 'make one part of the chain, like 3/16; `nightrail gather` joins them', part)
+  .option('--prune', 'remove files of earlier builds that nobody needs any more')
+  .option('--verify', 'read every file again instead of trusting its size')
+  .option(
+    '--workers <number>',
+    'processes at work; 0 for none beside this one (default: as many as there are cores)',
+    whole(0, 256),
+  )
+  .addOption(new Option('--patience <seconds>', 'how long one store may take').default(120).argParser(whole(1, 86_400)))
   .addHelpText(
     'after',
-    '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --format pdf --out /tmp/papers',
+    '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --format pdf --out /tmp/papers\n  nightrail build --shard 3/16',
   )
   .action(async (stores: string[], options: BuildOptions) => {
-    const wrong = options.format.filter((f: string) => f !== 'pdf' && f !== 'html');
-    if (wrong.length > 0)
-      throw new CommanderError(EXIT.usage, 'format', `error: no format is called ${wrong.join(', ')}: pdf or html`);
     exit = await (await import('./commands/build.js')).build(stores, options);
   });
 

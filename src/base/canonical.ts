@@ -4,7 +4,8 @@
 export const canonical = (value: unknown): string => {
   if (Array.isArray(value)) return `[${value.map(canonical).join(',')}]`;
   if (value instanceof Map) return canonical([...(value as Map<unknown, unknown>)]);
-  if (typeof value !== 'object' || value === null) return JSON.stringify(value) ?? 'null';
+  if (value === undefined) return 'null';
+  if (typeof value !== 'object' || value === null) return JSON.stringify(value);
   const entries = Object.entries(value).filter(([, inner]) => inner !== undefined);
   return `{${entries
     .sort(([a], [b]) => (a < b ? -1 : 1))

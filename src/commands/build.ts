@@ -1,83 +1,180 @@
 /**
- * `nightrail build`: every paper of every store, or of those named, into a folder. A store with an error in its files gets no paper at all.
+ * `nightrail build`: every paper of every store, or of those named, into a folder; only what changed. A store with an error in its files gets no paper at all.
  */
-import { join, relative } from 'node:path';
-import { error, type Finding } from '../base/finding.js';
+import { relative } from 'node:path';
+import { error, note, warning, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
 import { place } from '../base/place.js';
-import { mayBuild, papersOf, planOf, type Document, type Format } from '../fleet/store-papers.js';
+import { openBrand, type ReadFile } from '../fleet/brand.js';
+import { findingsOfRecord, planBuild, type BuildFacts } from '../fleet/build.js';
+import { finish } from '../fleet/finish.js';
+import { isOrdered } from '../fleet/make-store.js';
+import { FolderFault } from '../fleet/outside.js';
+import { readPast } from '../fleet/past.js';
+import { shardLabel, WHOLE, type Shard } from '../fleet/shard.js';
+import type { Order } from '../fleet/store-papers.js';
 import { today } from '../host/clock.js';
-import { readFaces, writeWhole } from '../host/disk.js';
+import { readFaces, readInside, readVersion } from '../host/disk.js';
+import { engineKey } from '../host/engine.js';
+import { takeLock } from '../host/lock.js';
+import { openOutside } from '../host/out-folder.js';
 import { comingWeek, weekFrom, weekOfIso, type WeekDates } from '../plan/week.js';
-import { makeFaces } from '../print/faces.js';
+import { FORMATS } from '../print/formats.js';
 import { storeDocs } from '../read/shelf.js';
+import type { BenchData } from './bench.js';
 import { EXIT } from './exit.js';
-import { openSession, type CommonOptions } from './session.js';
+import { makeStores } from './make-stores.js';
+import { openSession, type CommonOptions, type Session } from './session.js';
 
 export interface BuildOptions extends CommonOptions {
   readonly out: string;
   readonly only?: readonly string[];
   readonly week?: string;
   readonly from?: string;
-  readonly format: readonly Format[];
+  readonly format: readonly string[];
+  readonly shard?: Shard;
+  readonly prune?: boolean;
+  readonly verify?: boolean;
+  /** 0 makes everything in this process. */
+  readonly workers?: number;
+  /** Seconds that one store may take. */
+  readonly patience: number;
+}
+
+/** What `--json` says beside the findings. */
+interface Told {
+  readonly documents: { readonly path: string; readonly sheets: number; readonly bytes: number }[];
+  left: readonly { readonly path: string; readonly why: string }[];
+  written: number;
 }
 
 const idOf = (doc: string): string => doc.slice('sites/'.length).replace(/\.ya?ml$/, '');
 
-const isFinding = (item: Document | Finding): item is Finding => 'severity' in item;
+const weekFor = (options: BuildOptions, starts: Parameters<typeof comingWeek>[1]): WeekDates | undefined =>
+  options.week ? weekOfIso(options.week, starts) : options.from ? weekFrom(options.from) : comingWeek(today(), starts);
 
-export const build = async (stores: readonly string[], options: BuildOptions): Promise<number> => {
+/** Names of papers and stores that nobody knows. */
+const unknownNames = (
+  session: Session,
+  stores: readonly string[],
+  ids: readonly string[],
+  options: BuildOptions,
+): readonly Finding[] => {
+  const { workshop } = session.opened;
+  const papers = workshop?.papers.map((p) => p.id) ?? [];
+  return [
+    ...(options.only ?? [])
+      .filter((id) => workshop && !papers.includes(id))
+      .map((id) => error('no-paper', workshop?.shelf.chainAt ?? place(''), { paper: id, names: papers })),
+    ...stores
+      .filter((store) => !ids.includes(store))
+      .map((store) => {
+        const near = nearest(store, ids);
+        return error('no-store', place('sites'), { store, ...(near ? { nearest: near } : { names: ids }) });
+      }),
+  ];
+};
+
+export const build = async (chosen: readonly string[], options: BuildOptions): Promise<number> => {
+  const wrong = options.format.filter((f) => !Object.hasOwn(FORMATS, f));
   const session = openSession(options);
+  if (wrong.length > 0 || options.format.length === 0) {
+    session.terminal.problem(`error: no format is called ${wrong.join(', ')}: write ${Object.keys(FORMATS).join(', ')}`);
+    return EXIT.usage;
+  }
   const { terminal, opened, files } = session;
   const { workshop } = opened;
-  const written: { path: string; sheets: number; bytes: number }[] = [];
-  const conclude = (): number => {
-    if (options.json) terminal.line(JSON.stringify({ documents: written, findings: session.spoken() }, null, 2));
+  const told: Told = { documents: [], left: [], written: 0 };
+  const conclude = (says?: string): number => {
+    if (options.json) terminal.line(JSON.stringify({ ...told, findings: session.spoken() }, null, 2));
     else {
       session.conclude();
-      terminal.line(`${written.length} files in ${relative('.', options.out) || '.'}`);
+      if (says) terminal.line(says);
     }
     return session.exitCode();
   };
   if (!workshop) return conclude();
-  const { shelf } = workshop;
-  const week: WeekDates | undefined = options.week
-    ? weekOfIso(options.week, shelf.chain.week_starts)
-    : options.from
-      ? weekFrom(options.from)
-      : comingWeek(today(), shelf.chain.week_starts);
+  const week = weekFor(options, workshop.shelf.chain.week_starts);
   if (!week) {
     terminal.problem(`${options.week ?? options.from}: write a week like 2026-W49, or a date like 2026-11-30`);
     return EXIT.usage;
   }
-  const names = workshop.papers.map((p) => p.id);
-  for (const id of options.only ?? []) {
-    if (!names.includes(id)) session.add([error('no-paper', shelf.chainAt, { paper: id, names })]);
+  const sources = storeDocs(files).map((doc) => ({ id: idOf(doc), doc, bytes: files.get(doc) as Uint8Array }));
+  session.add(
+    unknownNames(
+      session,
+      chosen,
+      sources.map((s) => s.id),
+      options,
+    ),
+  );
+
+  const brandFiles = new Map<string, ReadFile>();
+  const faces = readFaces();
+  const read = (path: string, most: number): ReadFile => {
+    const found = readInside(session.folder, path, most);
+    brandFiles.set(path, found);
+    return found;
+  };
+  const { brand, findings } = openBrand(workshop, { read, faces });
+  session.add(findings);
+  if (!brand) return conclude();
+
+  const outside = openOutside(options.out);
+  const shard = options.shard ?? WHOLE;
+  const lock = await takeLock(options.out, shardLabel(shard));
+  if ('says' in lock) {
+    session.add([error('folder-in-use', place(options.out), { who: lock.says || '?' })]);
+    return conclude();
   }
-  const docs = storeDocs(files);
-  const ids = docs.map(idOf);
-  for (const store of stores) {
-    const near = nearest(store, ids);
-    if (!ids.includes(store))
-      session.add([error('no-store', place('sites'), { store, ...(near ? { nearest: near } : { names: ids }) })]);
-  }
-  const chosen = docs.filter((doc) => stores.length === 0 || stores.includes(idOf(doc)));
-  const faces = makeFaces(readFaces());
-  const order = { week, formats: options.format, ...(options.only ? { only: options.only } : {}) };
-  let done = 0;
-  for (const doc of chosen) {
-    terminal.progress(`${++done} of ${chosen.length}  ${idOf(doc)}`);
-    const planned = planOf(workshop, doc, files.get(doc) as Uint8Array);
-    session.sources.set(doc, planned.source);
-    session.add(planned.findings);
-    if (!planned.read || !planned.plan || !mayBuild(planned.findings)) continue;
-    for await (const item of papersOf(workshop, planned.read, planned.plan, order, faces, undefined)) {
-      if (isFinding(item)) session.add([item]);
-      else {
-        writeWhole(join(options.out, item.path), item.bytes);
-        written.push({ path: item.path, sheets: item.sheets, bytes: item.bytes.length });
-      }
+  try {
+    const order: Order = { week, formats: options.format, ...(options.only ? { only: options.only } : {}) };
+    const brandKey = outside.hash(JSON.stringify(brand.files.map((bytes) => outside.hash(bytes))));
+    const engine = engineKey();
+    const verify = options.verify ?? false;
+    const facts: BuildFacts = {
+      files,
+      workshop,
+      stores: sources,
+      ...(chosen.length > 0 ? { chosen } : {}),
+      order,
+      shard,
+      engine,
+      verify,
+      brandKey,
+      nightrail: readVersion(),
+    };
+    const past = readPast(outside.out, shardLabel(shard));
+    const plan = planBuild(facts, past, outside);
+    const shared = new Map([...files].filter(([doc]) => !doc.startsWith('sites/')));
+    const data: BenchData = { files: shared, out: options.out, order, shard, engine, verify, brandKey, brandFiles, faces };
+    const made = await makeStores({ plan, data, workshop, options, terminal, lock });
+    if (!made) {
+      terminal.problem('Stopped. What is done is kept: run it again to go on.');
+      return EXIT.stopped;
     }
+    const { left, removed, changed } = finish(facts, past, plan, made.records, outside, options.prune ?? false);
+    for (const record of [...plan.settled.values(), ...made.records.values()]) {
+      session.add(findingsOfRecord(record, order));
+      for (const d of record.documents)
+        if (d.made && isOrdered(order, d)) told.documents.push({ path: d.document, sheets: d.made.pages, bytes: d.made.bytes });
+    }
+    told.documents.sort((a, b) => (a.path < b.path ? -1 : 1));
+    told.written = made.written;
+    told.left = left.map((l) => ({ path: l.left, why: l.why }));
+    session.add(changed.map((l) => note('left-changed', place(l.left), {})));
+    if (left.length > 0) {
+      const some = left.slice(0, 5).map((l) => l.left);
+      session.add([warning('left-over', place(options.out), { count: left.length, some })]);
+    }
+    if (removed.length > 0 && !options.json) terminal.line(`${removed.length} files removed that nobody needs any more`);
+    const where = relative('.', options.out) || '.';
+    return conclude(`${made.written} files written, ${told.documents.length - made.written} as they were, in ${where}`);
+  } catch (fault) {
+    if (!(fault instanceof FolderFault)) throw fault;
+    terminal.problem(fault.message);
+    return EXIT.findings;
+  } finally {
+    lock.release();
   }
-  return conclude();
 };

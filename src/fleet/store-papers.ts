@@ -1,36 +1,27 @@
 /**
  * One store, planned once, to all its finished papers. An error in the store's files stops all of them; a unit without a schedule loses its own.
  */
-import { anyError, error, warning, type Finding } from '../base/finding.js';
+import { anyError, error, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { compose, concerns, type Paper, type Subject } from '../compose/paper.js';
-import type { Logo, SheetSize } from '../compose/block.js';
+import type { Page, SheetSize } from '../compose/block.js';
 import { planStore, type StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
-import { planWeek, type Week, type WeekDates } from '../plan/week.js';
+import type { Week, WeekDates } from '../plan/week.js';
 import { textWidth, type Faces } from '../print/faces.js';
-import { printHtml } from '../print/html.js';
-import { printPdf, type PrintedPdf } from '../print/print-pdf.js';
+import { FORMATS } from '../print/formats.js';
 import { readStore, type ReadStore, type Shelf } from '../read/shelf.js';
 import type { Source } from '../read/yaml.js';
 import { speaker as speakerFor, type Speaker } from '../say/speaker.js';
 import type { Words } from '../say/words.js';
 import type { Workshop } from './workshop.js';
 
-export type Format = 'pdf' | 'html';
-
 export interface Order {
   readonly week: WeekDates;
-  readonly formats: readonly Format[];
+  /** Names of print/formats. */
+  readonly formats: readonly string[];
   /** Papers to make, or all that the chain names. */
   readonly only?: readonly string[];
-}
-
-export interface Document {
-  /** Below the folder of all output: `larch-street/line-1-poster.en.pdf`. */
-  readonly path: string;
-  readonly bytes: Uint8Array;
-  readonly sheets: number;
 }
 
 export interface PlannedStore {
@@ -95,39 +86,67 @@ const dateOf = (workshop: Workshop, job: Job, week: Week): string =>
         .sort()
         .at(-1) ?? week.tree.from.value.iso);
 
-interface Making {
+/** One document that a store should have, before it is made. */
+export interface Wanted {
+  /** Below the folder of all output: `larch-street/line-1-poster.en.pdf`. */
+  readonly path: string;
   readonly paper: Paper;
-  readonly subject: Subject;
-  readonly speaker: Speaker;
-  readonly faces: Faces;
-  readonly where: Place;
+  readonly unit?: string;
+  readonly language: string;
+  readonly format: string;
+  readonly sheet: SheetSize;
+  /** The date from which it holds. */
+  readonly from: string;
+  readonly make: (faces: Faces) => Promise<MadeDocument>;
 }
 
-/** The PDF in the first arrangement that fits; where none does, what the first one says. */
-const printFitting = async ({ paper, subject, speaker, faces, where }: Making): Promise<PrintedPdf> => {
-  let first: PrintedPdf | undefined;
-  for (const arrangement of paper.spec.arrangements === 2 ? ([1, 2] as const) : ([1] as const)) {
-    const { page } = compose(paper, { ...subject, arrangement }, speaker, textWidth(faces));
-    const printed = page && (await printPdf(page, faces, where));
-    if (printed?.bytes) return printed;
-    first ??= printed;
-  }
-  return first ?? { sheets: 0, findings: [] };
+export interface MadeDocument {
+  /** Absent when a finding of severity error says why. */
+  readonly bytes?: Uint8Array;
+  readonly sheets: number;
+  readonly findings: readonly Finding[];
+  /** Plan paths of texts that had to be printed in another language. */
+  readonly untranslated: readonly string[];
+}
+
+interface Making {
+  readonly job: Job;
+  readonly speaker: Speaker;
+  readonly format: string;
+  readonly at: Place;
+  /** The page in one of the paper's arrangements; the first one is shared by all formats. */
+  readonly composed: (arrangement: 1 | 2, faces: Faces) => ReturnType<typeof compose>;
+}
+
+const make = async ({ job, speaker, format, at, composed }: Making, faces: Faces): Promise<MadeDocument> => {
+  const { paper } = job;
+  const where = place(paper.template.main.doc);
+  const first = composed(1, faces);
+  const untranslated = [...speaker.untranslated];
+  if (!first.page || anyError(first.findings)) return { sheets: 0, findings: first.findings, untranslated };
+  const print = FORMATS[format];
+  if (!print) throw new Error(`no format is called ${format}`);
+  const pages = [() => first.page, ...(paper.spec.arrangements === 2 ? [() => composed(2, faces).page] : [])];
+  const printed = await print({ pages, faces, at: where });
+  const about = { paper: paper.id, lang: speaker.reader.lang, ...(job.unit ? { unit: job.unit.id.value.text } : {}) };
+  const findings = [
+    ...first.findings,
+    ...printed.findings.map((f): Finding => ({ ...f, also: [at, ...(f.also ?? [])], data: { ...f.data, ...about } })),
+    ...(printed.bytes || anyError(printed.findings) ? [] : [error('not-printed', where, about)]),
+  ];
+  return { ...(printed.bytes ? { bytes: printed.bytes } : {}), sheets: printed.sheets, findings, untranslated };
 };
 
-/** Makes every document of a store, one after another. */
-export async function* papersOf(
+/** Every document of a store, in the chain's order of papers. */
+export const documentsOf = (
   workshop: Workshop,
   read: ReadStore,
   plan: StorePlan,
+  week: Week,
   order: Order,
-  faces: Faces,
-  logo: Logo | undefined,
-): AsyncGenerator<Document | Finding> {
-  const week = planWeek(read, plan, order.week);
-  const { colour } = workshop.shelf.chain.brand;
-  const untranslated = new Map<string, Set<string>>();
-  for (const job of jobsOf(workshop, plan, week, order.only)) {
+  look: Page['brand'],
+): readonly Wanted[] =>
+  jobsOf(workshop, plan, week, order.only).flatMap((job) => {
     const { paper, unit } = job;
     const subject: Subject = {
       plan,
@@ -135,34 +154,29 @@ export async function* papersOf(
       ...(job.week ? { week: job.week } : {}),
       date: dateOf(workshop, job, week),
       sheet: sheetFor(paper, read.store.sheet),
-      brand: { colour, ...(logo ? { logo } : {}) },
+      brand: look,
     };
     const at = unit ? read.originOf('units', unit.id.value.text).at : read.at;
-    const where = place(paper.template.main.doc);
-    for (const lang of read.store.languages) {
-      const words = workshop.words.get(lang);
-      if (!words) continue;
+    return read.store.languages.flatMap((language) => {
+      const words = workshop.words.get(language);
+      if (!words) return [];
       const speaker = readerOf(words, read, workshop.shelf);
-      const { page, findings } = compose(paper, subject, speaker, textWidth(faces));
-      yield* findings;
-      untranslated.set(lang, new Set([...(untranslated.get(lang) ?? []), ...speaker.untranslated]));
-      if (!page || anyError(findings)) continue;
-      const name = `${read.id}/${unit ? `${unit.id.value.text}-` : ''}${paper.id}.${lang}`;
-      if (order.formats.includes('pdf')) {
-        const printed = await printFitting({ paper, subject, speaker, faces, where });
-        const about = { paper: paper.id, lang, ...(unit ? { unit: unit.id.value.text } : {}) };
-        for (const finding of printed.findings)
-          yield { ...finding, also: [at, ...(finding.also ?? [])], data: { ...finding.data, ...about } };
-        if (printed.bytes) yield { path: `${name}.pdf`, bytes: printed.bytes, sheets: printed.sheets };
-        else if (!anyError(printed.findings)) yield error('not-printed', where, about);
-      }
-      if (order.formats.includes('html')) {
-        const printed = printHtml(page, where);
-        if (!order.formats.includes('pdf')) yield* printed.findings;
-        if (printed.html) yield { path: `${name}.html`, bytes: new TextEncoder().encode(printed.html), sheets: 0 };
-      }
-    }
-  }
-  for (const [lang, paths] of untranslated)
-    if (paths.size > 0) yield warning('untranslated', read.at, { what: [...paths], lang });
-}
+      let first: ReturnType<typeof compose> | undefined;
+      const composed: Making['composed'] = (arrangement, faces) => {
+        const compositor = (): ReturnType<typeof compose> =>
+          compose(paper, { ...subject, arrangement }, speaker, textWidth(faces));
+        return arrangement === 1 ? (first ??= compositor()) : compositor();
+      };
+      const name = `${read.id}/${unit ? `${unit.id.value.text}-` : ''}${paper.id}.${language}`;
+      return order.formats.map((format): Wanted => ({
+        path: `${name}.${format}`,
+        paper,
+        ...(unit ? { unit: unit.id.value.text } : {}),
+        language,
+        format,
+        sheet: subject.sheet,
+        from: subject.date,
+        make: (faces) => make({ job, speaker, format, at, composed }, faces),
+      }));
+    });
+  });

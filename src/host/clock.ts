@@ -6,3 +6,6 @@ export const today = (timezone?: string): string =>
     day: '2-digit',
     ...(timezone ? { timeZone: timezone } : {}),
   }).format(new Date());
+
+/** Milliseconds on a clock that only goes forward. */
+export const now = (): number => performance.now();

@@ -9,6 +9,8 @@ import type { FindingWords } from '../say/findings.js';
 export interface Terminal {
   readonly line: (text?: string) => void;
   readonly problem: (text: string) => void;
+  /** Somebody watches: progress may overwrite itself. */
+  readonly interactive: boolean;
   /** Overwrites itself on a terminal, says nothing elsewhere. */
   readonly progress: (text: string) => void;
   readonly strong: (text: string) => string;
@@ -34,6 +36,7 @@ export const makeTerminal = (): Terminal => {
   };
   return {
     line: (text = '') => (clear(), void process.stdout.write(`${text}\n`)),
+    interactive: process.stderr.isTTY,
     problem: (text) => (clear(), void process.stderr.write(`${text}\n`)),
     progress: (text) => {
       if (!process.stderr.isTTY) return;

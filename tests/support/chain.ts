@@ -23,6 +23,9 @@ const tree = (folder: string, into: Map<string, Uint8Array>): void => {
 const shipped = new Map<string, Uint8Array>();
 for (const folder of ['equipment/tables', 'templates', 'words']) tree(folder, shipped);
 
+/** What ships with nightrail, to lay a chain over. */
+export const shippedFiles = (): Map<string, Uint8Array> => new Map(shipped);
+
 /** The demo's own files. */
 export const demoFiles = (): Map<string, Uint8Array> => {
   const files = new Map(shipped);

@@ -1,0 +1,156 @@
+/**
+ * A build: which stores need anything at all, what came out of them, and the ledger of it all. Who makes the stores, here or in workers, is the caller's choice.
+ */
+import { canonical } from '../base/canonical.js';
+import type { Finding } from '../base/finding.js';
+import { warning } from '../base/finding.js';
+import { place } from '../base/place.js';
+import { idsKey } from './gather.js';
+import { commonKey, inputsKey, profileKeys, sharedKey } from './keys.js';
+import type { Ledger, LedgerHead, LeftOver, StoreRecord } from './ledger.js';
+import { lies, isOrdered, type StoreJob } from './make-store.js';
+import type { Outside } from './outside.js';
+import type { Past } from './past.js';
+import { inShard, shardName, type Shard } from './shard.js';
+import type { Order } from './store-papers.js';
+import type { Workshop } from './workshop.js';
+import type { Files } from '../read/shelf.js';
+
+/** A store as its file has it. */
+export interface StoreSource {
+  readonly id: string;
+  readonly doc: string;
+  readonly bytes: Uint8Array;
+}
+
+export interface BuildPlan {
+  /** Stores that need something. */
+  readonly jobs: readonly StoreJob[];
+  /** Stores of the build that need nothing. */
+  readonly settled: ReadonlyMap<string, StoreRecord>;
+  /** Stores that nobody asked for: they stay as they are. */
+  readonly aside: ReadonlyMap<string, StoreRecord>;
+}
+
+export interface BuildFacts {
+  readonly files: Files;
+  readonly workshop: Workshop;
+  readonly stores: readonly StoreSource[];
+  /** Ids to build; undefined for all. */
+  readonly chosen?: readonly string[];
+  readonly order: Order;
+  readonly shard: Shard;
+  readonly engine: string;
+  /** Hash files again instead of trusting their size. */
+  readonly verify: boolean;
+  readonly brandKey: string;
+  readonly nightrail: string;
+}
+
+export const planBuild = (facts: BuildFacts, past: Past, outside: Outside): BuildPlan => {
+  const { files, workshop, order, engine, brandKey, verify } = facts;
+  const keys = {
+    common: commonKey({ files, workshop, order, engine, brandKey }, outside.hash),
+    profiles: profileKeys(workshop.shelf, files, outside.hash),
+  };
+  const jobs: StoreJob[] = [];
+  const settled = new Map<string, StoreRecord>();
+  const aside = new Map<string, StoreRecord>();
+  for (const source of facts.stores) {
+    if (!inShard(source.id, facts.shard, outside.hash)) continue;
+    const old = past.records.get(source.id);
+    if (facts.chosen && !facts.chosen.includes(source.id)) {
+      if (old) aside.set(source.id, old);
+      continue;
+    }
+    const content = outside.hash(source.bytes);
+    const unchanged =
+      old !== undefined &&
+      old.store.inputs === inputsKey(keys, source.doc, content, old.store.profiles, outside.hash) &&
+      old.documents.every((entry) => !isOrdered(order, entry) || lies(outside, entry, verify));
+    if (unchanged) settled.set(source.id, old);
+    else jobs.push({ ...source, content, ...(old ? { old } : {}) });
+  }
+  return { jobs, settled, aside };
+};
+
+/** What earlier builds made and nothing in the new records is. */
+const leftOver = (
+  past: Past,
+  records: ReadonlyMap<string, StoreRecord>,
+  facts: BuildFacts,
+  outside: Outside,
+): readonly LeftOver[] => {
+  const now = new Set([...records.values()].flatMap((r) => r.documents.map((d) => d.document)));
+  const ids = new Set(facts.stores.map((s) => s.id));
+  const were = new Map<string, LeftOver>(past.left);
+  for (const [id, record] of past.records)
+    for (const { document, made } of record.documents)
+      if (made) were.set(document, { left: document, store: id, why: 'not-made', made });
+  return [...were.values()]
+    .filter((l) => inShard(l.store, facts.shard, outside.hash) && !now.has(l.left) && outside.out.size(l.left) !== undefined)
+    .map((l): LeftOver => {
+      const why = !ids.has(l.store)
+        ? 'store-gone'
+        : (records.get(l.store)?.units.length ?? 0) === 0
+          ? 'store-has-errors'
+          : 'not-made';
+      return { ...l, why };
+    });
+};
+
+/** The ledger of a part, from all its records. */
+export const partOfBuild = (
+  facts: BuildFacts,
+  past: Past,
+  plan: BuildPlan,
+  made: ReadonlyMap<string, StoreRecord>,
+  outside: Outside,
+): Ledger => {
+  const stores = new Map([...plan.aside, ...plan.settled, ...made]);
+  const ids = facts.stores.map((s) => s.id);
+  const head: LedgerHead = {
+    ledger: 1,
+    nightrail: facts.nightrail,
+    engine: facts.engine,
+    chain: facts.workshop.shelf.chain.name,
+    shared: outside.hash(canonical([sharedKey(facts.files, outside.hash), facts.order])),
+    stores: ids.length,
+    ids: idsKey(ids, outside.hash),
+    shard: shardName(facts.shard),
+  };
+  return { head, stores, left: leftOver(past, stores, facts, outside) };
+};
+
+/** What a build tells: the same whether a store was made now or long ago. */
+export const findingsOfRecord = (record: StoreRecord, order: Order): readonly Finding[] => {
+  const entries = record.documents.filter((entry) => isOrdered(order, entry));
+  const untranslated = new Map<string, Set<string>>();
+  for (const { language, untranslated: paths } of entries)
+    for (const path of paths) untranslated.set(language, (untranslated.get(language) ?? new Set()).add(path));
+  return [
+    ...record.store.findings,
+    ...entries.flatMap((entry) => entry.findings),
+    ...[...untranslated]
+      .sort(([a], [b]) => (a < b ? -1 : 1))
+      .map(([lang, paths]) => warning('untranslated', place(record.store.doc), { what: [...paths].sort(), lang })),
+  ];
+};
+
+/** Removes what is left over: only files that are as an earlier build wrote them. @returns what could not be removed so */
+export const prune = (
+  ledger: Ledger,
+  outside: Outside,
+): { readonly ledger: Ledger; readonly removed: readonly string[]; readonly changed: readonly LeftOver[] } => {
+  const removed: string[] = [];
+  const changed: LeftOver[] = [];
+  for (const l of ledger.left) {
+    const bytes = outside.out.read(l.left);
+    if (bytes && l.made && outside.hash(bytes) !== l.made.hash) changed.push(l);
+    else {
+      outside.out.drop(l.left);
+      removed.push(l.left);
+    }
+  }
+  return { ledger: { ...ledger, left: changed }, removed, changed };
+};

@@ -1,0 +1,145 @@
+/**
+ * Of what a document is made, as hashes: the engine, the paper, the store's plan and the edition. While its key stays, a document stays.
+ * A plan stands for all that it was worked out from (profiles, law, defaults): two ways of writing the same thing give the same papers.
+ */
+import { canonical } from '../base/canonical.js';
+import type { Paper } from '../compose/paper.js';
+import type { TemplateFile } from '../compose/template.js';
+import type { StorePlan } from '../plan/index.js';
+import { Beside, isKnown } from '../plan/known.js';
+import type { Week } from '../plan/week.js';
+import { SHIPPED, type Files, type ReadStore, type Shelf } from '../read/shelf.js';
+import type { Words } from '../say/words.js';
+import type { Outside } from './outside.js';
+import type { Order } from './store-papers.js';
+import type { Workshop } from './workshop.js';
+
+type Hash = Outside['hash'];
+
+/** A leaf as pages see it: what it is, how it was rounded, where the plan holds it; not where it was written. */
+const seen = (node: unknown): unknown => {
+  if (isKnown(node)) {
+    const { value, basis, path } = node;
+    const { how } = basis;
+    return { path, how, ...(basis.how === 'computed' ? { rounded: basis.rounded } : {}), value: seen(value) };
+  }
+  if (node instanceof Beside) return undefined;
+  if (Array.isArray(node)) return node.map(seen);
+  if (typeof node !== 'object' || node === null) return node;
+  return Object.fromEntries(Object.entries(node).map(([key, inner]) => [key, seen(inner)]));
+};
+
+const CALLS = /\{\{~?#?>\s*([a-z0-9-]+)/g;
+
+/** Partials that a paper's page calls, and those that they call. Dynamic calls are no part of a template. */
+const reachable = ({ main, partials }: Paper['template']): readonly TemplateFile[] => {
+  const found = new Map<string, TemplateFile>();
+  const visit = (file: TemplateFile): void => {
+    for (const [, name] of file.text.matchAll(CALLS)) {
+      const partial = partials.get(name as string);
+      if (!partial || found.has(name as string)) continue;
+      found.set(name as string, partial);
+      visit(partial);
+    }
+  };
+  visit(main);
+  return [...found].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, file]) => file);
+};
+
+/** A paper in one language: its folder's files, the partials it may call, and every word that a page can say. */
+const paperKey = (paper: Paper, words: Words, hash: Hash): string =>
+  hash(
+    canonical({
+      spec: paper.spec,
+      main: paper.template.main,
+      partials: reachable(paper.template),
+      words: words.codes
+        .filter((code) => !/^(findings|why|index|report|diff|press)\./.test(code))
+        .sort()
+        .map((code) => [code, words.get(code)]),
+    }),
+  );
+
+export interface SubjectKeys {
+  readonly standing: string;
+  readonly dated: string;
+}
+
+/** What a store's papers say, whoever asks; `dated` holds the week too. */
+export const subjectKeys = (
+  shelf: Shelf,
+  read: ReadStore,
+  plan: StorePlan,
+  week: Week,
+  brandKey: string,
+  hash: Hash,
+): SubjectKeys => {
+  const { sheet, measure, clock_shows: clock } = read.store;
+  const { brand, week_starts: starts, approved } = shelf.chain;
+  const standing = hash(canonical({ plan: seen(plan), id: read.id, sheet, measure, clock, brand, starts, approved, brandKey }));
+  return { standing, dated: hash(canonical({ standing, week: seen(week) })) };
+};
+
+/** Bytes of everything that plans of all stores rest on: the chain's file and the tables. */
+const tablesKey = (files: Files, hash: Hash): string =>
+  hash(
+    canonical(
+      [...files.keys()]
+        .filter((doc) => /^(nightrail\.ya?ml|equipment\/tables\/)/.test(doc.replace(SHIPPED, '')))
+        .sort()
+        .map((doc) => [doc, hash(files.get(doc) as Uint8Array)]),
+    ),
+  );
+
+/** Bytes of all that is not a store's own: equal wherever parts of one build are made. */
+export const sharedKey = (files: Files, hash: Hash): string =>
+  hash(
+    canonical(
+      [...files.keys()]
+        .filter((doc) => !doc.startsWith('sites/'))
+        .sort()
+        .map((doc) => [doc, hash(files.get(doc) as Uint8Array)]),
+    ),
+  );
+
+/** Bytes of each profile, by its id. */
+export const profileKeys = (shelf: Shelf, files: Files, hash: Hash): ReadonlyMap<string, string> =>
+  new Map([...shelf.profiles].map(([id, { at }]) => [id, hash(canonical([at.doc, hash(files.get(at.doc) ?? '')]))]));
+
+/** The keys of every paper in every language: `poster.en`. */
+export const paperKeys = ({ papers, words }: Workshop, hash: Hash): ReadonlyMap<string, string> =>
+  new Map(
+    papers.flatMap((paper) => [...words.values()].map((one) => [`${paper.id}.${one.lang}`, paperKey(paper, one, hash)] as const)),
+  );
+
+export interface CommonFacts {
+  readonly files: Files;
+  readonly workshop: Workshop;
+  readonly order: Order;
+  readonly engine: string;
+  readonly brandKey: string;
+}
+
+/** All that every store of a build is made from, and what was ordered. */
+export const commonKey = ({ files, workshop, order, engine, brandKey }: CommonFacts, hash: Hash): string =>
+  hash(canonical({ engine, order, brandKey, tables: tablesKey(files, hash), papers: [...paperKeys(workshop, hash)] }));
+
+export interface InputKeys {
+  readonly common: string;
+  readonly profiles: ReadonlyMap<string, string>;
+}
+
+/**
+ * All that a store is made from, before anything is parsed: its own bytes, what is common to all, and the profiles that it turned out to name.
+ * @param profiles undefined where the store could not be read: then every profile may matter
+ */
+export const inputsKey = (
+  keys: InputKeys,
+  doc: string,
+  content: string,
+  profiles: readonly string[] | undefined,
+  hash: Hash,
+): string => {
+  const named = profiles ? profiles.map((id) => [id, keys.profiles.get(id)]) : [...keys.profiles];
+  return hash(canonical({ common: keys.common, doc, content, named }));
+};

@@ -1,0 +1,68 @@
+/**
+ * What the ledger keeps of a plan: times by weekday, and the written facts that each comes from, so that two ledgers can be compared in words.
+ */
+import type { Known } from '../base/basis.js';
+import { textOf } from '../base/run.js';
+import type { ByDay, Value } from '../base/value.js';
+import type { StorePlan } from '../plan/index.js';
+import type { UnitPlan } from '../plan/unit.js';
+import type { ReadStore } from '../read/shelf.js';
+import type { Speaker } from '../say/speaker.js';
+import type { Because, Facts, StoreEntry, Times, UnitEntry } from './ledger.js';
+
+const TIMES = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by'] as const;
+
+const minutes = (known: Known<ByDay>): Times[string] =>
+  Object.fromEntries(Object.entries(known.value.at).map(([day, moment]) => [day, moment.min]));
+
+/** The facts at the far end of a value's reasons: what a person, a law or the trade says. */
+const rootsOf = (known: Known<unknown>, into = new Map<string, Known<Value>>()): ReadonlyMap<string, Known<Value>> => {
+  if (known.basis.how === 'computed' && known.basis.from.length > 0) for (const from of known.basis.from) rootsOf(from, into);
+  else into.set(known.path, known as Known<Value>);
+  return into;
+};
+
+interface Recorded {
+  readonly times: Times;
+  readonly facts: Facts;
+  readonly because: Because;
+}
+
+const record = (leaves: readonly (readonly [string, Known<ByDay> | undefined])[], speaker: Speaker): Recorded => {
+  const times: Record<string, Times[string]> = {};
+  const because: Record<string, readonly string[]> = {};
+  const facts = new Map<string, string>();
+  for (const [name, leaf] of leaves) {
+    if (!leaf) continue;
+    const roots = rootsOf(leaf);
+    times[name] = minutes(leaf);
+    because[name] = [...roots.keys()].sort();
+    for (const [path, known] of roots) facts.set(path, textOf(speaker.say(known).runs));
+  }
+  return { times, because, facts: Object.fromEntries([...facts].sort(([a], [b]) => (a < b ? -1 : 1))) };
+};
+
+export const unitEntry = (read: ReadStore, unit: UnitPlan, speaker: Speaker): UnitEntry => {
+  const id = unit.id.value.text;
+  const leaves = TIMES.map(
+    (name) => [name, unit.rest?.[name] ?? (name === 'start' || name === 'empty_by' ? unit.leaving?.[name] : undefined)] as const,
+  );
+  return {
+    unit: id,
+    store: read.id,
+    profile: read.units.find((u) => u.id === id)?.unit.profile ?? '',
+    nickname: speaker.told(unit.nickname.value).text,
+    ...(unit.rest ? { solved: !unit.is.unsolved.value.is } : {}),
+    ...record(leaves, speaker),
+  };
+};
+
+export const storeFacts = (
+  read: ReadStore,
+  plan: StorePlan,
+  speaker: Speaker,
+): Pick<StoreEntry, 'name' | 'region' | 'times' | 'facts' | 'because'> => ({
+  name: read.store.name,
+  ...(read.store.region === undefined ? {} : { region: read.store.region }),
+  ...record(Object.entries(plan.crew), speaker),
+});

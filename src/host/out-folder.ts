@@ -1,0 +1,87 @@
+/**
+ * The folder of outputs on the disk. Links in it are not followed, and no path leads out of it.
+ */
+import { createHash } from 'node:crypto';
+import {
+  appendFileSync,
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmdirSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { dirname, join, resolve, sep } from 'node:path';
+import { FolderFault, type OutFolder, type Outside } from '../fleet/outside.js';
+
+export const sha256 = (content: Uint8Array | string): string => createHash('sha256').update(content).digest('hex');
+
+export const openOut = (folder: string): OutFolder => {
+  const root = resolve(folder);
+  /** Folders already known to be real ones. */
+  const real = new Set<string>();
+  const isReal = (path: string): boolean => {
+    if (path === root || real.has(path)) return true;
+    if (!existsSync(path)) return true;
+    if (!isReal(dirname(path)) || lstatSync(path).isSymbolicLink()) return false;
+    real.add(path);
+    return true;
+  };
+  const inside = (path: string): string => {
+    const full = resolve(root, path);
+    if (!full.startsWith(root + sep)) throw new FolderFault(`${path} lies outside of ${folder}`);
+    if (!isReal(dirname(full))) throw new FolderFault(`${path} would be written through a link`);
+    return full;
+  };
+  const attempt = <T>(path: string, act: (full: string) => T): T => {
+    try {
+      return act(inside(path));
+    } catch (fault) {
+      if (fault instanceof FolderFault) throw fault;
+      throw new FolderFault(`${join(folder, path)}: ${fault instanceof Error ? fault.message : String(fault)}`);
+    }
+  };
+  const isFile = (full: string): boolean => lstatSync(full, { throwIfNoEntry: false })?.isFile() === true;
+  const made = (full: string): void => {
+    mkdirSync(dirname(full), { recursive: true });
+  };
+  return {
+    read: (path) => attempt(path, (full) => (isFile(full) ? readFileSync(full) : undefined)),
+    size: (path) =>
+      attempt(path, (full) => {
+        const found = lstatSync(full, { throwIfNoEntry: false });
+        return found?.isFile() ? found.size : undefined;
+      }),
+    names: () =>
+      existsSync(root)
+        ? readdirSync(root, { withFileTypes: true })
+            .filter((entry) => entry.isFile())
+            .map((entry) => entry.name)
+            .sort()
+        : [],
+    put: (path, bytes) =>
+      attempt(path, (full) => {
+        made(full);
+        // Not through a link that somebody laid there.
+        if (lstatSync(full, { throwIfNoEntry: false })?.isSymbolicLink()) rmSync(full);
+        writeFileSync(full, bytes);
+      }),
+    append: (path, text) =>
+      attempt(path, (full) => {
+        made(full);
+        appendFileSync(full, text);
+      }),
+    move: (from, to) => attempt(to, (full) => renameSync(inside(from), full)),
+    drop: (path) =>
+      attempt(path, (full) => {
+        rmSync(full, { force: true });
+        const folderOf = dirname(full);
+        if (folderOf !== root && existsSync(folderOf) && readdirSync(folderOf).length === 0) rmdirSync(folderOf);
+      }),
+  };
+};
+
+export const openOutside = (folder: string): Outside => ({ out: openOut(folder), hash: sha256 });
