@@ -6,6 +6,7 @@ import { error, warning, type Datum, type Finding } from '../base/finding.js';
 import { moment, WEEKDAYS, type Weekday } from '../base/moment.js';
 import type { Place } from '../base/place.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
+import type { Remedies } from './remedies.js';
 import type { Outcome, Reason } from './timetable/index.js';
 
 const duration = (minutes: number) => amount('duration', minutes * 60);
@@ -51,12 +52,17 @@ export const restFindings = (
   unit: ReadUnit,
   clockAt: Place,
   outcome: Outcome | undefined,
+  remedies: readonly Remedies[],
 ): readonly Finding[] => {
   const at = read.originOf('units', unit.id).at;
   const also = [read.originOf('hours').at, clockAt];
   if (!outcome?.ok) {
     const reasons: readonly Reason[] = outcome?.reasons ?? [{ code: 'never-closes' }];
-    return grouped(reasons).map(({ code, data }) => error(`no-rest-${code}`, at, { unit: unit.id, ...data }, also));
+    // What would help is said once, with the first.
+    const hint = remedies.length > 0 ? { remedies: remedies.map((remedy) => remedy.text.value) } : {};
+    return grouped(reasons).map(({ code, data }, i) =>
+      error(`no-rest-${code}`, at, { unit: unit.id, ...data, ...(i === 0 ? hint : {}) }, also),
+    );
   }
   const on = outcome.nights.filter((n) => n.rest === null);
   const short = outcome.nights.flatMap((n) => (n.rest && !n.rest.counts ? [{ day: dayOf(n.day), minutes: n.rest.minutes }] : []));

@@ -26,8 +26,10 @@ import {
   type Rail,
   type Timetable,
 } from './timetable/index.js';
+import { remediesOf, type Remedies } from './remedies.js';
 import { restFindings } from './rest-findings.js';
 import type { UnitContext } from './unit.js';
+import { whyRest, type RestWhy } from './why-rest.js';
 
 type StoreContext = Omit<UnitContext, 'rests'>;
 
@@ -53,7 +55,16 @@ export interface UnitRest {
   };
   /** Undefined when no schedule keeps every rule. */
   readonly times?: RestTimes;
-  readonly settings: readonly { readonly days: Known<Days>; readonly off: Known<Moment>; readonly on: Known<Moment> }[];
+  readonly settings: readonly {
+    readonly days: Known<Days>;
+    readonly off_days: Known<Days>;
+    readonly off: Known<Moment>;
+    readonly on_days: Known<Days>;
+    readonly on: Known<Moment>;
+  }[];
+  readonly why: readonly RestWhy[];
+  /** Where there is no schedule: what would make one. */
+  readonly remedies: readonly Remedies[];
   readonly rest: Known<Amount<'duration'>> | undefined;
   readonly kept: boolean;
   readonly findings: readonly Finding[];
@@ -155,21 +166,37 @@ const timesOf = (
   return { start, emptyBy, off, on, coldBy, ...(wipe ? { wipe } : {}) };
 };
 
-/** Settings of the dial: days that share an off and an on time, once each. */
+/**
+ * Settings of the clock: turnings that share an off and an on time, once each. `days` are the nights meant; a clock counts calendar days,
+ * so `off_days` and `on_days` are those on which it turns: Friday night's 00:45 is set on Saturday.
+ */
 const settingsOf = (nights: readonly NightPlan[], times: RestTimes): UnitRest['settings'] => {
-  const groups = new Map<string, { off: number; on: number; days: Weekday[] }>();
+  const groups = new Map<
+    string,
+    { off: number; on: number; late: boolean; days: Weekday[]; offDays: Weekday[]; onDays: Weekday[] }
+  >();
   for (const night of nights) {
-    if (!night.rest) continue;
-    const [off, on] = [night.rest.off % DAY, night.rest.on % DAY];
-    const key = `${off}-${on}`;
-    const group = groups.get(key) ?? { off, on, days: [] };
-    group.days.push(dayOf(night.day));
-    groups.set(key, group);
+    for (const { from, to } of night.rest ? night.stops : []) {
+      const [off, on] = [from % DAY, to % DAY];
+      const group = groups.get(`${off}-${on}`) ?? { off, on, late: from >= DAY, days: [], offDays: [], onDays: [] };
+      group.days.push(dayOf(night.day));
+      group.offDays.push(dayOf(night.day + Math.floor(from / DAY)));
+      group.onDays.push(dayOf(night.day + Math.floor(to / DAY)));
+      groups.set(`${off}-${on}`, group);
+    }
   }
-  return [...groups.values()].map(({ off, on, days }) => ({
-    days: computed<Days>({ q: 'days', days }, 'days-with-one-time', [times.off]),
-    off: computed(moment(off), 'setting-of-those-days', [times.off]),
-    on: computed(moment(on), 'setting-of-those-days', [times.on]),
+  const on = (days: readonly Weekday[], from: Known<ByDay>, nightsMeant = false): Known<Days> =>
+    computed<Days>(
+      { q: 'days', days: WEEKDAYS.filter((day) => days.includes(day)), ...(nightsMeant ? { nights: true as const } : {}) },
+      'days-with-one-time',
+      [from],
+    );
+  return [...groups.values()].map((group) => ({
+    days: on(group.days, times.off, group.late),
+    off_days: on(group.offDays, times.off),
+    off: computed(moment(group.off), 'setting-of-those-days', [times.off]),
+    on_days: on(group.onDays, times.on),
+    on: computed(moment(group.on), 'setting-of-those-days', [times.on]),
   }));
 };
 
@@ -224,7 +251,8 @@ export const solveRests = (context: StoreContext): Rests => {
     const every = outcome?.ok === true && outcome.nights.every((n) => n.rest !== null);
     const times = outcome?.ok && every ? timesOf(outcome.nights, needs, move, context) : undefined;
     const settings = outcome?.ok && times ? settingsOf(outcome.nights, times) : [];
-    const findings = [...needsFindings, ...restFindings(read, unit, at('kind').at, outcome)];
+    const remedies = outcome?.ok ? [] : remediesOf(problem, i, rest.clock.kind);
+    const findings = [...needsFindings, ...restFindings(read, unit, at('kind').at, outcome, remedies)];
     if (outcome?.ok) findings.push(...mayLeaveIce(needs, duration(outcome.shortestRest), at().at));
     const clockFound = unit.unit.found?.clock;
     if (clockFound && outcome?.ok) {
@@ -254,6 +282,8 @@ export const solveRests = (context: StoreContext): Rests => {
       },
       ...(times ? { times } : {}),
       settings,
+      why: outcome?.ok && times ? whyRest(outcome.nights, [times.off, times.on]) : [],
+      remedies,
       rest: outcome?.ok
         ? computed(duration(outcome.shortestRest), 'shortest-rest', times ? [times.off, times.on] : [], 'down')
         : undefined,

@@ -308,6 +308,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     never: neverRules(traits, rules.never),
     call: callWhen(traits, facts),
     looks: (profile.looks ?? []).map((look, i) =>
+    remedies: rest?.remedies ?? [],
       typeof look === 'string'
         ? practice(phrase(`looks.${look}`), `look-${look}`)
         : written(told(look.say, lang), unit.originOf('looks', i)),
@@ -348,7 +349,7 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   stops_in_power_cut: practice(flag(!CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].survivesPowerCut), 'trait'),
   kept: practice(flag(rest.kept), 'trait'),
   settings: rest.settings,
-    physics: physics.tree,
+  why: rest.why,
   shortest: rest.rest,
   start: rest.times?.start,
   empty_by: rest.times?.emptyBy,

@@ -2,6 +2,7 @@
  * Hours with which a rail can't rest, or only badly, and zones and windows that are none: each is a finding at its place.
  */
 import { describe, expect, it } from 'vitest';
+import { textOf } from '../../src/base/run.js';
 import { findingWords } from '../../src/say/findings.js';
 import { readerOf } from '../../src/fleet/store-papers.js';
 import { planStore } from '../../src/plan/index.js';
@@ -95,4 +96,54 @@ it('says each of these findings in words', () => {
     for (const finding of findings)
       expect(findingWords(finding, words, readerOf(words, read, workshop.shelf)).says).not.toMatch(/\{/);
   }
+});
+
+describe('what would make a schedule', () => {
+  // Twenty minutes of emptying from the default start before closing; the crew leaves at closing.
+  const soon = `crew: { leaves: at closing, start_before_closing: 0 min }\n`;
+  const remediesIn = (tried: Tried) => tried.stores.get('street')?.plan?.units['line-1']?.remedies ?? [];
+
+  it('is told with the finding, and holds when the store does it', () => {
+    const tried = tryChain(hours('Mo-Su 07:00-22:00', soon));
+    const offered = remediesIn(tried);
+    const earlier = offered.find((r) => r.text.value.code === 'remedies.start-earlier')?.figures.minutes_1?.value;
+    const minutes = earlier?.q === 'duration' ? earlier.si / 60 : NaN;
+    expect(minutes).toBeGreaterThan(0);
+    expect(dataOf(tried, 'no-rest-empty-after-crew-leaves')[0]?.remedies).toEqual(offered.map((r) => r.text.value));
+    const done = (by: number) =>
+      serious(tryChain(hours('Mo-Su 07:00-22:00', soon.replace('start_before_closing: 0', `start_before_closing: ${by}`))));
+    expect(done(minutes)).toEqual([]);
+    expect(done(minutes - 5)).not.toEqual([]);
+  });
+
+  it('of a store that never closes is a quiet window that works', () => {
+    const [remedy] = remediesIn(tryChain(hours('24/7')));
+    const { from_1: from, until_1: until } = remedy?.figures ?? {};
+    const clock = (known: typeof from): string => {
+      const min = known?.value.q === 'moment' ? known.value.min : NaN;
+      return `${String(Math.floor(min / 60)).padStart(2, '0')}:${String(min % 60).padStart(2, '0')}`;
+    };
+    expect(
+      serious(
+        tryChain(
+          hours(
+            '24/7',
+            `quiet_window: ${clock(from)}-${clock(until)}\ncrew: { comes: at opening, leaves: at closing, first_pan: at opening }\n`,
+          ),
+        ),
+      ).filter((t) => t.startsWith('no-rest')),
+    ).toEqual([]);
+  });
+
+  it('can be said in each language', () => {
+    for (const files of [hours('24/7'), hours('Mo-Su 02:00-22:00'), hours('Mo-Su 07:00-22:00', soon)]) {
+      const tried = tryChain(files);
+      const read = tried.stores.get('street')?.read;
+      if (!tried.workshop || !read) throw new Error('no store');
+      expect(remediesIn(tried).length).toBeGreaterThan(0);
+      for (const words of tried.workshop.words.values())
+        for (const remedy of remediesIn(tried))
+          expect(textOf(readerOf(words, read, tried.workshop.shelf).say(remedy.text).runs)).not.toMatch(/[{}]|undefined/);
+    }
+  });
 });
