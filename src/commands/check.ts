@@ -3,8 +3,10 @@
  */
 import { error } from '../base/finding.js';
 import { place } from '../base/place.js';
+import { openBrand } from '../fleet/brand.js';
 import { planOf } from '../fleet/store-papers.js';
 import { today } from '../host/clock.js';
+import { readFaces, readInside } from '../host/disk.js';
 import { storeDocs } from '../read/shelf.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions } from './session.js';
@@ -26,6 +28,9 @@ export const check = (paths: readonly string[], options: CommonOptions): number 
       session.add([error('no-file', place(clean(path)), { wrote: path })]);
   }
   if (workshop) {
+    session.add(
+      openBrand(workshop, { read: (path, most) => readInside(session.folder, path, most), faces: readFaces() }).findings,
+    );
     for (const doc of chosen(storeDocs(session.files), paths)) {
       const planned = planOf(workshop, doc, session.files.get(doc) as Uint8Array, today());
       session.sources.set(doc, planned.source);

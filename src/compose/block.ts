@@ -116,13 +116,13 @@ export interface Page {
   };
 }
 
-/** A logo that was checked when read: opaque pixels or plain paths. */
+/** A logo that was checked when read: opaque pixels or plain filled paths, of which what lies outside its box is not shown. */
 export type Logo =
   | {
       readonly kind: 'paths';
       readonly width: number;
       readonly height: number;
-      readonly paths: readonly { readonly d: string; readonly fill: string }[];
+      readonly paths: readonly { readonly d: string; readonly fill: string; readonly evenOdd?: true }[];
     }
   | {
       readonly kind: 'image';

@@ -6,6 +6,7 @@ import { existsSync, lstatSync, mkdirSync, readdirSync, readFileSync, renameSync
 import { createRequire } from 'node:module';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import type { ReadFile } from '../fleet/brand.js';
 import type { Files } from '../read/shelf.js';
 
 /** nightrail's own folder: the one above dist/. */
@@ -46,19 +47,26 @@ export const readFiles = (chain: string, shippedPrefix: string): Files => {
   return files;
 };
 
-/** Bytes of a file in the chain's folder; undefined when it lies outside, is a link, or is not there. */
-export const readInside = (chain: string, path: string): Uint8Array | undefined => {
+/** A file in the chain's folder, of at most so many bytes. No link is followed, also not one on the way to it. */
+export const readInside = (chain: string, path: string, most: number): ReadFile => {
   const full = resolve(chain, path);
-  if (!full.startsWith(resolve(chain) + sep) || !existsSync(full)) return undefined;
+  if (!full.startsWith(resolve(chain) + sep)) return { fault: 'file-outside' };
   let here = resolve(chain);
   for (const part of relative(here, full).split(sep)) {
     here = join(here, part);
-    if (lstatSync(here).isSymbolicLink()) return undefined;
+    const found = lstatSync(here, { throwIfNoEntry: false });
+    if (!found) return { fault: 'file-missing' };
+    if (found.isSymbolicLink()) return { fault: 'file-linked' };
   }
-  return lstatSync(full).isFile() ? readFileSync(full) : undefined;
+  const found = lstatSync(full);
+  if (!found.isFile()) return { fault: 'file-missing' };
+  if (found.size > most) return { large: found.size };
+  try {
+    return { bytes: readFileSync(full) };
+  } catch {
+    return { fault: 'file-no-access' };
+  }
 };
-
-export const isInside = (chain: string, path: string): boolean => resolve(chain, path).startsWith(resolve(chain) + sep);
 
 /** Writes a file whole: beside its place under another name, then renamed. A crash leaves the old file or the new one, never half of one. */
 export const writeWhole = (path: string, bytes: Uint8Array | string): void => {

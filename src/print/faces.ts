@@ -15,7 +15,9 @@ interface Shape {
 }
 
 /** What pdfkit asks of a font; everything in thousandths of an em, whatever the file's own units are. */
-export type EmbeddableFont = Omit<Font, 'layout' | 'characterSet' | 'glyphForCodePoint'> & { layout(text: string): Shape };
+export type EmbeddableFont = Omit<Font, 'layout' | 'characterSet' | 'glyphForCodePoint' | 'directory'> & {
+  layout(text: string): Shape;
+};
 
 export interface Face {
   readonly name: FaceName;
@@ -92,12 +94,23 @@ const meetEveryGlyph = (font: Font): Font => {
   return font;
 };
 
+/** @throws when the bytes are not one font. */
+const parse = (bytes: Uint8Array): Font => {
+  const font = create(bytes);
+  if ('fonts' in font) throw new Error('a collection of fonts');
+  return meetEveryGlyph(font);
+};
+
+const FLAT_CAPITAL = 'H';
+
 const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
-  const font = embeddable(meetEveryGlyph(create(bytes)));
+  const parsed = parse(bytes);
+  const font = embeddable(parsed);
   const wordWidth = (word: string): number => (word === '' ? 0 : font.layout(word).advanceWidth / 1000);
   return {
     name,
-    capHeight: font.capHeight / 1000,
+    // Measured: what the file says of itself may be missing or wrong, and legible floors hang on it.
+    capHeight: parsed.glyphForCodePoint(FLAT_CAPITAL.charCodeAt(0)).bbox.maxY / parsed.unitsPerEm,
     descent: -font.descent / 1000,
     has: (codePoint) => font.hasGlyphForCodePoint(codePoint),
     width: (text) => {
@@ -107,6 +120,28 @@ const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
     },
     font,
   };
+};
+
+/** Why a font can't be used on a page. */
+export type FontFault = 'font-unreadable' | 'font-not-truetype' | 'font-variable' | 'font-not-embeddable';
+
+/** What is wrong with a font that somebody brought: every table that a page needs is read once, since a broken file may open well. */
+export const fontFault = (bytes: Uint8Array): FontFault | undefined => {
+  try {
+    const font = parse(bytes);
+    const { tables } = font.directory;
+    if (!('glyf' in tables)) return 'font-not-truetype';
+    if ('fvar' in tables) return 'font-variable';
+    if (font['OS/2'].fsType.noEmbedding) return 'font-not-embeddable';
+    const { font: face } = makeFace('regular', bytes);
+    const subset = font.createSubset();
+    for (const codePoint of font.characterSet) subset.includeGlyph(font.glyphForCodePoint(codePoint).id);
+    subset.encode();
+    face.layout(FLAT_CAPITAL);
+    return undefined;
+  } catch {
+    return 'font-unreadable';
+  }
 };
 
 /**

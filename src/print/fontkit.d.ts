@@ -4,6 +4,8 @@ declare module 'fontkit' {
     readonly id: number;
     readonly advanceWidth: number;
     readonly codePoints: readonly number[];
+    /** Read from the outline. */
+    readonly bbox: { readonly maxY: number };
   }
   export interface GlyphRun {
     readonly glyphs: readonly Glyph[];
@@ -20,7 +22,9 @@ declare module 'fontkit' {
     readonly xHeight: number;
     readonly italicAngle: number;
     readonly bbox: { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number };
-    readonly 'OS/2': { readonly sFamilyClass: number };
+    /** Names of the tables that the file holds. */
+    readonly directory: { readonly tables: Readonly<Record<string, unknown>> };
+    readonly 'OS/2': { readonly sFamilyClass: number; readonly fsType: { readonly noEmbedding: boolean } };
     readonly post: { readonly isFixedPitch: number };
     readonly head: { readonly macStyle: { readonly italic: boolean } };
     readonly characterSet: readonly number[];
@@ -30,5 +34,6 @@ declare module 'fontkit' {
     layout(text: string): GlyphRun;
     createSubset(): { includeGlyph(glyph: number): number; encode(): Uint8Array };
   }
-  export function create(bytes: Uint8Array): Font;
+  /** A file of several fonts gives a collection, which has no directory. */
+  export function create(bytes: Uint8Array): Font | { readonly fonts: readonly Font[] };
 }

@@ -10,7 +10,7 @@ import { setText, textSlabs } from './text.js';
 import { MM, PAPER } from './theme.js';
 
 /** Logos are at most this tall and wide. */
-const LOGO = { height: 9 * MM, width: 45 * MM };
+const LOGO = { height: 7 * MM, width: 45 * MM };
 
 const logoOf = (
   page: Page,
@@ -22,11 +22,7 @@ const logoOf = (
   const width = logo.width * scale;
   const height = logo.height * scale;
   const x = right - width;
-  const paints: readonly Paint[] =
-    logo.kind === 'image'
-      ? [{ kind: 'image', x, y: 0, width, height, bytes: logo.bytes }]
-      : logo.paths.map(({ d, fill }): Paint => ({ kind: 'path', x, y: 0, scale, d, fill }));
-  return { height, width, paints };
+  return { height, width, paints: [{ kind: 'logo', x, y: 0, scale, logo }] };
 };
 
 /** The setting with the parent given, or without one. */

@@ -1,7 +1,7 @@
 /**
  * A page as one HTML file that asks nothing of anyone: no script, no request, the same blocks, order and heading levels as the PDF.
  */
-import { note, type Finding } from '../base/finding.js';
+import type { Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { textOf, type Run } from '../base/run.js';
 import type { Block, Cell, Logo, Page } from '../compose/block.js';
@@ -188,14 +188,16 @@ const base64 = (bytes: Uint8Array): string => btoa(Array.from(bytes, (byte) => S
 const logoOf = (logo: Logo | undefined): string => {
   if (!logo) return '';
   if (logo.kind === 'image') return `<img alt="" src="data:image/${logo.type};base64,${base64(logo.bytes)}">`;
-  const paths = logo.paths.map(({ d, fill }) => `<path d="${escapeMarkup(d)}" fill="${escapeMarkup(fill)}"/>`).join('');
+  const paths = logo.paths
+    .map(({ d, fill, evenOdd }) => `<path d="${d}" fill="${fill}"${evenOdd ? ' fill-rule="evenodd"' : ''}/>`)
+    .join('');
   return `<svg aria-hidden="true" viewBox="0 0 ${logo.width} ${logo.height}" width="${logo.width}" height="${logo.height}">${paths}</svg>`;
 };
 
 /**
  * Writes a page as HTML. Nothing is left out: a screen has no end, so optional blocks are always there.
  * @param at the template, for findings.
- * @returns findings `control-character` (error), `brand-adjusted` (note).
+ * @returns the finding `control-character` (error).
  */
 export const printHtml = (page: Page, at: Place = place('page')): PrintedHtml => {
   const refused = badCharacters(page, at);
@@ -225,5 +227,5 @@ export const printHtml = (page: Page, at: Place = place('page')): PrintedHtml =>
     '</html>',
     '',
   ].join('\n');
-  return { html, findings: palette.adjusted ? [note('brand-adjusted', at, palette.adjusted)] : [] };
+  return { html, findings: [] };
 };

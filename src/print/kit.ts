@@ -21,12 +21,14 @@ export interface Kit {
   translate(x: number, y: number): Kit;
   scale(factor: number): Kit;
   path(d: string): Kit;
-  fill(colour: string): Kit;
+  clip(): Kit;
+  fill(colour: string, rule?: 'even-odd' | 'non-zero'): Kit;
   stroke(colour: string): Kit;
   fillAndStroke(fill: string, stroke: string): Kit;
   lineWidth(width: number): Kit;
   dash(lengths: readonly number[]): Kit;
-  image(bytes: Uint8Array, x: number, y: number, size: { width: number; height: number }): Kit;
+  openImage(bytes: Uint8Array): OpenImage;
+  image(image: OpenImage, x: number, y: number, size: { width: number; height: number }): Kit;
   moveTo(x: number, y: number): Kit;
   lineTo(x: number, y: number): Kit;
   bezierCurveTo(ax: number, ay: number, bx: number, by: number, x: number, y: number): Kit;
@@ -47,6 +49,11 @@ export interface Kit {
 export interface Position {
   readonly xAdvance: number;
   readonly advanceWidth: number;
+}
+
+/** A picture that pdfkit has read, to be placed as often as needed. */
+export interface OpenImage {
+  readonly label: string;
 }
 
 /** pdfkit's note of marked content, to be added to its element. */
@@ -103,6 +110,17 @@ const mendQuadratics = (doc: Kit): void => {
   };
 };
 
+/** Seam: pdfkit embeds bytes anew each time that they are opened; a picture on every sheet is embedded once. */
+const embedOnce = (doc: Kit): void => {
+  const opened = new Map<Uint8Array, OpenImage>();
+  const openImage = doc.openImage.bind(doc);
+  doc.openImage = (bytes) => {
+    const known = opened.get(bytes) ?? openImage(bytes);
+    opened.set(bytes, known);
+    return known;
+  };
+};
+
 export interface DocumentTraits {
   readonly title: string;
   /** BCP 47. */
@@ -135,6 +153,7 @@ export const openDocument = ({
   printAtTrueSize(doc);
   escapeMetadata(doc);
   mendQuadratics(doc);
+  embedOnce(doc);
   const chunks: Uint8Array[] = [];
   const bytes = new Promise<Uint8Array>((resolve, reject) => {
     doc.on('data', (chunk) => chunks.push(chunk));

@@ -1,6 +1,7 @@
 /**
  * Paint to the operators of a PDF page. Text is written with operators of our own, so that what was measured is what is painted.
  */
+import { rectangle } from '../draw/drawing.js';
 import { drawingPaints } from './drawing-paints.js';
 import type { FaceName, Faces } from './faces.js';
 import type { Kit, Position } from './kit.js';
@@ -74,16 +75,30 @@ const paintPath = (doc: Kit, path: Path): void => {
   doc.restore();
 };
 
+const paintLogo = (doc: Kit, { x, y, scale, logo }: Extract<Paint, { kind: 'logo' }>): void => {
+  doc.save().translate(round(x), round(y));
+  if (logo.kind === 'image') {
+    const size = { width: round(logo.width * scale), height: round(logo.height * scale) };
+    doc.image(doc.openImage(logo.bytes), 0, 0, size);
+  } else {
+    doc
+      .scale(scale)
+      .path(rectangle(0, 0, logo.width, logo.height))
+      .clip();
+    for (const { d, fill, evenOdd } of logo.paths) doc.path(d).fill(fill, evenOdd ? 'even-odd' : 'non-zero');
+  }
+  doc.restore();
+};
+
 /** Paints on the document's current page, inside the marked content that is open. */
 export const paintOn = (doc: Kit, faces: Faces, palette: Palette, paint: Paint): void => {
   switch (paint.kind) {
     case 'text':
-      return paintText(doc, faces, paint);
+      return void paintText(doc, faces, paint);
     case 'path':
-      return paintPath(doc, paint);
-    case 'image':
-      doc.image(paint.bytes, paint.x, paint.y, { width: paint.width, height: paint.height });
-      return;
+      return void paintPath(doc, paint);
+    case 'logo':
+      return void paintLogo(doc, paint);
     case 'drawing':
       for (const part of drawingPaints(paint, faces, palette)) paintOn(doc, faces, palette, part);
   }

@@ -1,7 +1,7 @@
 /**
  * A page to a PDF: characters checked, words measured, the page fitted to its sheets, the file written.
  */
-import { anyError, error, note, type Finding } from '../base/finding.js';
+import { anyError, error, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import type { Page } from '../compose/block.js';
 import { onOneLine } from './characters.js';
@@ -23,7 +23,7 @@ export interface PrintedPdf {
  * Prints a page as a tagged PDF (PDF/UA-1).
  * @param at the template, for findings: its lines are the lines of the blocks.
  * @returns findings `does-not-fit`, `no-glyph`, `control-character`, `too-narrow`, `empty-page` (errors: no bytes), `figure-too-small` (warning),
- *   `left-out`, `brand-adjusted` (notes).
+ *   `left-out` (note).
  */
 export const printPdf = async (page: Page, faces: Faces, at: Place = place('page')): Promise<PrintedPdf> => {
   const refused = badCharacters(page, at, faces);
@@ -38,7 +38,6 @@ export const printPdf = async (page: Page, faces: Faces, at: Place = place('page
   const findings = [
     ...fitted.findings,
     ...(fitted.sheets.length === 0 && !anyError(fitted.findings) ? [error('empty-page', at)] : []),
-    ...(palette.adjusted ? [note('brand-adjusted', at, { from: palette.adjusted.from, to: palette.adjusted.to })] : []),
   ];
   if (anyError(findings)) return { sheets: 0, findings };
   const bytes = await writePdf(

@@ -2,6 +2,7 @@
  * What layout makes and a writer paints: elements of the tag tree, paint, slabs (pieces that do not break) and sheets.
  * Lengths are points, y grows downwards.
  */
+import type { Logo } from '../compose/block.js';
 import type { Drawing } from '../draw/drawing.js';
 import type { FaceName } from './faces.js';
 
@@ -86,12 +87,11 @@ export type Paint =
       readonly drawing: Drawing;
     })
   | (Owned & {
-      readonly kind: 'image';
+      readonly kind: 'logo';
       readonly x: number;
       readonly y: number;
-      readonly width: number;
-      readonly height: number;
-      readonly bytes: Uint8Array;
+      readonly scale: number;
+      readonly logo: Logo;
     });
 
 /** A piece that does not break, measured and ready: x counts from the sheet's edge, y from the slab's top. */

@@ -153,6 +153,9 @@ const TONES: Readonly<Record<Exclude<Tone, 'brand'>, string>> = {
 export const TEXT_CONTRAST = 7;
 export const SHAPE_CONTRAST = 3;
 
+/** True for a shape that can be told from paper. */
+export const standsOut = (colour: string): boolean => contrast(colour, PAPER) >= SHAPE_CONTRAST;
+
 export interface Palette {
   /** A filled or stroked shape. */
   shape(tone: Tone): string;

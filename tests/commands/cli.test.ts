@@ -3,7 +3,17 @@
  */
 import { execFileSync, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { cpSync, existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import {
+  cpSync,
+  existsSync,
+  mkdirSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
@@ -14,7 +24,11 @@ let work: string;
 let chain: string;
 
 const run = (args: readonly string[], more: { cwd?: string; env?: Record<string, string> } = {}) => {
-  const done = spawnSync(process.execPath, [CLI, ...args], { cwd: more.cwd ?? chain, encoding: 'utf8', env: { ...process.env, ...more.env } });
+  const done = spawnSync(process.execPath, [CLI, ...args], {
+    cwd: more.cwd ?? chain,
+    encoding: 'utf8',
+    env: { ...process.env, ...more.env },
+  });
   return { code: done.status, out: done.stdout, problem: done.stderr };
 };
 
@@ -24,9 +38,20 @@ const write = (path: string, text: string): void => {
 };
 
 const tree = (folder: string): readonly string[] =>
-  existsSync(folder) ? readdirSync(folder, { recursive: true, withFileTypes: true }).filter((e) => e.isFile()).map((e) => join(e.parentPath, e.name).slice(folder.length + 1)).sort() : [];
+  existsSync(folder)
+    ? readdirSync(folder, { recursive: true, withFileTypes: true })
+        .filter((e) => e.isFile())
+        .map((e) => join(e.parentPath, e.name).slice(folder.length + 1))
+        .sort()
+    : [];
 
-const hashes = (folder: string): readonly string[] => tree(folder).map((f) => `${f} ${createHash('sha256').update(readFileSync(join(folder, f))).digest('hex')}`);
+const hashes = (folder: string): readonly string[] =>
+  tree(folder).map(
+    (f) =>
+      `${f} ${createHash('sha256')
+        .update(readFileSync(join(folder, f)))
+        .digest('hex')}`,
+  );
 
 beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), 'nightrail-'));
@@ -36,7 +61,13 @@ afterAll(() => rmSync(work, { recursive: true, force: true }));
 /** A chain of its own for each group of tests. */
 const fresh = (name: string, files: Readonly<Record<string, string>> = {}): void => {
   chain = join(work, name);
-  for (const [path, text] of Object.entries({ 'nightrail.yaml': CHAIN, 'equipment/table.yaml': TABLE, 'sites/street.yaml': STORE, ...files })) write(path, text);
+  for (const [path, text] of Object.entries({
+    'nightrail.yaml': CHAIN,
+    'equipment/table.yaml': TABLE,
+    'sites/street.yaml': STORE,
+    ...files,
+  }))
+    write(path, text);
 };
 
 const WEEK = ['--week', '2026-W49'];
@@ -84,8 +115,15 @@ describe('check', () => {
     expect(out).toContain('hint: write timezone');
   });
   it('says the same as JSON', () => {
-    const { findings } = JSON.parse(run(['check', '--json']).out) as { findings: { code: string; file: string; line: number; hint: string }[] };
-    expect(findings.find((f) => f.code === 'unknown-key')).toMatchObject({ file: 'sites/wrong.yaml', line: 2, column: 1, hint: 'write timezone' });
+    const { findings } = JSON.parse(run(['check', '--json']).out) as {
+      findings: { code: string; file: string; line: number; hint: string }[];
+    };
+    expect(findings.find((f) => f.code === 'unknown-key')).toMatchObject({
+      file: 'sites/wrong.yaml',
+      line: 2,
+      column: 1,
+      hint: 'write timezone',
+    });
   });
   it('colours only where it is asked to', () => {
     expect(run(['check']).out).not.toContain('\u001b');
@@ -106,7 +144,11 @@ describe('build', () => {
     const done = run(['build', ...WEEK]);
     expect(done.code).toBe(1);
     const files = tree(join(chain, 'out'));
-    expect(files).toEqual(expect.arrayContaining(['line-1-card', 'line-1-handout', 'line-1-poster', 'week'].flatMap((p) => [`street/${p}.en.html`, `street/${p}.en.pdf`])));
+    expect(files).toEqual(
+      expect.arrayContaining(
+        ['line-1-card', 'line-1-handout', 'line-1-poster', 'week'].flatMap((p) => [`street/${p}.en.html`, `street/${p}.en.pdf`]),
+      ),
+    );
     expect(files.filter((f) => f.startsWith('broken/'))).toEqual([]);
     expect(files.filter((f) => f.includes('.part'))).toEqual([]);
   });
@@ -121,7 +163,9 @@ describe('build', () => {
   });
   it('gives the same bytes in any time zone and any order', () => {
     run(['build', 'street', ...WEEK, '--out', join(work, 'a')], { env: { TZ: 'Asia/Tokyo' } });
-    run(['build', 'street', ...WEEK, '--out', join(work, 'b'), '--only', 'week,card,handout,poster'], { env: { TZ: 'America/New_York', LANG: 'de_DE.UTF-8' } });
+    run(['build', 'street', ...WEEK, '--out', join(work, 'b'), '--only', 'week,card,handout,poster'], {
+      env: { TZ: 'America/New_York', LANG: 'de_DE.UTF-8' },
+    });
     expect(hashes(join(work, 'a'))).toEqual(hashes(join(work, 'b')));
   });
   it('writes PDFs that qpdf finds no fault with and that read as text', () => {
@@ -153,9 +197,18 @@ describe('packed', () => {
   it('works from the packed file, in another folder, with nothing but Node', () => {
     fresh('elsewhere');
     const store = join(work, 'global');
-    const [packed] = JSON.parse(execFileSync('npm', ['pack', '--json', '--ignore-scripts', '--pack-destination', work], { encoding: 'utf8' })) as [{ filename: string }];
-    execFileSync('npm', ['install', '--global', '--prefix', store, '--no-audit', '--no-fund', '--prefer-offline', join(work, packed.filename)], { stdio: 'pipe' });
-    const done = spawnSync(join(store, 'bin', 'nightrail'), ['build', ...WEEK, '--out', 'papers'], { cwd: chain, encoding: 'utf8' });
+    const [packed] = JSON.parse(
+      execFileSync('npm', ['pack', '--json', '--ignore-scripts', '--pack-destination', work], { encoding: 'utf8' }),
+    ) as [{ filename: string }];
+    execFileSync(
+      'npm',
+      ['install', '--global', '--prefix', store, '--no-audit', '--no-fund', '--prefer-offline', join(work, packed.filename)],
+      { stdio: 'pipe' },
+    );
+    const done = spawnSync(join(store, 'bin', 'nightrail'), ['build', ...WEEK, '--out', 'papers'], {
+      cwd: chain,
+      encoding: 'utf8',
+    });
     expect(done.status, done.stdout + done.stderr).toBe(0);
     expect(tree(join(chain, 'papers'))).toContain('street/line-1-poster.en.pdf');
   }, 180_000);
@@ -164,7 +217,7 @@ describe('packed', () => {
 describe('the demo', () => {
   it('builds with exit 0 and shows its warnings', () => {
     const demo = join(work, 'demo');
-    for (const part of ['nightrail.yaml', 'equipment', 'sites']) cpSync(part, join(demo, part), { recursive: true });
+    for (const part of ['nightrail.yaml', 'brand', 'equipment', 'sites']) cpSync(part, join(demo, part), { recursive: true });
     const done = run(['build', ...WEEK, '--out', join(work, 'demo-out'), '--format', 'pdf'], { cwd: demo });
     expect(done.code, done.out).toBe(0);
     expect(done.out).toMatch(/warning (clock-found-wrong|override-found)/);

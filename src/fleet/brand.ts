@@ -1,0 +1,126 @@
+/**
+ * How a chain looks: its colour, its logo and its own fonts, read once and checked, for every page of every store.
+ */
+import { anyError, error, note, type Finding } from '../base/finding.js';
+import { place, within, type Place } from '../base/place.js';
+import type { Page } from '../compose/block.js';
+import { printable } from '../print/characters.js';
+import { fontFault, makeFaces, type FaceName, type Faces } from '../print/faces.js';
+import { paletteOf } from '../print/theme.js';
+import type { Words } from '../say/words.js';
+import { readLogo } from './logo/read-logo.js';
+import type { Workshop } from './workshop.js';
+
+/** Why a file of the chain's folder was not read. */
+export type FileFault = 'file-outside' | 'file-linked' | 'file-missing' | 'file-no-access';
+
+export type ReadFile =
+  | { readonly bytes: Uint8Array }
+  | { readonly fault: FileFault }
+  /** Not read: it holds so many bytes. */
+  | { readonly large: number };
+
+export interface BrandFiles {
+  /** A file by its path below the chain's folder, if it has at most so many bytes. */
+  readonly read: (path: string, most: number) => ReadFile;
+  /** The faces of a chain that has none of its own. */
+  readonly faces: Readonly<Record<FaceName, Uint8Array>>;
+}
+
+export interface Brand {
+  readonly look: Page['brand'];
+  readonly faces: Faces;
+  /** Every file that pages take from: the fonts, the logo. */
+  readonly files: readonly Uint8Array[];
+}
+
+/** Bytes. A logo goes into every page; a font with all the letters of the Latin, Greek and Cyrillic scripts has a few hundred thousand. */
+const LARGEST_LOGO = 2_000_000;
+const LARGEST_FONT = 10_000_000;
+
+/** The bytes of a file, or findings at the place that names it. */
+const open = (files: BrandFiles, path: string, most: number, at: Place): Uint8Array | readonly Finding[] => {
+  const read = files.read(path, most);
+  if ('bytes' in read) return read.bytes;
+  return ['large' in read ? error('file-too-large', at, { bytes: read.large, most }) : error(read.fault, at, { wrote: path })];
+};
+
+/** Figures and units, and signal words in capitals. */
+const ALWAYS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789°%–-.,:/';
+
+/** Every character that the pages of a language are made of, apart from what stores write. */
+const repertoire = (words: Words): ReadonlySet<string> => {
+  const own = words.codes.filter((code) => !/^(findings|why)\./.test(code));
+  const texts = own.map((code) => printable(words.get(code) ?? '').replace(/\{[a-z_]+\}|\s/g, ''));
+  return new Set([...ALWAYS, ...texts.join('')]);
+};
+
+/** Languages that the chain's stores print unless they say otherwise; all, where it doesn't say. */
+const languagesOf = ({ shelf, words }: Workshop): readonly Words[] => {
+  const asked: unknown = shelf.chain.defaults?.['languages'];
+  return [...words.values()].filter((w) => !Array.isArray(asked) || asked.includes(w.lang));
+};
+
+const NAMES = ['regular', 'strong', 'heavy'] as const;
+
+const fontAt = (workshop: Workshop, name: FaceName): Place => within(workshop.shelf.chainAt, 'brand', 'fonts', name);
+
+/** Characters of the chain's languages that its own fonts lack. */
+const lacking = (workshop: Workshop, faces: Faces): readonly Finding[] =>
+  languagesOf(workshop).flatMap((words) => {
+    const needed = [...repertoire(words)].sort();
+    return NAMES.flatMap((name) => {
+      const lacks = needed.filter((c) => !faces[name].has(c.codePointAt(0) as number));
+      const data = { lang: words.lang, characters: lacks.join(' ') };
+      return lacks.length === 0 ? [] : [error('font-lacks', fontAt(workshop, name), data)];
+    });
+  });
+
+interface ReadFonts {
+  readonly fonts?: BrandFiles['faces'];
+  readonly findings: readonly Finding[];
+}
+
+const readFonts = (workshop: Workshop, files: BrandFiles): ReadFonts => {
+  const { fonts } = workshop.shelf.chain.brand;
+  if (!fonts) return { fonts: files.faces, findings: [] };
+  const findings: Finding[] = [];
+  const bytes: Partial<Record<FaceName, Uint8Array>> = {};
+  for (const name of NAMES) {
+    const opened = open(files, fonts[name], LARGEST_FONT, fontAt(workshop, name));
+    if (!(opened instanceof Uint8Array)) {
+      findings.push(...opened);
+      continue;
+    }
+    const fault = fontFault(opened);
+    if (fault) findings.push(error(fault, fontAt(workshop, name), { wrote: fonts[name] }));
+    else bytes[name] = opened;
+  }
+  const { regular, strong, heavy } = bytes;
+  return regular && strong && heavy ? { fonts: { regular, strong, heavy }, findings } : { findings };
+};
+
+/** @returns findings, and without errors among them the brand. */
+export const openBrand = (workshop: Workshop, files: BrandFiles): { brand?: Brand; findings: readonly Finding[] } => {
+  const { chain, chainAt } = workshop.shelf;
+  const at = within(chainAt, 'brand');
+  const findings: Finding[] = [];
+  const { adjusted } = paletteOf(chain.brand.colour);
+  if (adjusted) findings.push(note('brand-adjusted', within(at, 'colour'), adjusted));
+
+  const path = chain.brand.logo;
+  const bytes = path === undefined ? undefined : open(files, path, LARGEST_LOGO, within(at, 'logo'));
+  const read = bytes instanceof Uint8Array ? readLogo(bytes, place(path as string)) : { findings: bytes ?? [] };
+  findings.push(...read.findings);
+
+  const { fonts, findings: ofFonts } = readFonts(workshop, files);
+  findings.push(...ofFonts);
+  if (!fonts || anyError(findings)) return { findings };
+  const faces = makeFaces(fonts);
+  if (chain.brand.fonts) findings.push(...lacking(workshop, faces));
+  if (anyError(findings)) return { findings };
+  const logo = 'logo' in read ? read.logo : undefined;
+  const look = { colour: chain.brand.colour, ...(logo ? { logo } : {}) };
+  const used = [...NAMES.map((name) => fonts[name]), ...(bytes instanceof Uint8Array ? [bytes] : [])];
+  return { brand: { look, faces, files: used }, findings };
+};

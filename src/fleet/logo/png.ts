@@ -1,0 +1,43 @@
+/**
+ * A PNG logo to opaque pixels: what shines through is set on white, as on paper, and the file is written anew, so that every page can embed it as it is.
+ * (A PNG with transparency or interlacing would be decoded on other threads, in an order that no one can repeat.)
+ */
+import { PNG } from 'pngjs';
+import { error, warning } from '../../base/finding.js';
+import type { Place } from '../../base/place.js';
+import { standsOut } from '../../print/theme.js';
+import type { ReadLogo } from './read-logo.js';
+
+/** A logo is printed 45 mm wide: this is 100 times what a printer can show of it, and small enough to decode. */
+const MOST_PIXELS = 16_000_000;
+
+/** Where the header holds width and height, both in four bytes (PNG specification, 11.2.2 IHDR). */
+const IHDR = 16;
+
+const hex = (r: number, g: number, b: number): string => `#${((r << 16) | (g << 8) | b).toString(16).padStart(6, '0')}`;
+
+export const readPng = (bytes: Uint8Array, at: Place): ReadLogo => {
+  if (bytes.length < IHDR + 8) return { findings: [error('logo-cut-short', at)] };
+  const header = new DataView(bytes.buffer, bytes.byteOffset);
+  const [width, height] = [header.getUint32(IHDR), header.getUint32(IHDR + 4)];
+  if (width * height > MOST_PIXELS) return { findings: [error('logo-too-many-pixels', at, { width, height })] };
+  let png: PNG;
+  try {
+    png = PNG.sync.read(Buffer.from(bytes));
+  } catch (fault) {
+    return { findings: [error('logo-broken', at, { says: fault instanceof Error ? fault.message : String(fault) })] };
+  }
+  const { data } = png;
+  let stands = false;
+  for (let i = 0; i < data.length; i += 4) {
+    const alpha = (data[i + 3] as number) / 255;
+    for (let c = i; c < i + 3; c++) data[c] = Math.round((data[c] as number) * alpha + 255 * (1 - alpha));
+    data[i + 3] = 255;
+    stands ||= standsOut(hex(data[i] as number, data[i + 1] as number, data[i + 2] as number));
+  }
+  const opaque = PNG.sync.write(png, { colorType: 2, inputColorType: 6, bitDepth: 8, inputHasAlpha: true });
+  return {
+    logo: { kind: 'image', width: png.width, height: png.height, bytes: new Uint8Array(opaque), type: 'png' },
+    findings: stands ? [] : [warning('logo-faint', at)],
+  };
+};
