@@ -113,7 +113,9 @@ const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
         terminal.line(`  ${speaker.times.weekday(day).padEnd(6)}${cells.join('')}`);
       }
       for (const setting of rest.settings)
-        terminal.line(`  clock (${say(rest.clock)}) ${say(setting.days)}: off ${say(setting.off)}, on ${say(setting.on)}`);
+        terminal.line(
+          `  clock (${say(rest.clock)}): off ${say(setting.off_days)} ${say(setting.off)}, on ${say(setting.on_days)} ${say(setting.on)}`,
+        );
       terminal.line(
         `  shortest rest ${say(rest.shortest)}; needs ${say(unit.needs?.least)}${rest.kept.value.is ? '; the clock is right as it was found' : ''}`,
       );

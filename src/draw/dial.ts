@@ -136,13 +136,20 @@ const trippers = (
 
 const PANEL = { width: 262, pad: 12 } as const;
 
-/** A setting as a panel: its nights, when the top goes off and when it comes on. */
+/** A setting as a panel: its nights, and on which days of the calendar and when the clock turns the top off and on. */
 const figures = (rest: Rest, { speaker, width }: FigureContext): { readonly height: number; readonly marks: readonly Mark[] } => {
   const half = PANEL.width / 2;
   const panels = rest.settings.map((setting) => {
-    const name = block(bold(speaker.phrase('dial.nights', { days: setting.days })), MEDIUM, PANEL.width - 2 * PANEL.pad, width);
+    const nights: Line = [{ text: speaker.times.days(setting.days.value.days), value: setting.days.path }];
+    const name = block(bold(speaker.phrase('dial.nights', { days: nights })), MEDIUM, PANEL.width - 2 * PANEL.pad, width);
     const cells = (['off', 'on'] as const).map((code) => ({
-      word: block(plain(speaker.word(`dial.${code}`)), MEDIUM, half - 2 * PANEL.pad, width),
+      // A clock counts calendar days: Friday night's 00:45 is set on Saturday.
+      word: block(
+        [...plain(`${speaker.word(`dial.${code}`)}, `), ...speaker.say(setting[`${code}_days`]).runs],
+        MEDIUM,
+        half - 2 * PANEL.pad,
+        width,
+      ),
       time: block(timeOf(setting[code], speaker), LARGE * 1.3, half - 2 * PANEL.pad, width),
     }));
     return { name, cells };
