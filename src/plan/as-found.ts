@@ -4,9 +4,11 @@
 import { moment } from '../base/moment.js';
 import { date, term, verbatim, type Term } from '../base/value.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
+import type { FoundTold } from './found-clock.js';
 import { toldLeaf, written } from './known.js';
 
-export const asFound = (read: ReadStore, unit: ReadUnit, lang: string) => {
+/** @param did what the clock did as it was found */
+export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: readonly FoundTold[]) => {
   const { found } = unit.unit;
   if (!found) return undefined;
   const at = (...path: string[]) => read.originOf('units', unit.id, 'found', ...path);
@@ -20,6 +22,7 @@ export const asFound = (read: ReadStore, unit: ReadUnit, lang: string) => {
       override:
         clock.override === undefined ? undefined : written<Term>(term(`override-${clock.override}`), at('clock', 'override')),
       shows: toldLeaf(clock.shows, lang, at('clock', 'shows')),
+      did,
     },
     pressure: pressure && {
       cut_in: written(pressure.cut_in, at('pressure', 'cut_in')),

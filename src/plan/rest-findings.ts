@@ -2,10 +2,13 @@
  * What is wrong with a rail's rest, as findings: why there is no schedule, or which nights of one fall short.
  */
 import { amount } from '../base/amount.js';
-import { error, warning, type Datum, type Finding } from '../base/finding.js';
-import { moment, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { error, note, warning, type Datum, type Finding } from '../base/finding.js';
+import type { Known } from '../base/basis.js';
+import { moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import type { Place } from '../base/place.js';
+import type { Found } from '../model/store.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
+import type { FoundTold } from './found-clock.js';
 import type { Remedies } from './remedies.js';
 import type { Outcome, Reason } from './timetable/index.js';
 
@@ -78,5 +81,28 @@ export const restFindings = (
           ),
         ]
       : []),
+  ];
+};
+
+/** What the clock did as it was found, and what it should be set to. */
+export const foundFindings = (
+  read: ReadStore,
+  unit: ReadUnit,
+  { off, on, override }: NonNullable<Found['clock']>,
+  kept: boolean,
+  told: readonly FoundTold[],
+  should: { readonly off: Known<Moment>; readonly on: Known<Moment> } | undefined,
+): readonly Finding[] => {
+  const { at } = read.originOf('units', unit.id, 'found', 'clock');
+  const was = { off: moment(off), on: moment(on) };
+  const faults = told.filter((t) => !t.text.value.code.startsWith('found.override')).map((t) => t.text.value);
+  const now = should ? { should_off: should.off.value, should_on: should.on.value } : {};
+  return [
+    ...(override && override !== 'automatic' ? [warning('override-found', at, { override })] : []),
+    kept
+      ? note('clock-found-right', at, was)
+      : faults.length > 0
+        ? warning('clock-found-wrong', at, { ...was, ...now, faults })
+        : warning('clock-found-other', at, { ...was, ...now }),
   ];
 };

@@ -4,7 +4,7 @@
  */
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { note, warning, type Finding } from '../base/finding.js';
+import type { Finding } from '../base/finding.js';
 import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import { term, type ByDay, type Days, type Term, type Told } from '../base/value.js';
 import type { Rest } from '../model/profile.js';
@@ -26,8 +26,9 @@ import {
   type Rail,
   type Timetable,
 } from './timetable/index.js';
+import { foundClock, foundStretch, type FoundTold } from './found-clock.js';
 import { remediesOf, type Remedies } from './remedies.js';
-import { restFindings } from './rest-findings.js';
+import { foundFindings, restFindings } from './rest-findings.js';
 import type { UnitContext } from './unit.js';
 import { whyRest, type RestWhy } from './why-rest.js';
 
@@ -67,6 +68,8 @@ export interface UnitRest {
   readonly remedies: readonly Remedies[];
   readonly rest: Known<Amount<'duration'>> | undefined;
   readonly kept: boolean;
+  /** What the clock did as a technician found it. */
+  readonly found: readonly FoundTold[];
   readonly findings: readonly Finding[];
 }
 
@@ -107,9 +110,10 @@ const byDays = (
 /** The clock as it was found, in the solver's terms: one stretch on every day. */
 const foundPattern = (context: StoreContext, unitId: string, kind: Rest['clock']['kind']): readonly Pattern[] | undefined => {
   const clock = context.read.store.units[unitId]?.found?.clock;
-  if (!clock || CLOCK_KINDS[kind].by === 'hand' || clock.off === clock.on) return undefined;
+  const stretch = clock && foundStretch(clock);
+  if (!stretch || CLOCK_KINDS[kind].by === 'hand') return undefined;
   const { classes } = clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE);
-  return classes.map((days) => ({ days, stretches: [{ off: clock.off % DAY, on: clock.on === 0 ? DAY : clock.on }] }));
+  return classes.map((days) => ({ days, stretches: [stretch] }));
 };
 
 /** The business day that a night's morning opens: counted in days from the night's own. */
@@ -254,22 +258,10 @@ export const solveRests = (context: StoreContext): Rests => {
     const remedies = outcome?.ok ? [] : remediesOf(problem, i, rest.clock.kind);
     const findings = [...needsFindings, ...restFindings(read, unit, at('kind').at, outcome, remedies)];
     if (outcome?.ok) findings.push(...mayLeaveIce(needs, duration(outcome.shortestRest), at().at));
-    const clockFound = unit.unit.found?.clock;
-    if (clockFound && outcome?.ok) {
-      const foundAt = read.originOf('units', unit.id, 'found', 'clock').at;
-      if (clockFound.override && clockFound.override !== 'automatic')
-        findings.push(warning('override-found', foundAt, { override: clockFound.override }));
-      if (!outcome.kept && CLOCK_KINDS[rest.clock.kind].by === 'clock') {
-        const first = settings[0];
-        findings.push(
-          warning('clock-found-wrong', foundAt, {
-            off: moment(clockFound.off),
-            on: moment(clockFound.on),
-            ...(first ? { should_off: first.off.value, should_on: first.on.value } : {}),
-          }),
-        );
-      } else findings.push(note('clock-found-right', foundAt, { off: moment(clockFound.off), on: moment(clockFound.on) }));
-    }
+    const clockFound = CLOCK_KINDS[rest.clock.kind].by === 'clock' ? unit.unit.found?.clock : undefined;
+    const kept = outcome?.ok === true && outcome.kept;
+    const found = clockFound && times ? foundClock(problem, i, clockFound, kept, [times.off, times.on]) : [];
+    if (clockFound && times) findings.push(...foundFindings(read, unit, clockFound, kept, found, settings[0]));
     byUnit.set(unit.id, {
       needs,
       move,
@@ -287,7 +279,8 @@ export const solveRests = (context: StoreContext): Rests => {
       rest: outcome?.ok
         ? computed(duration(outcome.shortestRest), 'shortest-rest', times ? [times.off, times.on] : [], 'down')
         : undefined,
-      kept: outcome?.ok === true && outcome.kept,
+      kept,
+      found,
       findings,
     });
   });

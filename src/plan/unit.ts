@@ -332,7 +332,10 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     })),
     pressure: { dial: press.dial, split: press.split, usual: headTree(press.usual), hottest: headTree(press.hottest) },
     sensor: sensorFacts(shelf, unit),
-    found: asFound(read, unit, lang),
+    physics: physics.tree,
+    /** What happens if people don't: worked out only for papers that ask (plan/consequences). */
+    scenes: undefined as Scenes | undefined,
+    found: asFound(read, unit, lang, rest?.found ?? []),
     cautions: { staff: cautionsFor('staff', trait, facts), technician: cautionsFor('technician', trait, facts) },
   };
   findings.push(...checkUnit(context, unit, { flammable }));

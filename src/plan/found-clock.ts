@@ -1,0 +1,137 @@
+/**
+ * The clock as a technician found it, walked through the week: at which minute of which days it stopped a rail with food in it, came on late, or gave no rest.
+ */
+import { amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import { DAY, moment, onTheWall, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { phrase, type Days, type Phrase, type Value } from '../base/value.js';
+import type { Found } from '../model/store.js';
+import { computed, practice } from './known.js';
+import { demandsOf, solve, type Problem, type Rail, type Stretch } from './timetable/index.js';
+
+type FoundClock = NonNullable<Found['clock']>;
+
+/** What a fault does to one night; minutes from 00:00 of the business day. */
+export interface FoundFault {
+  readonly code: 'off-with-food' | 'on-late' | 'rests-too-short';
+  readonly day: number;
+  /** When it goes off (with food in it), or comes on (late). */
+  readonly at: number;
+  /** How long: off with food, late, or at rest. */
+  readonly minutes: number;
+}
+
+export interface FoundTold {
+  readonly text: Known<Phrase>;
+  readonly figures: Readonly<Record<string, Known<Value>>>;
+  readonly [key: string]: Known<Value> | Readonly<Record<string, Known<Value>>>;
+}
+
+/** The found setting as the stretch of a day; undefined where it never turns. */
+export const foundStretch = ({ off, on }: FoundClock): Stretch | undefined =>
+  off % DAY === on % DAY ? undefined : { off: off % DAY, on: on % DAY === 0 ? DAY : on };
+
+const shifted = ({ off, on }: Stretch, by: number): Stretch => ({ off: (off + by) % DAY, on: (on + by) % DAY || DAY });
+
+/** Whether the setting would be right on a dial that is turned by half a day. */
+const isHalfDayOut = (problem: Problem, rail: number, stretch: Stretch): boolean => {
+  const rails = problem.rails.map((r, i): Rail => {
+    if (i !== rail || !r.clock) return r;
+    return { ...r, found: r.clock.classes.map((days) => ({ days, stretches: [shifted(stretch, DAY / 2)] })) };
+  });
+  const outcome = solve({ ...problem, rails })[rail];
+  return outcome?.ok === true && outcome.kept;
+};
+
+interface Span {
+  readonly from: number;
+  readonly to: number;
+}
+
+const shared = (a: Span, b: Span): Span | undefined => {
+  const both = { from: Math.max(a.from, b.from), to: Math.min(a.to, b.to) };
+  return both.from < both.to ? both : undefined;
+};
+
+/** The faults of each night: a stop of every day, held against the times at which food is in the rail and at which it needs power. */
+export const faultsOf = (problem: Problem, rail: number, { off, on }: Stretch): readonly FoundFault[] => {
+  const demands = demandsOf(problem);
+  const { need } = problem.rails[rail] as Rail;
+  const stops = Array.from({ length: 3 * 7 }, (_, day) => {
+    const start = (day - 7) * DAY;
+    return { from: start + off, to: start + on + (on <= off ? DAY : 0) };
+  });
+  return problem.nights.flatMap((night, i): readonly FoundFault[] => {
+    const base = night.day * DAY;
+    const demand = demands[i]?.[rail];
+    const before = problem.nights.at(i - 1);
+    const loaded = demands.at(i - 1)?.[rail];
+    if (!demand || !before || !loaded) return [];
+    const since = before.day * DAY - (before.day >= night.day ? WEEK : 0);
+    const food: Span = { from: since + loaded.coldBy, to: base + demand.out };
+    const power = base + demand.power;
+    const warm = stops.flatMap((stop) => shared(stop, food) ?? []);
+    const late = stops.find((stop) => stop.from < power && stop.to > power);
+    const rest = Math.max(
+      0,
+      ...stops.map((stop) => {
+        const both = shared(stop, { from: food.to, to: power });
+        return both ? both.to - both.from : 0;
+      }),
+    );
+    const { day } = night;
+    return [
+      ...warm.map((span) => ({ code: 'off-with-food' as const, day, at: span.from - base, minutes: span.to - span.from })),
+      ...(late ? [{ code: 'on-late' as const, day, at: late.to - base, minutes: late.to - power }] : []),
+      ...(rest < need.leastRest ? [{ code: 'rests-too-short' as const, day, at: off, minutes: rest }] : []),
+    ];
+  });
+};
+
+/** Faults as sentences, those of the same minute told once with their days; the override and a turned dial first. */
+const tell = (
+  { override }: FoundClock,
+  dial: 'as-it-should' | 'half-day-out' | 'never-turns',
+  faults: readonly FoundFault[],
+  from: readonly Known<unknown>[],
+): readonly FoundTold[] => {
+  const groups = new Map<string, FoundFault[]>();
+  for (const fault of faults) {
+    const key = JSON.stringify([fault.code, onTheWall(moment(fault.at)), fault.minutes]);
+    groups.set(key, [...(groups.get(key) ?? []), fault]);
+  }
+  const known = <T extends Value>(value: T): Known<T> => computed(value, 'found-clock-walked', from);
+  const told = (code: string, figures: FoundTold['figures'] = {}): FoundTold => ({
+    text: practice(phrase(`found.${code}`, figures), `found-${code}`),
+    figures,
+  });
+  return [
+    ...(override === 'on' || override === 'off' ? [told(`override-${override}`)] : []),
+    ...(dial === 'as-it-should' ? [] : [told(dial)]),
+    ...[...groups.values()].map((group) => {
+      const [{ code, at, minutes }] = group as [FoundFault];
+      const days: Days = { q: 'days', days: group.map((fault) => WEEKDAYS[fault.day] as Weekday) };
+      const figures = {
+        days: known(days),
+        at: known(moment(onTheWall(moment(at)))),
+        length: known(amount('duration', minutes * 60)),
+      };
+      return told(code, figures);
+    }),
+  ];
+};
+
+/** What the clock did as it was found. @param kept it is right as it is @param from the leaves that say what it should do */
+export const foundClock = (
+  problem: Problem,
+  rail: number,
+  clock: FoundClock,
+  kept: boolean,
+  from: readonly Known<unknown>[],
+): readonly FoundTold[] => {
+  const stretch = foundStretch(clock);
+  if (kept) return tell(clock, 'as-it-should', [], from);
+  if (!stretch) return tell(clock, 'never-turns', [], from);
+  const dial = isHalfDayOut(problem, rail, stretch) ? 'half-day-out' : 'as-it-should';
+  return tell(clock, dial, faultsOf(problem, rail, stretch), from);
+};

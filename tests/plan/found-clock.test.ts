@@ -1,0 +1,66 @@
+/**
+ * A clock as it was found: what it did, on which days and at which minute, is told from the setting alone.
+ */
+import { describe, expect, it } from 'vitest';
+import { textOf } from '../../src/base/run.js';
+import { readerOf } from '../../src/fleet/store-papers.js';
+import { STORE, tryChain } from '../support/chain.js';
+
+/** Seven to ten; emptying may begin half an hour before closing: out by 21:50, power needed at 05:30 at the latest. */
+const found = (off: string, on: string, more = '', hours = 'Mo-Su 07:00-22:00') => {
+  const tried = tryChain({
+    'sites/street.yaml': `${STORE.replace('Mo-Su 07:00-22:00', hours)}    found: { when: 2026-11-01, who: Somebody, clock: { off: '${off}', on: '${on}'${more} } }\n`,
+  });
+  const { plan, read } = tried.stores.get('street') ?? {};
+  const words = tried.workshop?.words.get('en');
+  if (!tried.workshop || !plan || !read || !words) throw new Error(tried.told.join('\n'));
+  const speaker = readerOf(words, { ...read, store: { ...read.store, clock_shows: '24-hour' } }, tried.workshop.shelf);
+  const did = plan.units['line-1']?.found?.clock?.did ?? [];
+  return {
+    codes: did.map((t) => t.text.value.code.slice('found.'.length)),
+    told: did.map((t) => textOf(speaker.say(t.text).runs).replace(/\u00a0/g, ' ')),
+    findings: tried.findings.filter((f) => f.at.path.includes('found')).map((f) => f.code),
+  };
+};
+
+describe('a clock as found', () => {
+  it('that is right is left alone', () => {
+    expect(found('22:30', '05:00')).toEqual({ codes: [], told: [], findings: ['clock-found-right'] });
+  });
+  it('half a day out is recognised, with what it did at noon', () => {
+    const { codes, told, findings } = found('10:30', '17:00');
+    expect(codes).toEqual(['half-day-out', 'off-with-food', 'rests-too-short']);
+    expect(told[1]).toBe('Mon–Sun: off with food in it from 10:30, for 6 h 30 min.');
+    expect(findings).toEqual(['clock-found-wrong']);
+  });
+  it('an hour fast stops the top before it is empty', () => {
+    expect(found('21:15', '04:00').told).toEqual(['Mon–Sun: off with food in it from 21:15, for 35 min.']);
+  });
+  it('that comes on late warms the first pan', () => {
+    expect(found('22:30', '06:00').told).toEqual([
+      'After the night of Mon–Sun: on only at 06:00, 30 min late for the first pan.',
+    ]);
+  });
+  it('that stops too briefly gives no rest', () => {
+    expect(found('00:00', '02:00').told).toEqual(['In the night of Mon–Sun: at rest for 2 h only.']);
+  });
+  it('names only the days on which it is wrong', () => {
+    const { told } = found('22:30', '05:00', '', 'Mo-Fr 07:00-22:00; Sa 07:00-23:30; Su 07:00-22:00');
+    expect(told).toEqual(['Sat: off with food in it from 22:30, for 50 min.']);
+  });
+  it('before it opens on a later day belongs to the night before', () => {
+    const { told } = found('22:30', '08:00', '', 'Mo-Fr 10:00-22:00; Sa,Su 08:00-22:00');
+    expect(told).toEqual([
+      'After the night of Fri, Sat: on only at 08:00, 90 min late for the first pan.',
+      'Sat, Sun: off with food in it from 07:30, for 30 min.',
+    ]);
+  });
+  it('held by its override acts on nothing', () => {
+    const { codes, findings } = found('22:30', '05:00', ", override: 'on'");
+    expect(codes).toEqual(['override-on']);
+    expect(findings).toEqual(['override-found', 'clock-found-right']);
+  });
+  it('with one time for both never turns', () => {
+    expect(found('22:30', '22:30').codes).toEqual(['never-turns']);
+  });
+});
