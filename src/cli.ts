@@ -5,6 +5,7 @@
 import { Command, CommanderError, Option } from 'commander';
 import { readShard, type Shard } from './fleet/shard.js';
 import { readVersion } from './host/disk.js';
+import type { AdoptOptions } from './commands/adopt.js';
 import type { BuildOptions } from './commands/build.js';
 import { EXIT } from './commands/exit.js';
 import type { PlanOptions } from './commands/plan.js';
@@ -89,6 +90,14 @@ common(program.command('build [stores...]'))
   )
   .action(async (stores: string[], options: BuildOptions) => {
     exit = await (await import('./commands/build.js')).build(stores, options);
+  });
+
+common(program.command('adopt <csv>'))
+  .description('show how a spreadsheet of stores is understood, before anything is built')
+  .option('--write', 'write a copy whose columns are named as keys into sites/')
+  .addHelpText('after', '\nExamples:\n  nightrail adopt ~/stores.csv\n  nightrail adopt ~/stores.csv --write')
+  .action(async (csv: string, options: AdoptOptions) => {
+    exit = (await import('./commands/adopt.js')).adopt(csv, options);
   });
 
 program

@@ -9,6 +9,8 @@ export interface Place {
   /** Set when the place is a position in a text (a template, a broken file), not a value: both 1-based. */
   readonly line?: number;
   readonly column?: number;
+  /** The column's name, when the place is a cell of a sheet; `line` is its row. */
+  readonly cell?: string;
   /** True when the place is the key itself and not its value: a typo in a key. */
   readonly key?: true;
 }

@@ -20,7 +20,7 @@ import { takeLock } from '../host/lock.js';
 import { openOutside } from '../host/out-folder.js';
 import { comingWeek, weekFrom, weekOfIso, type WeekDates } from '../plan/week.js';
 import { FORMATS } from '../print/formats.js';
-import { storeDocs } from '../read/shelf.js';
+import { storeSources } from '../read/stores.js';
 import type { BenchData } from './bench.js';
 import { EXIT } from './exit.js';
 import { makeStores } from './make-stores.js';
@@ -47,8 +47,6 @@ interface Told {
   left: readonly { readonly path: string; readonly why: string }[];
   written: number;
 }
-
-const idOf = (doc: string): string => doc.slice('sites/'.length).replace(/\.ya?ml$/, '');
 
 const weekFor = (options: BuildOptions, starts: Parameters<typeof comingWeek>[1]): WeekDates | undefined =>
   options.week ? weekOfIso(options.week, starts) : options.from ? weekFrom(options.from) : comingWeek(today(), starts);
@@ -99,7 +97,7 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     terminal.problem(`${options.week ?? options.from}: write a week like 2026-W49, or a date like 2026-11-30`);
     return EXIT.usage;
   }
-  const sources = storeDocs(files).map((doc) => ({ id: idOf(doc), doc, bytes: files.get(doc) as Uint8Array }));
+  const sources = storeSources(files).stores;
   session.add(
     unknownNames(
       session,

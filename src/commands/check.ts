@@ -7,15 +7,16 @@ import { openBrand } from '../fleet/brand.js';
 import { planOf } from '../fleet/store-papers.js';
 import { today } from '../host/clock.js';
 import { readFaces, readInside } from '../host/disk.js';
-import { storeDocs } from '../read/shelf.js';
+import { fileOf } from '../read/sheet.js';
+import { storeSources, type StoreSource } from '../read/stores.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions } from './session.js';
 
 /** A path that a person gave, as the chain's files are named. */
-const chosen = (docs: readonly string[], paths: readonly string[]): readonly string[] =>
+const chosen = (stores: readonly StoreSource[], paths: readonly string[]): readonly StoreSource[] =>
   paths.length === 0
-    ? docs
-    : docs.filter((doc) => paths.some((path) => doc === clean(path) || doc.startsWith(`${clean(path)}/`)));
+    ? stores
+    : stores.filter(({ doc }) => paths.some((path) => fileOf(doc) === clean(path) || doc.startsWith(`${clean(path)}/`)));
 
 const clean = (path: string): string => path.replace(/\\/g, '/').replace(/^\.\//, '').replace(/\/$/, '');
 
@@ -31,9 +32,9 @@ export const check = (paths: readonly string[], options: CommonOptions): number 
     session.add(
       openBrand(workshop, { read: (path, most) => readInside(session.folder, path, most), faces: readFaces() }).findings,
     );
-    for (const doc of chosen(storeDocs(session.files), paths)) {
-      const planned = planOf(workshop, doc, session.files.get(doc) as Uint8Array, today());
-      session.sources.set(doc, planned.source);
+    for (const { doc, bytes } of chosen(storeSources(session.files).stores, paths)) {
+      const planned = planOf(workshop, doc, bytes, today());
+      if (planned.source) session.sources.set(doc, planned.source);
       session.add(planned.findings);
     }
   }

@@ -13,7 +13,7 @@ import { leaves, type Tree } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
 import { today } from '../host/clock.js';
 import { locate } from '../read/locate.js';
-import { storeDocs } from '../read/shelf.js';
+import { storeSources } from '../read/stores.js';
 import type { Speaker } from '../say/speaker.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
@@ -147,16 +147,16 @@ export const plan = (storeId: string, options: PlanOptions): number => {
   const session = openSession(options);
   const { workshop } = session.opened;
   if (!workshop) return session.conclude();
-  const docs = storeDocs(session.files);
-  const ids = docs.map((doc) => doc.slice('sites/'.length).replace(/\.ya?ml$/, ''));
-  const doc = docs[ids.indexOf(storeId)];
-  if (doc === undefined) {
+  const { stores } = storeSources(session.files);
+  const ids = stores.map((store) => store.id);
+  const source = stores[ids.indexOf(storeId)];
+  if (source === undefined) {
     const near = nearest(storeId, ids);
     session.add([error('no-store', place('sites'), { store: storeId, ...(near ? { nearest: near } : { names: ids }) })]);
     return session.conclude();
   }
-  const planned = planOf(workshop, doc, session.files.get(doc) as Uint8Array, today());
-  session.sources.set(doc, planned.source);
+  const planned = planOf(workshop, source.doc, source.bytes, today());
+  if (planned.source) session.sources.set(source.doc, planned.source);
   session.add(planned.findings);
   const words = workshop.words.get('en');
   if (!planned.plan || !planned.read || !words) return session.conclude();

@@ -15,13 +15,7 @@ import { inShard, shardName, type Shard } from './shard.js';
 import type { Order } from './store-papers.js';
 import type { Workshop } from './workshop.js';
 import type { Files } from '../read/shelf.js';
-
-/** A store as its file has it. */
-export interface StoreSource {
-  readonly id: string;
-  readonly doc: string;
-  readonly bytes: Uint8Array;
-}
+import type { StoreSource } from '../read/stores.js';
 
 export interface BuildPlan {
   /** Stores that need something. */

@@ -28,7 +28,8 @@ export interface PlannedStore {
   readonly read?: ReadStore;
   readonly plan?: StorePlan;
   readonly findings: readonly Finding[];
-  readonly source: Source;
+  /** Absent for a row of a sheet. */
+  readonly source: Source | undefined;
 }
 
 /** A file of a store to its plan. @param on a date, for hours that change by season */

@@ -14,7 +14,7 @@ export const PACKAGE = fileURLToPath(new URL('../..', import.meta.url));
 
 /** What a chain's folder may hold for us; everything else in it is left alone. */
 const FOLDERS = ['equipment', 'sites', 'templates', 'words'];
-const WANTED = /\.(ya?ml|hbs)$/;
+const WANTED = /\.(ya?ml|hbs|csv)$/;
 
 /** The nearest folder upward that holds nightrail.yaml; without one, the folder itself. */
 export const findChain = (from: string): string => {
@@ -46,6 +46,10 @@ export const readFiles = (chain: string, shippedPrefix: string): Files => {
   }
   return files;
 };
+
+/** A file that a person names on the command line; undefined where there is none. */
+export const readGiven = (path: string): Uint8Array | undefined =>
+  lstatSync(path, { throwIfNoEntry: false })?.isFile() ? readFileSync(path) : undefined;
 
 /** A file in the chain's folder, of at most so many bytes. No link is followed, also not one on the way to it. */
 export const readInside = (chain: string, path: string, most: number): ReadFile => {

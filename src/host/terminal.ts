@@ -2,7 +2,8 @@
  * The terminal: findings with the lines that they speak of, colour where it is wanted, progress where it is seen.
  */
 import type { Finding } from '../base/finding.js';
-import { locate } from '../read/locate.js';
+import type { Place } from '../base/place.js';
+import { locate, type Spot } from '../read/locate.js';
 import type { Source } from '../read/yaml.js';
 import type { FindingWords } from '../say/findings.js';
 
@@ -59,6 +60,8 @@ export interface SpokenFinding {
   readonly file: string;
   readonly line?: number;
   readonly column?: number;
+  /** The column's name in a sheet. */
+  readonly cell?: string;
   readonly says: string;
   readonly hint?: string;
   readonly data: Finding['data'];
@@ -72,10 +75,17 @@ export const spoken = (finding: Finding, words: FindingWords, sources: ReadonlyM
     severity: finding.severity,
     file: finding.at.doc,
     ...(spot ? { line: spot.line, column: spot.column } : {}),
+    ...(finding.at.cell === undefined ? {} : { cell: finding.at.cell }),
     says: words.says,
     ...(words.hint ? { hint: words.hint } : {}),
     data: finding.data,
   };
+};
+
+/** `sites/a.yaml:3:5`, or in a sheet `sites/stores.csv row 3, column hours`. */
+const whereOf = (at: Place, spot: Spot | undefined): string => {
+  if (at.cell === undefined) return `${at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}`;
+  return `${at.doc} row ${at.line ?? 1}${at.cell === '' ? '' : `, column ${harmless(at.cell)}`}`;
 };
 
 /** A finding for people: what, where, the line with the place marked, and what to write instead. */
@@ -84,7 +94,7 @@ export const showFinding = (finding: Finding, words: FindingWords, sources: Read
   const spot = locate(finding.at, source);
   const lines = [
     `${t.severity(finding.severity)} ${t.strong(finding.code)}  ${harmless(words.says)}`,
-    `  ${finding.at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}`,
+    `  ${whereOf(finding.at, spot)}`,
   ];
   const text = source?.text.split('\n')[(spot?.line ?? 0) - 1];
   if (spot && text !== undefined) {
@@ -100,7 +110,7 @@ export const showFinding = (finding: Finding, words: FindingWords, sources: Read
   }
   for (const also of finding.also ?? []) {
     const other = locate(also, sources.get(also.doc));
-    lines.push(t.quiet(`  see ${also.doc}${other ? `:${other.line}:${other.column}` : ''}`));
+    lines.push(t.quiet(`  see ${whereOf(also, other)}`));
   }
   if (words.hint) lines.push(`  hint: ${harmless(words.hint)}`);
   return lines.join('\n');

@@ -13,6 +13,8 @@ export interface Layer {
   readonly at: Place;
   /** nightrail's own default: shown to readers as assumed. */
   readonly assumed?: true;
+  /** Where the value at a path stands, when that is not below `at`: a cell of a sheet. */
+  readonly placeOf?: (path: Path) => Place;
 }
 
 export interface Origin {
@@ -52,9 +54,9 @@ export const lay = (layers: readonly Layer[]): Laid => {
     for (let length = path.length; length > 0; length--) {
       const part = path.slice(0, length);
       const layer = [...layers].reverse().find((l) => holds(l.value, part));
-      if (layer) return { at: within(layer.at, ...part), assumed: layer.assumed === true };
+      if (layer) return { at: layer.placeOf?.(part) ?? within(layer.at, ...part), assumed: layer.assumed === true };
     }
-    return { at: within(top.at, ...path), assumed: false };
+    return { at: top.placeOf?.(path) ?? within(top.at, ...path), assumed: false };
   };
   return { value: layers.map((l) => l.value).reduce(merge), originOf };
 };

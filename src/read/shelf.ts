@@ -17,6 +17,8 @@ import type { Refrigerant } from '../science/saturation.js';
 import type { SensorCurve } from '../science/sensor.js';
 import { findingsOf } from './issues.js';
 import { idOf, inFolder, makeReader, readFoodProperties, readRefrigerants, type Filed, type Files } from './reader.js';
+import { isInSheet, readRows } from './sheet.js';
+import { storeSources } from './stores.js';
 import { readYaml, type Source } from './yaml.js';
 
 export { SHIPPED, type Filed, type Files } from './reader.js';
@@ -75,10 +77,6 @@ const byId = (files: Files, folder: string): ReadonlyMap<string, readonly string
   return found;
 };
 
-/** Files of stores. Two that would have one id (`a.yaml` and `a.yml`) are both left out, and told by `readShelf`. */
-export const storeDocs = (files: Files): readonly string[] =>
-  [...byId(files, 'sites').values()].flatMap((docs) => (docs.length === 1 ? docs : []));
-
 export const readShelf = (files: Files): ReadShelf => {
   const reader = makeReader(files);
   const { open, checked, table, findings, sources } = reader;
@@ -100,11 +98,10 @@ export const readShelf = (files: Files): ReadShelf => {
     profiles.set(idOf(doc), { raw, at: place(doc), sound: !anyError(findings.slice(before)) });
   }
 
-  for (const folder of ['sites', 'equipment']) {
-    for (const [id, [first, ...more]] of byId(files, folder)) {
-      for (const doc of more)
-        findings.push(error('duplicate-id', place(doc), { id, other: first as string }, [place(first as string)]));
-    }
+  findings.push(...storeSources(files).findings);
+  for (const [id, [first, ...more]] of byId(files, 'equipment')) {
+    for (const doc of more)
+      findings.push(error('duplicate-id', place(doc), { id, other: first as string }, [place(first as string)]));
   }
 
   const chainDoc = ['nightrail.yaml', 'nightrail.yml'].find((doc) => files.has(doc));
@@ -157,15 +154,17 @@ export const readStore = (
   shelf: Shelf,
   doc: string,
   bytes: Uint8Array,
-): { store?: ReadStore; findings: readonly Finding[]; source: Source } => {
-  const read = readYaml(doc, bytes);
+): { store?: ReadStore; findings: readonly Finding[]; source: Source | undefined } => {
+  const rows = isInSheet(doc) ? readRows(doc, bytes) : undefined;
+  const read = rows ?? readYaml(doc, bytes);
   const findings: Finding[] = [...read.findings];
-  const source = read.source;
-  const id = idOf(doc);
-  if (!ID.test(id)) findings.push(error('bad-id', place(doc), { wrote: id }));
+  const source: Source | undefined = 'source' in read ? read.source : undefined;
+  const id = rows ? doc.slice(doc.indexOf('#') + 1) : idOf(doc);
+  const at = rows?.placeOf([]) ?? place(doc);
+  if (!ID.test(id)) findings.push(error('bad-id', at, { wrote: id }));
   if (read.value === undefined || anyError(findings)) return { findings, source };
 
-  const laid = lay([...shelf.under, { value: read.value, at: place(doc) }]);
+  const laid = lay([...shelf.under, { value: read.value, at, ...(rows ? { placeOf: rows.placeOf } : {}) }]);
   const parsed = storeSchema.safeParse(laid.value, { reportInput: true });
   if (!parsed.success) {
     findings.push(...findingsOf(parsed.error, storeSchema, (path) => laid.originOf(path).at));
@@ -189,5 +188,5 @@ export const readStore = (
     if (readOne) units.push(readOne);
   }
   if (!law || anyError(findings)) return { findings, source };
-  return { store: { id, store, at: place(doc), law, units, originOf }, findings, source };
+  return { store: { id, store, at, law, units, originOf }, findings, source };
 };

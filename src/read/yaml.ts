@@ -25,10 +25,10 @@ const LARGEST = 1_000_000;
 
 /** Controls, marks that turn the direction of text, and the private characters that templates use: never part of a name or a sentence. */
 
-const FORBIDDEN =
+export const FORBIDDEN =
   /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2028\u2029\u2066-\u2069\ue000-\ue003\ufeff\ufffe\uffff]/u;
 
-const decode = (bytes: Uint8Array): string | undefined => {
+export const decode = (bytes: Uint8Array): string | undefined => {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
   } catch {

@@ -17,7 +17,7 @@ import { openWorkshop } from '../../src/fleet/workshop.js';
 import type { Finding } from '../../src/base/finding.js';
 import { readFaces } from '../../src/host/disk.js';
 import { weekOfIso } from '../../src/plan/week.js';
-import { storeDocs } from '../../src/read/shelf.js';
+import { storeSources } from '../../src/read/stores.js';
 import { CHAIN, shippedFiles, STORE, TABLE } from '../support/chain.js';
 
 const text = (content: string): Uint8Array => new TextEncoder().encode(content);
@@ -141,7 +141,7 @@ export const smallBuild = async (
   const facts: BuildFacts = {
     files,
     workshop,
-    stores: storeDocs(files).map((doc) => ({ id: doc.slice(6, -5), doc, bytes: files.get(doc) as Uint8Array })),
+    stores: storeSources(files).stores,
     ...(options.chosen ? { chosen: options.chosen } : {}),
     order,
     shard,

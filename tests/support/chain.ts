@@ -119,7 +119,7 @@ export const tryFiles = (files: Files): Tried => {
     for (const [doc, content] of files) {
       if (!doc.startsWith('sites/')) continue;
       const planned = planOf(opened.workshop, doc, content);
-      sources.set(doc, planned.source);
+      if (planned.source) sources.set(doc, planned.source);
       stores.set(doc.slice('sites/'.length).replace(/\.yaml$/, ''), planned);
       findings.push(...planned.findings);
     }

@@ -1,0 +1,132 @@
+/**
+ * `nightrail adopt stores.csv`: how a spreadsheet's columns and hours are understood, before anything is built; and a copy whose columns are named as keys.
+ */
+import { basename, join, relative } from 'node:path';
+import { readGiven, writeWhole } from '../host/disk.js';
+import { parseHours } from '../model/hours/index.js';
+import { columnsOf, type Column } from '../read/columns.js';
+import { readCsv, type Csv } from '../read/csv.js';
+import { readSheet } from '../read/sheet.js';
+import { EXIT } from './exit.js';
+import { openSession, type CommonOptions } from './session.js';
+import { table } from './table.js';
+
+export interface AdoptOptions extends CommonOptions {
+  /** Write the copy to sites/. */
+  readonly write?: boolean;
+}
+
+interface Understood {
+  readonly column: string;
+  readonly means: string;
+  readonly key?: string;
+  readonly example: string;
+}
+
+const exampleOf = (csv: Csv, i: number): string => csv.rows.map((row) => row.cells[i] ?? '').find((cell) => cell !== '') ?? '';
+
+const understood = ({ name, means }: Column, example: string): Understood => {
+  switch (means.is) {
+    case 'id':
+      return { column: name, key: 'id', means: "the store's id: a name for its folder", example };
+    case 'unit':
+      return { column: name, key: 'unit', means: "the unit's id, where a row is a unit", example };
+    case 'left-out':
+      return { column: name, means: 'left out', example };
+    case 'key':
+      return {
+        column: name,
+        key: name,
+        means: `${means.of === 'unit' ? "the unit's" : "the store's"} ${means.path.join('.')}`,
+        example,
+      };
+    case 'unknown':
+      return means.suggestion === undefined
+        ? { column: name, means: 'nothing that nightrail knows; it would be left out', example }
+        : { column: name, key: means.suggestion, means: `perhaps ${means.suggestion}`, example };
+  }
+};
+
+/** The header's row with keys for names: what is not known gets a # in front. A key that another column has already is given once. */
+const renamed = (columns: readonly Understood[], delimiter: string): string => {
+  const taken = new Set<string>();
+  return columns
+    .map(({ column, key }) => {
+      const free = key !== undefined && !taken.has(key);
+      if (free) taken.add(key);
+      const name = free ? key : column.startsWith('#') || column === '' ? column : `# ${column}`;
+      return /["\n;,\t]/.test(name) ? `"${name.replace(/"/g, '""')}"` : name;
+    })
+    .join(delimiter);
+};
+
+interface HoursSeen {
+  readonly wrote: string;
+  readonly stores: number;
+  readonly read?: string;
+  readonly fault?: string;
+}
+
+/** Every way of writing hours, with how it is read. */
+const hoursIn = (csv: Csv, columns: readonly Understood[]): readonly HoursSeen[] => {
+  const at = columns.findIndex((c) => c.key === 'hours');
+  const counts = new Map<string, number>();
+  for (const row of at < 0 ? [] : csv.rows) {
+    const wrote = row.cells[at] ?? '';
+    if (wrote !== '') counts.set(wrote, (counts.get(wrote) ?? 0) + 1);
+  }
+  return [...counts].map(([wrote, stores]) => {
+    const parsed = parseHours(wrote);
+    return parsed.ok
+      ? { wrote, stores, read: parsed.readAs }
+      : { wrote, stores, fault: parsed.suggestion ? `write ${parsed.suggestion}` : parsed.fault };
+  });
+};
+
+export const adopt = (path: string, options: AdoptOptions): number => {
+  const session = openSession(options);
+  const { terminal } = session;
+  const bytes = readGiven(path);
+  if (!bytes) {
+    terminal.problem(`error: there is no file ${path}`);
+    return EXIT.usage;
+  }
+  const doc = `sites/${basename(path)}`;
+  const { csv, findings } = readCsv(doc, bytes);
+  session.add(findings);
+  if (!csv)
+    return options.json
+      ? (terminal.line(JSON.stringify({ findings: session.spoken() }, null, 2)), EXIT.findings)
+      : session.conclude();
+  const columns = columnsOf(csv.header).map((column, i) => understood(column, exampleOf(csv, i)));
+  const text = `${renamed(columns, csv.delimiter)}\n${csv.rest}`;
+  const sheet = readSheet(doc, new TextEncoder().encode(text));
+  session.add(sheet.findings);
+  const hours = hoursIn(csv, columns);
+  const target = join(session.folder, 'sites', basename(path).replace(/[^a-z0-9.-]+/gi, '-'));
+  if (options.write) writeWhole(target, text);
+  if (options.json) {
+    terminal.line(JSON.stringify({ stores: sheet.stores.length, columns, hours, findings: session.spoken() }, null, 2));
+    return session.exitCode();
+  }
+  for (const line of table(
+    ['column', 'key', 'what it means', 'for example'],
+    columns.map((c) => [c.column, c.key ?? '', c.means, c.example.slice(0, 40)]),
+  ))
+    terminal.line(line);
+  terminal.line();
+  for (const line of table(
+    ['hours', 'stores', 'read as'],
+    hours.map((h) => [h.wrote, String(h.stores), h.read ?? `not read: ${h.fault ?? ''}`]),
+  ))
+    terminal.line(line);
+  terminal.line();
+  const code = session.conclude();
+  const where = relative('.', target);
+  terminal.line(
+    options.write
+      ? `${sheet.stores.length} stores in ${where}; now run nightrail check`
+      : `${sheet.stores.length} stores. With --write, a copy whose columns are named as keys goes to ${where}.`,
+  );
+  return code;
+};

@@ -1,0 +1,119 @@
+/**
+ * Columns of a sheet of stores: named as the keys of a store's YAML, with dots; what belongs to the row's unit stands under `unit.`.
+ * A column whose name begins with # is left out on purpose; any other name that is no key is a finding, so that nothing is lost silently.
+ */
+import { z } from 'zod';
+import { nearest } from '../base/nearest.js';
+import { profileSchema } from '../model/profile.js';
+import { storeSchema } from '../model/store.js';
+
+interface Json {
+  readonly type?: string;
+  readonly properties?: Readonly<Record<string, Json>>;
+  readonly additionalProperties?: Json | boolean;
+  readonly items?: Json;
+  readonly anyOf?: readonly Json[];
+}
+
+const shapeOf = (schema: z.ZodType): Json => z.toJSONSchema(schema, { io: 'input', unrepresentable: 'any' }) as Json;
+const STORE = shapeOf(storeSchema);
+const PROFILE = shapeOf(profileSchema);
+
+/** What may stand at a path; empty where no key leads. */
+const shapesAt = (shape: Json, [step, ...rest]: readonly string[]): readonly Json[] => {
+  if (shape.anyOf) return shape.anyOf.flatMap((one) => shapesAt(one, step === undefined ? [] : [step, ...rest]));
+  if (step === undefined) return [shape];
+  if (shape.properties && Object.hasOwn(shape.properties, step)) {
+    const inner = shape.properties[step] as Json;
+    // What differs at a unit is written as its profile writes it.
+    return step === 'differs' && rest.length > 0 ? shapesAt(PROFILE, rest) : shapesAt(inner, rest);
+  }
+  if (shape.items && /^\d{1,3}$/.test(step)) return shapesAt(shape.items, rest);
+  return typeof shape.additionalProperties === 'object' ? shapesAt(shape.additionalProperties, rest) : [];
+};
+
+export type Kind = 'text' | 'number' | 'yes-or-no' | 'list';
+
+const KINDS: Readonly<Record<string, Kind>> = {
+  string: 'text',
+  number: 'number',
+  integer: 'number',
+  boolean: 'yes-or-no',
+  array: 'list',
+};
+
+export interface Column {
+  readonly name: string;
+  readonly means:
+    | { readonly is: 'id' }
+    | { readonly is: 'unit' }
+    | { readonly is: 'left-out' }
+    /** `of`: the store, or the unit of the row. */
+    | { readonly is: 'key'; readonly of: 'store' | 'unit'; readonly path: readonly string[]; readonly kinds: readonly Kind[] }
+    | { readonly is: 'unknown'; readonly suggestion?: string };
+}
+
+/** What people call things in spreadsheets. For suggestions only: nothing is understood that isn't named as a key. */
+const USUAL: readonly (readonly [RegExp, string])[] = [
+  [/^(store|site|location|unit|shop)?\s*(#|no\.?|nr\.?|number|num|code|id)$/i, 'id'],
+  [/^(store|site|location|shop|restaurant)(\s*name)?$/i, 'name'],
+  [/^(area|district|market|division|region(\s*name)?)$/i, 'region'],
+  [/^(opening|open|business|store|trading)?\s*(hours|times)$/i, 'hours'],
+  [/^(time\s*zone|tz)$/i, 'timezone'],
+  [/^(elevation|altitude|height)( \(?(ft|m)\)?)?$/i, 'altitude'],
+  [/^(lang|langs|language|languages?)$/i, 'languages'],
+  [/^(paper|paper\s*size|sheet\s*size)$/i, 'sheet'],
+  [/^(closers|closing\s*crew)$/i, 'crew.closers'],
+  [/^(openers|opening\s*crew)$/i, 'crew.openers'],
+  [/^(crew|staff)?\s*(comes|arrives|in)$/i, 'crew.comes'],
+  [/^(crew|staff)?\s*(leaves|out)$/i, 'crew.leaves'],
+  [/^(service|repair)\s*(company|name)$/i, 'phones.service.name'],
+  [/^(service|repair)\s*(phone|tel\.?|number)$/i, 'phones.service.phone'],
+  [/^(serial|s\/n)\s*(#|no\.?|number)?$/i, 'unit.serial'],
+  [/^(equipment|model|profile)(\s*(type|profile))?$/i, 'unit.profile'],
+  [/^(position|place|where)$/i, 'unit.position'],
+];
+
+/** Keys that a person may have meant, down to three steps. */
+const names = (shape: Json, prefix: readonly string[] = []): readonly string[] =>
+  prefix.length > 2
+    ? []
+    : Object.entries(shape.properties ?? {}).flatMap(([key, inner]) => [
+        [...prefix, key].join('.'),
+        ...names(inner, [...prefix, key]),
+      ]);
+
+const UNIT = STORE.properties?.['units']?.additionalProperties as Json;
+const ALL = ['id', 'unit', ...names(STORE).filter((n) => n !== 'units'), ...names(UNIT, ['unit'])];
+
+const suggestionFor = (name: string): string | undefined =>
+  USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? nearest(name, ALL);
+
+const meansOf = (name: string): Column['means'] => {
+  if (name === '' || name.startsWith('#')) return { is: 'left-out' };
+  if (name === 'id' || name === 'unit') return { is: name };
+  const steps = name.split('.');
+  const ofUnit = steps[0] === 'unit';
+  const path = ofUnit ? steps.slice(1) : steps;
+  const shapes = shapesAt(ofUnit ? UNIT : STORE, path).filter((shape) => shape.type === undefined || shape.type in KINDS);
+  if (shapes.length > 0 && !steps.includes('__proto__'))
+    return {
+      is: 'key',
+      of: ofUnit ? 'unit' : 'store',
+      path,
+      kinds: shapes.map((shape) => KINDS[shape.type ?? 'string'] as Kind),
+    };
+  const suggestion = suggestionFor(name);
+  return suggestion === undefined ? { is: 'unknown' } : { is: 'unknown', suggestion };
+};
+
+export const columnsOf = (header: readonly string[]): readonly Column[] => header.map((name) => ({ name, means: meansOf(name) }));
+
+/** A cell's text as what its key takes: text where text may stand, else a number, yes or no, or a list parted by commas. */
+export const cellValue = (text: string, kinds: readonly Kind[]): unknown => {
+  if (kinds.includes('text')) return text;
+  if (kinds.includes('number') && /^-?\d+([.,]\d+)?$/.test(text)) return Number(text.replace(',', '.'));
+  if (kinds.includes('yes-or-no') && /^(yes|no|true|false|y|n|x)$/i.test(text)) return /^(yes|true|y|x)$/i.test(text);
+  if (kinds.includes('list')) return text.split(/\s*[,;|]\s*/).filter((part) => part !== '');
+  return text;
+};

@@ -1,0 +1,74 @@
+/**
+ * Bytes of a CSV file to rows of cells, each row with the line on which it begins. Comma, semicolon or tab; with or without a byte order mark; quoted line breaks.
+ * The only file that knows the parser.
+ */
+import { CsvError, parse } from 'csv-parse/sync';
+import { error, type Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
+import { decode, FORBIDDEN } from './yaml.js';
+
+export interface CsvRow {
+  /** 1-based. */
+  readonly line: number;
+  readonly cells: readonly string[];
+}
+
+export interface Csv {
+  readonly delimiter: ',' | ';' | '\t';
+  readonly header: readonly string[];
+  /** Rows with something in them. */
+  readonly rows: readonly CsvRow[];
+  /** The file's text after the header's row, letter by letter. */
+  readonly rest: string;
+}
+
+const LARGEST = 20_000_000;
+const DELIMITERS = [';', '\t', ','] as const;
+
+const at = (doc: string, line = 1): Place => ({ doc, path: [], line, column: 1 });
+
+/** The delimiter that parts the header most often. */
+const delimiterOf = (text: string): Csv['delimiter'] => {
+  const header = (text.split('\n')[0] ?? '').replace(/"[^"]*"/g, '');
+  return [...DELIMITERS].sort((a, b) => header.split(b).length - header.split(a).length)[0] ?? ',';
+};
+
+/** A cell as a value: on one line, without spaces around it. */
+const clean = (cell: string): string => cell.replace(/\s*\n\s*/g, ' ').trim();
+
+interface Parsed {
+  readonly record: readonly string[];
+  readonly info: { readonly lines: number; readonly bytes: number };
+}
+
+export const readCsv = (doc: string, bytes: Uint8Array): { csv?: Csv; findings: readonly Finding[] } => {
+  if (bytes.length > LARGEST) return { findings: [error('file-too-large', at(doc), { bytes: bytes.length, most: LARGEST })] };
+  const decoded = decode(bytes);
+  if (decoded === undefined) return { findings: [error('csv-not-utf-8', at(doc))] };
+  const text = decoded.replace(/^\ufeff/, '').replace(/\r\n?/g, '\n');
+  const delimiter = delimiterOf(text);
+  let parsed: readonly Parsed[];
+  try {
+    parsed = parse(text, { delimiter, relax_column_count: true, info: true }) as unknown as readonly Parsed[];
+  } catch (fault) {
+    if (!(fault instanceof CsvError)) throw fault;
+    return { findings: [error('csv-syntax', at(doc, Number(fault['lines'] ?? 1)), { says: fault.message })] };
+  }
+  const [head] = parsed;
+  if (!head || head.record.every((cell) => cell.trim() === '')) return { findings: [error('empty-file', at(doc))] };
+  const findings: Finding[] = [];
+  const rows = parsed.slice(1).flatMap(({ record }, i): readonly CsvRow[] => {
+    const line = (parsed[i]?.info.lines ?? 0) + 1;
+    const cells = record.map(clean);
+    if (cells.every((cell) => cell === '')) return [];
+    const bad = cells.findIndex((cell) => FORBIDDEN.test(cell));
+    if (bad >= 0) {
+      const code = FORBIDDEN.exec(cells[bad] as string)?.[0]?.codePointAt(0) ?? 0;
+      const character = `U+${code.toString(16).toUpperCase().padStart(4, '0')}`;
+      findings.push(error('forbidden-character', { ...at(doc, line), cell: head.record[bad] ?? '' }, { character }));
+    }
+    return [{ line, cells }];
+  });
+  const rest = new TextDecoder().decode(new TextEncoder().encode(text).slice(head.info.bytes));
+  return { csv: { delimiter, header: head.record.map(clean), rows, rest }, findings };
+};

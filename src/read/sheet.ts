@@ -1,0 +1,157 @@
+/**
+ * A sheet of stores (sites/*.csv): one row a store, or one row a unit with the same id in several rows. Each store becomes a document of its own,
+ * `sites/stores.csv#larch-street`, that holds its rows; it is read like any other, and a finding names row and column.
+ */
+import { error, note, type Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
+import { cellValue, columnsOf, type Column } from './columns.js';
+import { readCsv } from './csv.js';
+
+/** What a store's document of a sheet holds. */
+interface StoreRows {
+  /** The sheet has errors of its own, told once. */
+  readonly sound: boolean;
+  readonly header: readonly string[];
+  readonly rows: readonly { readonly line: number; readonly cells: readonly string[] }[];
+}
+
+export interface SheetStore {
+  readonly id: string;
+  readonly doc: string;
+  readonly bytes: Uint8Array;
+  readonly at: Place;
+}
+
+const IN_SHEET = /^(sites\/[^#]+\.csv)#(.*)$/;
+
+export const isInSheet = (doc: string): boolean => IN_SHEET.test(doc);
+
+/** The file of a document. */
+export const fileOf = (doc: string): string => IN_SHEET.exec(doc)?.[1] ?? doc;
+
+const TOTAL = /^(grand\s+)?(total|totals|sum|count|subtotal)\b/i;
+
+const cellAt = (doc: string, line: number, cell: string): Place => ({ doc, path: [], line, column: 1, cell });
+
+const columnFindings = (doc: string, columns: readonly Column[]): readonly Finding[] => {
+  const findings: Finding[] = [];
+  columns.forEach(({ name, means }, i) => {
+    const at = cellAt(doc, 1, name);
+    if (columns.findIndex((other) => other.name === name) < i && name !== '')
+      findings.push(error('csv-column-twice', at, { column: name }));
+    if (means.is !== 'unknown') return;
+    const { suggestion } = means;
+    findings.push(
+      error('csv-unknown-column', at, { column: name, ...(suggestion === undefined ? {} : { nearest: suggestion }) }),
+    );
+  });
+  if (!columns.some((c) => c.means.is === 'id')) findings.push(error('csv-no-id', cellAt(doc, 1, ''), {}));
+  if (columns.some((c) => c.means.is === 'key' && c.means.of === 'unit') && !columns.some((c) => c.means.is === 'unit'))
+    findings.push(error('csv-no-unit', cellAt(doc, 1, ''), {}));
+  return findings;
+};
+
+/** Stores of a sheet, and what is wrong with the sheet as a whole. */
+export const readSheet = (doc: string, bytes: Uint8Array): { stores: readonly SheetStore[]; findings: readonly Finding[] } => {
+  const { csv, findings: syntax } = readCsv(doc, bytes);
+  if (!csv) return { stores: [], findings: syntax };
+  const columns = columnsOf(csv.header);
+  const findings: Finding[] = [...syntax, ...columnFindings(doc, columns)];
+  const idColumn = columns.findIndex((c) => c.means.is === 'id');
+  const byId = new Map<string, StoreRows['rows'][number][]>();
+  csv.rows.forEach((row, i) => {
+    if (row.cells.slice(csv.header.length).some((cell) => cell !== ''))
+      findings.push(
+        error('csv-too-many-cells', cellAt(doc, row.line, ''), { has: row.cells.length, columns: csv.header.length }),
+      );
+    const id = row.cells[idColumn] ?? '';
+    const said = row.cells.filter((cell) => cell !== '');
+    const isTotal =
+      i === csv.rows.length - 1 &&
+      (TOTAL.test(said[0] ?? '') || (id === '' && said.every((cell) => /^[-\d.,\s%$€]+$/.test(cell))));
+    if (isTotal) findings.push(note('csv-total-row', cellAt(doc, row.line, ''), { row: said.join(' ') }));
+    else if (id !== '') byId.set(id, [...(byId.get(id) ?? []), row]);
+    else if (idColumn >= 0) findings.push(error('csv-row-without-id', cellAt(doc, row.line, 'id'), {}));
+  });
+  const sound = !findings.some((f) => f.severity === 'error');
+  const stores = [...byId].map(([id, rows]): SheetStore => {
+    const held: StoreRows = { sound, header: csv.header, rows };
+    return {
+      id,
+      doc: `${doc}#${id}`,
+      bytes: new TextEncoder().encode(JSON.stringify(held)),
+      at: cellAt(doc, rows[0]?.line ?? 1, 'id'),
+    };
+  });
+  return { stores, findings };
+};
+
+type Plain = Record<string, unknown>;
+
+/** Lays a value into nested maps (and lists, where a step is a number). @returns false where something else stands in the way */
+const put = (into: Plain, path: readonly string[], value: unknown): boolean => {
+  let here: Plain = into;
+  for (const step of path.slice(0, -1)) {
+    const next = Object.hasOwn(here, step) ? here[step] : (here[step] = {});
+    if (typeof next !== 'object' || next === null) return false;
+    here = next as Plain;
+  }
+  const last = path.at(-1) as string;
+  if (Object.hasOwn(here, last)) return false;
+  here[last] = value;
+  return true;
+};
+
+/** Maps whose keys are 0, 1, 2 are lists. */
+const listed = (value: unknown): unknown => {
+  if (typeof value !== 'object' || value === null || Array.isArray(value)) return value;
+  const entries = Object.entries(value).map(([key, inner]) => [key, listed(inner)] as const);
+  return entries.length > 0 && entries.every(([key], i) => key === String(i))
+    ? entries.map(([, inner]) => inner)
+    : Object.fromEntries(entries);
+};
+
+export interface ReadRows {
+  /** Undefined when there are errors. */
+  readonly value?: unknown;
+  readonly placeOf: (path: readonly (string | number)[]) => Place;
+  readonly findings: readonly Finding[];
+}
+
+/** A store's rows to the value that its YAML would give, and the cell of each path. */
+export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
+  const { sound, header, rows } = JSON.parse(new TextDecoder().decode(bytes)) as StoreRows;
+  const file = fileOf(doc);
+  const columns = columnsOf(header);
+  const cells = new Map<string, { readonly at: Place; readonly text: string }>();
+  const first = cellAt(file, rows[0]?.line ?? 1, 'id');
+  const findings: Finding[] = sound ? [] : [error('csv-has-errors', cellAt(file, 1, ''), { file })];
+  const unitColumn = columns.findIndex((c) => c.means.is === 'unit');
+  const value: Plain = {};
+  for (const { line, cells: texts } of rows) {
+    const unit = texts[unitColumn] ?? '';
+    columns.forEach(({ name, means }, i) => {
+      const text = texts[i] ?? '';
+      if (means.is !== 'key' || text === '') return;
+      const at = cellAt(file, line, name);
+      if (means.of === 'unit' && unit === '') return void findings.push(error('csv-no-unit-here', at, { column: name }));
+      const path = means.of === 'unit' ? ['units', unit, ...means.path] : means.path;
+      const key = path.join('.');
+      const before = cells.get(key);
+      if (before === undefined) {
+        cells.set(key, { at, text });
+        if (!put(value, path, cellValue(text, means.kinds))) findings.push(error('csv-in-the-way', at, { column: name }));
+      } else if (before.text !== text || means.of === 'unit')
+        findings.push(error('csv-disagrees', at, { column: name, wrote: text, before: before.text }, [before.at]));
+    });
+  }
+  const placeOf = (path: readonly (string | number)[]): Place => {
+    for (let length = path.length; length > 0; length--) {
+      const key = path.slice(0, length).join('.');
+      const found = cells.get(key) ?? [...cells].find(([other]) => other.startsWith(`${key}.`))?.[1];
+      if (found) return found.at;
+    }
+    return first;
+  };
+  return { ...(findings.length === 0 ? { value: listed(value) } : {}), placeOf, findings };
+};

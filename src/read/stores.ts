@@ -1,0 +1,40 @@
+/**
+ * Where a chain's stores are written: a YAML file each, or rows of sheets; each store with its id, in order. Two of one id are both left out.
+ */
+import { error, type Finding } from '../base/finding.js';
+import { place, type Place } from '../base/place.js';
+import { idOf, inFolder, type Files } from './reader.js';
+import { readSheet } from './sheet.js';
+
+export interface StoreSource {
+  readonly id: string;
+  /** The file, or the file with the store's id behind it. */
+  readonly doc: string;
+  readonly bytes: Uint8Array;
+}
+
+export interface StoreSources {
+  readonly stores: readonly StoreSource[];
+  readonly findings: readonly Finding[];
+}
+
+const SHEET = /^sites\/[^/]+\.csv$/;
+
+export const storeSources = (files: Files): StoreSources => {
+  const findings: Finding[] = [];
+  const found = new Map<string, (StoreSource & { readonly at: Place })[]>();
+  const add = (store: StoreSource & { readonly at: Place }): void =>
+    void found.set(store.id, [...(found.get(store.id) ?? []), store]);
+  for (const doc of inFolder(files, 'sites')) add({ id: idOf(doc), doc, bytes: files.get(doc) as Uint8Array, at: place(doc) });
+  for (const doc of [...files.keys()].filter((name) => SHEET.test(name)).sort()) {
+    const sheet = readSheet(doc, files.get(doc) as Uint8Array);
+    findings.push(...sheet.findings);
+    for (const store of sheet.stores) add(store);
+  }
+  for (const [id, [first, ...more]] of found)
+    for (const other of more) if (first) findings.push(error('duplicate-id', other.at, { id, other: first.at.doc }, [first.at]));
+  const stores = [...found.values()].flatMap((some) =>
+    some.length === 1 ? some.map(({ id, doc, bytes }) => ({ id, doc, bytes })) : [],
+  );
+  return { stores: stores.sort((a, b) => (a.id < b.id ? -1 : 1)), findings };
+};

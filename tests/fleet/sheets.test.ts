@@ -1,0 +1,144 @@
+/**
+ * Stores from a spreadsheet give what their YAML gives, and a finding names file, row and column.
+ */
+import { describe, expect, it } from 'vitest';
+import { columnsOf } from '../../src/read/columns.js';
+import { storeSources } from '../../src/read/stores.js';
+import { tryChain, tryFiles } from '../support/chain.js';
+import { memoryFolder, smallBuild, threeStores } from './small-build.js';
+
+const NO_YAML = { 'sites/alder.yaml': undefined, 'sites/birch.yaml': undefined, 'sites/cedar.yaml': undefined };
+const UNIT = 'line-1,table,Line 1,by the door,X1,base,6 sq ft,6 in';
+const HEADER =
+  'id,name,timezone,hours,languages,unit,unit.profile,unit.nickname,unit.position,unit.serial,unit.food_goes_to.zone,unit.food_goes_to.free_shelf,unit.food_goes_to.height';
+const SHEET = [
+  HEADER,
+  `alder,Alder,America/Chicago,Mo-Su 07:00-22:00,,${UNIT}`,
+  `birch,Birch,America/Chicago,Mo-Su 07:00-22:00,"en, es",${UNIT}`,
+  `cedar,Cedar,America/Chicago,Mo-Su 07:00-22:00,,${UNIT}`,
+].join('\n');
+
+const built = async (files: ReadonlyMap<string, Uint8Array>) => {
+  const folder = new Map<string, Uint8Array>();
+  const { findings } = await smallBuild(files, memoryFolder(folder).out);
+  return {
+    findings,
+    documents: [...folder].filter(([path]) => path.includes('/')).map(([path, bytes]) => [path, new TextDecoder().decode(bytes)]),
+  };
+};
+
+const sheet = (text: string, more: Readonly<Record<string, string | undefined>> = {}) =>
+  threeStores({ ...NO_YAML, 'sites/stores.csv': text, ...more });
+
+describe('a sheet', () => {
+  it.each([
+    ['commas', SHEET],
+    ['a byte order mark and line ends of Windows', `\ufeff${SHEET.replace(/\n/g, '\r\n')}\r\n`],
+    ['semicolons', SHEET.replace(/"en, es"/, 'en | es').replace(/,/g, ';')],
+    ['tabs', SHEET.replace(/"en, es"/, 'en | es').replace(/,/g, '\t')],
+    ['a line break in quotes', SHEET.replace('Alder,America', '"Alder\n",America')],
+    ['empty rows and a row of totals', `${SHEET.replace('\ncedar', '\n,,,,,,,,,,,,\ncedar')}\n\nTotal,3,,,,,,,,,,,\n`],
+    ['a column left out', SHEET.replace('id,name', '# rent,id,name').replace(/\n/g, '\n1200,')],
+    [
+      'units by columns of their own',
+      SHEET.replace(/,unit,unit/, ',unit')
+        .replace(/unit\./g, 'units.line-1.')
+        .replace(/,line-1,table/g, ',table'),
+    ],
+  ])('with %s gives what YAML gives', async (_, text) => {
+    const fromSheet = await built(sheet(text));
+    const fromYaml = await built(threeStores());
+    expect(fromSheet.findings.filter((f) => f.severity === 'error')).toEqual([]);
+    expect(fromSheet.documents).toEqual(fromYaml.documents);
+  });
+  it('with a row for each unit joins the rows of a store', () => {
+    const text = [
+      'id,name,timezone,hours,crew.closers,unit,unit.profile,unit.nickname,unit.nickname.es,unit.position,unit.serial,unit.differs.zones.rail.pans.count',
+      'alder,Alder,America/Chicago,Mo-Su 07:00-22:00,3,line-1,table,,,left,X1,',
+      'alder,,,,,line-2,table,,,right,X2,12',
+    ].join('\n');
+    const { stores } = storeSources(
+      sheet(
+        text
+          .replace('unit.nickname,unit.nickname.es', 'unit.nickname.en,unit.nickname.es')
+          .replace(/,table,,,/g, ',table,Line,Línea,'),
+      ),
+    );
+    expect(stores.map((s) => [s.id, s.doc])).toEqual([['alder', 'sites/stores.csv#alder']]);
+  });
+  it.each([
+    ['a key', HEADER.replace('hours', 'hour'), 'csv-unknown-column row 1 hour', 'hours'],
+    ['a name that people give', HEADER.replace('id,name', 'id,Store Name'), 'csv-unknown-column row 1 Store Name', 'name'],
+    [
+      'nothing known',
+      HEADER.replace('id,name', 'id,name,Fax machine colour'),
+      'csv-unknown-column row 1 Fax machine colour',
+      undefined,
+    ],
+  ])('with a column that is no key, but perhaps %s', (_, header, told, nearest) => {
+    const { findings } = storeSources(sheet(SHEET.replace(HEADER, header)));
+    const finding = findings.find((f) => f.code === 'csv-unknown-column');
+    expect(`${finding?.code} row ${finding?.at.line} ${finding?.at.cell}`).toBe(told);
+    expect(finding?.data['nearest']).toBe(nearest);
+  });
+  it.each([
+    [
+      'hours that are none',
+      SHEET.replace('birch,Birch,America/Chicago,Mo-Su 07:00-22:00', 'birch,Birch,America/Chicago,Mo-Su 07:00-7am99'),
+      /^hours-/,
+      3,
+      'hours',
+    ],
+    ['an amount without its unit', SHEET.replace('6 sq ft', '6'), /^amount-no-unit$/, 2, 'unit.food_goes_to.free_shelf'],
+    [
+      'no such profile',
+      SHEET.replace(
+        'alder,Alder,America/Chicago,Mo-Su 07:00-22:00,,line-1,table',
+        'alder,Alder,America/Chicago,Mo-Su 07:00-22:00,,line-1,tabel',
+      ),
+      /^no-profile$/,
+      2,
+      'unit.profile',
+    ],
+    ['an id that is none', SHEET.replace('\nalder', '\nAlder Street'), /^bad-id$/, 2, 'id'],
+    ['a row without an id', SHEET.replace('\nbirch', '\n'), /^csv-row-without-id$/, 3, 'id'],
+    ['a row that is too long', SHEET.replace('6 in\nbirch', '6 in,more\nbirch'), /^csv-too-many-cells$/, 2, ''],
+    ['a row that disagrees', `${SHEET}\ncedar,Cider,,,,,,,,,,,`, /^csv-disagrees$/, 5, 'name'],
+    ['a quote that is never closed', `${SHEET}\n"elm`, /^csv-syntax$/, 5, undefined],
+    ['a forbidden character', SHEET.replace('Birch', 'Bir\u202ech'), /^forbidden-character$/, 3, 'name'],
+  ])('with %s says where', async (_, text, code, row, cell) => {
+    const files = sheet(text);
+    const all = [...storeSources(files).findings, ...(await built(files)).findings];
+    const finding = all.find((f) => code.test(f.code));
+    expect([finding?.at.doc, finding?.at.line, finding?.at.cell], JSON.stringify(all.map((f) => f.code))).toEqual([
+      'sites/stores.csv',
+      row,
+      cell,
+    ]);
+  });
+  it('in another encoding says so', () => {
+    const files = new Map(threeStores(NO_YAML));
+    files.set('sites/stores.csv', new Uint8Array([0x69, 0x64, 0x0a, 0xe9]));
+    expect(storeSources(files).findings).toMatchObject([{ code: 'csv-not-utf-8' }]);
+  });
+  it('that names a store which has a file of its own gives neither', () => {
+    const tried = tryFiles(threeStores({ 'sites/stores.csv': SHEET }));
+    expect(tried.told.filter((t) => t.startsWith('duplicate-id'))).toHaveLength(3);
+    expect(storeSources(threeStores({ 'sites/stores.csv': SHEET })).stores).toEqual([]);
+  });
+  it('with errors of its own makes none of its stores, and says it once', async () => {
+    const { findings, documents } = await built(sheet(SHEET.replace('hours', 'hour')));
+    expect(documents).toEqual([]);
+    expect(new Set(findings.map((f) => JSON.stringify([f.code, f.at])))).toEqual(
+      new Set([JSON.stringify(['csv-has-errors', { doc: 'sites/stores.csv', path: [], line: 1, column: 1, cell: '' }])]),
+    );
+  });
+});
+
+describe('a column', () => {
+  it.each(['units.__proto__.serial', '__proto__', 'constructor', 'unit.constructor', 'hours.x', 'units', 'crew'])(
+    'is not called %s',
+    (name) => expect(columnsOf([name])[0]?.means.is).toBe('unknown'),
+  );
+  it('leaves a chain without sheets as it was', () => expect(tryChain().stores.size).toBe(1));
+});
