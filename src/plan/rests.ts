@@ -5,12 +5,13 @@
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
-import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
-import { term, type ByDay, type Days, type Term, type Told } from '../base/value.js';
+import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { term, type ByDay, type Term, type Told } from '../base/value.js';
 import type { Rest } from '../model/profile.js';
 import { CLOCK_KINDS } from '../trade/clocks.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { shiftOf, type BusinessDay } from './business-days.js';
+import { settingsOf, type ClockSetting } from './clock-settings.js';
 import { computed, toldLeaf, written } from './known.js';
 import { moveNeeds } from './needs.js';
 import { physicsOf } from './physics/index.js';
@@ -29,6 +30,7 @@ import {
 import { foundClock, foundStretch, type FoundTold } from './found-clock.js';
 import { remediesOf, type Remedies } from './remedies.js';
 import { foundFindings, restFindings } from './rest-findings.js';
+import { settingSteps, type SettingStep } from './setting-steps.js';
 import type { UnitContext } from './unit.js';
 import { whyRest, type RestWhy } from './why-rest.js';
 
@@ -56,16 +58,12 @@ export interface UnitRest {
   };
   /** Undefined when no schedule keeps every rule. */
   readonly times?: RestTimes;
-  readonly settings: readonly {
-    readonly days: Known<Days>;
-    readonly off_days: Known<Days>;
-    readonly off: Known<Moment>;
-    readonly on_days: Known<Days>;
-    readonly on: Known<Moment>;
-  }[];
+  readonly settings: readonly ClockSetting[];
   readonly why: readonly RestWhy[];
   /** Where there is no schedule: what would make one. */
   readonly remedies: readonly Remedies[];
+  /** How to set the clock; nothing where a hand does it. */
+  readonly set: readonly SettingStep[];
   readonly rest: Known<Amount<'duration'>> | undefined;
   readonly kept: boolean;
   /** What the clock did as a technician found it. */
@@ -170,40 +168,6 @@ const timesOf = (
   return { start, emptyBy, off, on, coldBy, ...(wipe ? { wipe } : {}) };
 };
 
-/**
- * Settings of the clock: turnings that share an off and an on time, once each. `days` are the nights meant; a clock counts calendar days,
- * so `off_days` and `on_days` are those on which it turns: Friday night's 00:45 is set on Saturday.
- */
-const settingsOf = (nights: readonly NightPlan[], times: RestTimes): UnitRest['settings'] => {
-  const groups = new Map<
-    string,
-    { off: number; on: number; late: boolean; days: Weekday[]; offDays: Weekday[]; onDays: Weekday[] }
-  >();
-  for (const night of nights) {
-    for (const { from, to } of night.rest ? night.stops : []) {
-      const [off, on] = [from % DAY, to % DAY];
-      const group = groups.get(`${off}-${on}`) ?? { off, on, late: from >= DAY, days: [], offDays: [], onDays: [] };
-      group.days.push(dayOf(night.day));
-      group.offDays.push(dayOf(night.day + Math.floor(from / DAY)));
-      group.onDays.push(dayOf(night.day + Math.floor(to / DAY)));
-      groups.set(`${off}-${on}`, group);
-    }
-  }
-  const on = (days: readonly Weekday[], from: Known<ByDay>, nightsMeant = false): Known<Days> =>
-    computed<Days>(
-      { q: 'days', days: WEEKDAYS.filter((day) => days.includes(day)), ...(nightsMeant ? { nights: true as const } : {}) },
-      'days-with-one-time',
-      [from],
-    );
-  return [...groups.values()].map((group) => ({
-    days: on(group.days, times.off, group.late),
-    off_days: on(group.offDays, times.off),
-    off: computed(moment(group.off), 'setting-of-those-days', [times.off]),
-    on_days: on(group.onDays, times.on),
-    on: computed(moment(group.on), 'setting-of-those-days', [times.on]),
-  }));
-};
-
 const duration = (minutes: number): Amount<'duration'> => ({ q: 'duration', si: minutes * 60 });
 
 export const solveRests = (context: StoreContext): Rests => {
@@ -276,6 +240,15 @@ export const solveRests = (context: StoreContext): Rests => {
       settings,
       why: outcome?.ok && times ? whyRest(outcome.nights, [times.off, times.on]) : [],
       remedies,
+      set:
+        outcome?.ok && times
+          ? settingSteps(
+              outcome,
+              { ...rest.clock, kind: CLOCK_KINDS[rest.clock.kind], polarity: rest.clock.polarity },
+              settings,
+              [times.off, times.on],
+            )
+          : [],
       rest: outcome?.ok
         ? computed(duration(outcome.shortestRest), 'shortest-rest', times ? [times.off, times.on] : [], 'down')
         : undefined,

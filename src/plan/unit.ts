@@ -367,3 +367,5 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
 const headTree = (head: ReturnType<typeof pressures>['usual']) => head && { ...head, glide: practice(flag(head.glide), 'trait') };
 
 export type UnitPlan = ReturnType<typeof planUnit>['tree'];
+  set: rest.set,
+  set_by: practice(term(rest.clock.reachable ? 'manager' : 'technician'), 'who-may-touch-the-clock'),
