@@ -7,7 +7,9 @@ import { readShard, type Shard } from './fleet/shard.js';
 import { readVersion } from './host/disk.js';
 import type { AdoptOptions } from './commands/adopt.js';
 import type { BuildOptions } from './commands/build.js';
+import type { CalendarOptions } from './commands/calendar.js';
 import { EXIT } from './commands/exit.js';
+import type { GatherOptions } from './commands/gather.js';
 import type { PlanOptions } from './commands/plan.js';
 import type { SaturationOptions } from './commands/saturation.js';
 import type { CommonOptions } from './commands/session.js';
@@ -92,12 +94,34 @@ common(program.command('build [stores...]'))
     exit = await (await import('./commands/build.js')).build(stores, options);
   });
 
+common(program.command('gather'))
+  .description('join the parts of a build that several machines made')
+  .option('--out <dir>', 'folder of the papers', 'out')
+  .addHelpText('after', '\nExample:\n  nightrail gather --out /shared/papers')
+  .action(async (options: GatherOptions) => {
+    exit = await (await import('./commands/gather.js')).gather(options);
+  });
+
 common(program.command('adopt <csv>'))
   .description('show how a spreadsheet of stores is understood, before anything is built')
   .option('--write', 'write a copy whose columns are named as keys into sites/')
   .addHelpText('after', '\nExamples:\n  nightrail adopt ~/stores.csv\n  nightrail adopt ~/stores.csv --write')
   .action(async (csv: string, options: AdoptOptions) => {
     exit = (await import('./commands/adopt.js')).adopt(csv, options);
+  });
+
+common(program.command('calendar <store>'))
+  .description("write a store's emptying, loading, clock tasks and cleaning as a calendar file, with alarms")
+  .option('--from <date>', 'the first day, like 2026-11-30 (default: today)')
+  .addOption(new Option('--weeks <number>', 'how many weeks').default(4).argParser(whole(1, 60)))
+  .option('--lang <language>', "one of the store's languages (default: its first)")
+  .option('--out <file>', 'write it into this file instead of the terminal')
+  .addHelpText(
+    'after',
+    '\nExamples:\n  nightrail calendar copper-ferry --out copper-ferry.ics\n  nightrail calendar copper-ferry --from 2027-03-01 --weeks 8 --lang es',
+  )
+  .action(async (store: string, options: CalendarOptions) => {
+    exit = (await import('./commands/calendar.js')).calendar(store, options);
   });
 
 program

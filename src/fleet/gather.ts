@@ -16,7 +16,7 @@ export interface Gathered {
   readonly findings: readonly Finding[];
 }
 
-const whole = ({ shard: _, ...head }: LedgerHead): LedgerHead => head;
+export const headOfWhole = ({ shard: _, ...head }: LedgerHead): LedgerHead => head;
 
 /** @returns findings `gather-missing`, `gather-mixed`, `gather-twice`, `gather-incomplete` */
 export const gather = (parts: readonly Ledger[], hash: Outside['hash']): Gathered => {
@@ -43,5 +43,5 @@ export const gather = (parts: readonly Ledger[], hash: Outside['hash']): Gathere
   if (idsKey([...stores.keys()], hash) !== first.head.ids)
     findings.push(error('gather-incomplete', at, { has: stores.size, wanted: first.head.stores }));
   if (findings.length > 0) return { findings };
-  return { ledger: { head: whole(first.head), stores, left: parts.flatMap((part) => part.left) }, findings: [] };
+  return { ledger: { head: headOfWhole(first.head), stores, left: parts.flatMap((part) => part.left) }, findings: [] };
 };

@@ -2,6 +2,7 @@
  * What earlier builds left in the folder: their ledger, parts not yet gathered, and the journal of one that died. What nobody can be sure of is made again.
  */
 import { readJournals, sweep } from './journal.js';
+import { INDEX } from './index-page/index.js';
 import { LEDGER, ledgerFrom, type LeftOver, type StoreRecord } from './ledger.js';
 import type { OutFolder } from './outside.js';
 
@@ -51,6 +52,6 @@ export const readPast = (out: OutFolder, label: string): Past => {
     if (record) records.set(store, doubting(record, doubtful));
     left.set(path, { left: path, store, why: 'not-made' });
   }
-  sweep(out, [...doubtful, LEDGER, ...partLedgers(out), 'index.html']);
+  sweep(out, [...doubtful, LEDGER, ...partLedgers(out), INDEX]);
   return { records, left };
 };

@@ -2,6 +2,7 @@
  * A build does what changed and nothing else: held against building everything afresh.
  */
 import { describe, expect, it } from 'vitest';
+import { INDEX } from '../../src/fleet/index-page/index.js';
 import { LEDGER } from '../../src/fleet/ledger.js';
 import { CHAIN, shippedFiles, STORE, TABLE } from '../support/chain.js';
 import { memoryFolder, smallBuild, threeStores, type SmallOptions } from './small-build.js';
@@ -193,10 +194,12 @@ describe('a build after a change', () => {
     const other = await smallBuild(after, memoryFolder(afresh).out, options);
     const left = finished.left.map((l) => l.left);
     const documents = (f: Folder): Readonly<Record<string, string>> =>
-      shown(new Map([...f].filter(([path]) => path !== LEDGER && !left.includes(path))));
+      shown(new Map([...f].filter(([path]) => path !== LEDGER && path !== INDEX && !left.includes(path))));
     expect(documents(folder)).toEqual(documents(afresh));
     expect(findings).toEqual(other.findings);
-    const written = [...folder].filter(([path, bytes]) => path !== LEDGER && before.get(path) !== bytes).map(([path]) => path);
+    const written = [...folder]
+      .filter(([path, bytes]) => path !== LEDGER && path !== INDEX && before.get(path) !== bytes)
+      .map(([path]) => path);
     expect(written.filter((path) => !writes(path))).toEqual([]);
     expect(written.length > 0).toBe(writes !== nothing);
   });

@@ -8,7 +8,7 @@ import { ledgerFrom, type Ledger } from '../../src/fleet/ledger.js';
 import { writeLedger } from '../../src/fleet/finish.js';
 import { inShard, partLedger, readShard, shardOf } from '../../src/fleet/shard.js';
 import { STORE } from '../support/chain.js';
-import { hash, memoryFolder, smallBuild, threeStores } from './small-build.js';
+import { hash, memoryFolder, openedOf, smallBuild, threeStores } from './small-build.js';
 
 type Folder = Map<string, Uint8Array>;
 
@@ -61,13 +61,13 @@ describe('parts gathered', () => {
       const folder = await sharded(order);
       const { ledger, findings } = gather(partsIn(folder), hash);
       expect(findings).toEqual([]);
-      writeLedger(ledger as Ledger, { out: memoryFolder(folder).out, hash });
+      writeLedger(ledger as Ledger, openedOf(files), { out: memoryFolder(folder).out, hash });
       expect(text(folder)).toEqual(text(one));
     }
   });
   it('are nothing to do for one machine afterwards', async () => {
     const folder = await sharded(numbers);
-    writeLedger(gather(partsIn(folder), hash).ledger as Ledger, { out: memoryFolder(folder).out, hash });
+    writeLedger(gather(partsIn(folder), hash).ledger as Ledger, openedOf(files), { out: memoryFolder(folder).out, hash });
     const again = memoryFolder(folder);
     expect((await smallBuild(files, again.out)).jobs).toEqual([]);
     expect(again.operations()).toBe(0);

@@ -13,7 +13,7 @@ import { FolderFault, type OutFolder, type Outside } from '../../src/fleet/outsi
 import { readPast } from '../../src/fleet/past.js';
 import { shardLabel, WHOLE, type Shard } from '../../src/fleet/shard.js';
 import type { Order } from '../../src/fleet/store-papers.js';
-import { openWorkshop } from '../../src/fleet/workshop.js';
+import { openWorkshop, type Workshop } from '../../src/fleet/workshop.js';
 import type { Finding } from '../../src/base/finding.js';
 import { readFaces } from '../../src/host/disk.js';
 import { weekOfIso } from '../../src/plan/week.js';
@@ -91,6 +91,13 @@ export const memoryFolder = (files: Map<string, Uint8Array>, dieAt = Infinity, h
     drop: (path) => around(() => void files.delete(path), nothing),
   };
   return { out, operations: () => count, writes: () => writes };
+};
+
+/** A chain's workshop, read once. */
+export const openedOf = (files: ReadonlyMap<string, Uint8Array>): Workshop => {
+  const known = opened.get(files) ?? open(files);
+  opened.set(files, known);
+  return known.workshop;
 };
 
 export interface SmallBuild {
