@@ -23,8 +23,10 @@ export interface WeekNote {
   /** What happens if a task is not done. */
   readonly otherwise: Known<Phrase> | undefined;
   readonly who: Known<Term>;
+  /** A task for a hand on the clock; undefined for what is only said. */
+  readonly hand: 'hand' | undefined;
   readonly figures: Readonly<Record<string, Known<Value>>>;
-  readonly [key: string]: Known<Value> | Readonly<Record<string, Known<Value>>> | undefined;
+  readonly [key: string]: Known<Value> | Readonly<Record<string, Known<Value>>> | string | undefined;
 }
 
 /** The code of a note's sentence: what differs by direction or by who may act is another sentence. */
@@ -89,6 +91,7 @@ export const weekNote = (
     text: practice(phrase(`notes.${code}`, values), `note-${code}`),
     otherwise: otherwise === undefined ? undefined : practice(phrase(`notes.${otherwise}`, values), `note-${otherwise}`),
     who: practice(term(BY_HAND.includes(note.code) ? hand : 'manager'), 'who-may-touch-the-clock'),
+    hand: BY_HAND.includes(note.code) ? 'hand' : undefined,
     figures,
   };
 };

@@ -1,0 +1,64 @@
+/**
+ * `nightrail calendar`: what a store's people do on real dates, as an iCalendar file.
+ */
+import { error, type Finding } from '../base/finding.js';
+import { nearest } from '../base/nearest.js';
+import { place } from '../base/place.js';
+import { calendarOf } from '../fleet/calendar.js';
+import { mayBuild, planOf, readerOf } from '../fleet/store-papers.js';
+import { today } from '../host/clock.js';
+import { writeWhole } from '../host/disk.js';
+import { dayOfIso } from '../model/hours/index.js';
+import { storeSources } from '../read/stores.js';
+import { EXIT } from './exit.js';
+import { openSession, type CommonOptions } from './session.js';
+
+export interface CalendarOptions extends CommonOptions {
+  readonly from?: string;
+  readonly weeks: number;
+  readonly lang?: string;
+  readonly out?: string;
+}
+
+export const calendar = (storeId: string, options: CalendarOptions): number => {
+  const session = openSession(options);
+  const { terminal, opened } = session;
+  const { workshop } = opened;
+  const from = options.from ?? today();
+  const first = dayOfIso(from);
+  if (first === undefined) {
+    terminal.problem(`${from}: write a date like 2026-11-30`);
+    return EXIT.usage;
+  }
+  /** Findings go beside a calendar that is written to the terminal, never into it. */
+  const stop = (found: readonly Finding[]): number => {
+    session.add(found);
+    if (!options.json) return session.conclude();
+    terminal.line(JSON.stringify({ findings: session.spoken() }, null, 2));
+    return session.exitCode();
+  };
+  if (!workshop) return stop([]);
+  const { stores } = storeSources(session.files);
+  const ids = stores.map((store) => store.id);
+  const source = stores.find((store) => store.id === storeId);
+  if (!source) {
+    const near = nearest(storeId, ids);
+    return stop([error('no-store', place('sites'), { store: storeId, ...(near ? { nearest: near } : { names: ids }) })]);
+  }
+  const planned = planOf(workshop, source.doc, source.bytes, from);
+  if (planned.source) session.sources.set(source.doc, planned.source);
+  const { read, plan } = planned;
+  if (!read || !plan || !mayBuild(planned.findings)) return stop(planned.findings);
+  const lang = options.lang ?? (read.store.languages[0]);
+  const words = workshop.words.get(lang);
+  if (!words || !read.store.languages.includes(lang))
+    return stop([error('no-language', read.originOf('languages').at, { wrote: lang, names: read.store.languages })]);
+  const text = calendarOf({ read, plan, speaker: readerOf(words, read, workshop.shelf) }, first, options.weeks);
+  if (options.out === undefined) {
+    terminal.line(text.replace(/\r\n$/, '\r'));
+    session.add(planned.findings);
+    return session.exitCode();
+  }
+  writeWhole(options.out, text);
+  return stop(planned.findings);
+};

@@ -1,0 +1,149 @@
+/**
+ * The calendar as another program reads it: its zone's rules, its times as instants, its alarms; and the same entries whenever it is written.
+ */
+import ICAL from 'ical.js';
+import { describe, expect, it } from 'vitest';
+import { calendarOf } from '../../src/fleet/calendar.js';
+import { readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
+import { dayOfIso } from '../../src/model/hours/index.js';
+import { demoFiles, STORE, TABLE, tryChain, tryFiles, type Tried } from '../support/chain.js';
+
+const demo = tryFiles(demoFiles());
+
+const written = (tried: Tried, id: string, from: string, weeks: number, lang = 'en'): string => {
+  const { plan, read } = tried.stores.get(id) as PlannedStore;
+  const words = tried.workshop?.words.get(lang);
+  if (!tried.workshop || !plan || !read || !words) throw new Error(`${id} has no plan`);
+  return calendarOf({ read, plan, speaker: readerOf(words, read, tried.workshop.shelf) }, dayOfIso(from) as number, weeks);
+};
+
+interface Read {
+  readonly uid: string;
+  readonly summary: string;
+  readonly description: string;
+  readonly start: ICAL.Time;
+  readonly end: ICAL.Time;
+  readonly alarms: readonly string[];
+}
+
+/** By ical.js; times are taken by the zone rules that the file itself holds. */
+const read = (text: string): readonly Read[] => {
+  const root = new ICAL.Component(ICAL.parse(text) as unknown[]);
+  const zones = new Map(
+    root.getAllSubcomponents('vtimezone').map((c) => [c.getFirstPropertyValue('tzid') as string, new ICAL.Timezone(c)]),
+  );
+  return root.getAllSubcomponents('vevent').map((component) => {
+    const event = new ICAL.Event(component);
+    const at = (name: 'dtstart' | 'dtend', time: ICAL.Time): ICAL.Time => {
+      const tzid = component.getFirstProperty(name)?.getParameter('tzid') as string | undefined;
+      if (tzid !== undefined) time.zone = zones.get(tzid) as ICAL.Timezone;
+      return time;
+    };
+    return {
+      uid: event.uid,
+      summary: event.summary,
+      description: event.description,
+      start: at('dtstart', event.startDate),
+      end: at('dtend', event.endDate),
+      alarms: component.getAllSubcomponents('valarm').map((a) => String(a.getFirstPropertyValue('trigger'))),
+    };
+  });
+};
+
+const utc = (time: ICAL.Time): string => time.toJSDate().toISOString().slice(0, 16);
+
+describe('a calendar', () => {
+  it('keeps to the format: lines end as they should, none is too long, stamps are in UTC', () => {
+    const text = written(demo, 'copper-ferry', '2027-03-08', 2);
+    expect(text.replace(/\r\n/g, '')).not.toMatch(/[\r\n]/);
+    for (const line of text.split('\r\n')) expect(Buffer.byteLength(line)).toBeLessThanOrEqual(75);
+    for (const [line] of text.matchAll(/DTSTAMP.*/g)) expect(line).toMatch(/^DTSTAMP:\d{8}T\d{6}Z/);
+    expect(text.match(/BEGIN:VTIMEZONE/g)).toHaveLength(1);
+  });
+
+  it('rings before emptying and before loading, at the instants of the store’s zone, on both sides of a change of the clocks', () => {
+    const entries = read(written(demo, 'copper-ferry', '2027-03-12', 1));
+    const empty = entries.filter((e) => e.uid.includes('-line-1-empty'));
+    expect(empty.map((e) => `${utc(e.start)} ${utc(e.end)}`)).toEqual([
+      '2027-03-13T06:50 2027-03-13T07:00', // Friday night, 00:50 in winter
+      '2027-03-14T06:50 2027-03-14T07:00', // before the change at 02:00
+      '2027-03-15T03:35 2027-03-15T03:45', // Sunday 22:35, in summer
+      '2027-03-16T03:35 2027-03-16T03:45',
+      '2027-03-17T03:35 2027-03-17T03:45',
+      '2027-03-18T03:35 2027-03-18T03:45',
+      '2027-03-19T03:35 2027-03-19T03:45',
+    ]);
+    expect(new Set(empty.flatMap((e) => e.alarms))).toEqual(new Set(['-PT10M']));
+    const load = entries.filter((e) => e.uid.includes('-line-1-load'));
+    expect(load.map((e) => utc(e.start))).toContain('2027-03-13T16:15');
+    expect(load.map((e) => utc(e.start))).toContain('2027-03-14T15:15');
+    expect(new Set(load.flatMap((e) => e.alarms))).toEqual(new Set(['-PT5M']));
+  });
+
+  it('orders the reset of a clock that does not follow, days before', () => {
+    const [reset, ...more] = read(written(demo, 'copper-ferry', '2027-03-01', 3)).filter((e) => e.uid.includes('reset'));
+    expect(more).toEqual([]);
+    expect(reset?.summary).toBe("The top's clock (technician): Line 1");
+    expect(utc(reset?.start as ICAL.Time)).toBe('2027-03-14T07:00');
+    expect(reset?.description).toMatch(/turns it forward by/);
+    expect(reset?.alarms).toEqual(['-P2D', '-PT1H']);
+  });
+
+  it('has no reset where the clock follows', () => {
+    expect(read(written(demo, 'magpie-lane', '2027-03-29', 2)).filter((e) => e.uid.includes('reset'))).toEqual([]);
+  });
+
+  it('holds deep cleaning for a whole day, no further apart than the profile says, with an alarm in the morning', () => {
+    const cleaning = read(written(demo, 'copper-ferry', '2027-01-04', 60)).filter((e) => e.uid.includes('cleaning.'));
+    const every = new Map(
+      (demo.stores.get('copper-ferry')?.plan?.units['line-1']?.cleaning ?? []).map((c) => [
+        c.task.value.code,
+        c.every.value.si / 86400,
+      ]),
+    );
+    expect(every.size).toBeGreaterThan(0);
+    for (const [code, days] of every) {
+      const dates = cleaning.filter((e) => e.uid.includes(`line-1-${code}@`)).map((e) => e.start);
+      expect(dates.length, code).toBeGreaterThan(1);
+      for (const [i, date] of dates.entries()) {
+        expect(date.isDate).toBe(true);
+        const before = dates[i - 1];
+        if (before) expect(date.subtractDate(before).toSeconds() / 86400, code).toBeLessThanOrEqual(days + 6);
+      }
+    }
+    expect(new Set(cleaning.flatMap((e) => e.alarms))).toEqual(new Set(['PT9H']));
+  });
+
+  it('has the same entries under the same names, whenever it is written', () => {
+    const [long, later] = [written(demo, 'assay-yard', '2026-11-30', 4), written(demo, 'assay-yard', '2026-12-07', 1)];
+    expect(written(demo, 'assay-yard', '2026-11-30', 4)).toBe(long);
+    const byUid = new Map(read(long).map((e) => [e.uid, e]));
+    expect(byUid.size).toBe(read(long).length);
+    const common = read(later).filter((e) => !e.uid.includes('cleaning.'));
+    expect(common.length).toBeGreaterThan(20);
+    for (const entry of common) expect(utc(byUid.get(entry.uid)?.start as ICAL.Time), entry.uid).toBe(utc(entry.start));
+  });
+
+  it('leaves out the times of a night that nobody can keep, and says so', () => {
+    const store = `${STORE}crew: { comes: '05:00' }\nexceptions:\n  - { date: 2026-12-02, hours: '05:00-22:00' }\n`;
+    const entries = read(written(tryChain({ 'sites/street.yaml': store }), 'street', '2026-11-30', 1));
+    expect(entries.filter((e) => e.uid.startsWith('2026-12-01') && e.uid.includes('empty'))).toEqual([]);
+    expect(entries.filter((e) => e.uid.includes('no-rest')).map((e) => [e.start.toString(), e.summary])).toEqual([
+      ['2026-12-01', 'No safe rest is set for this night: Line 1'],
+    ]);
+  });
+
+  it('keeps what a person wrote from becoming lines of its own', () => {
+    const evil = STORE.replace('nickname: Line 1', 'nickname: "A;B,C\\\\nEND:VEVENT"');
+    const entries = read(
+      written(tryChain({ 'sites/street.yaml': evil, 'equipment/table.yaml': TABLE }), 'street', '2026-11-30', 1),
+    );
+    expect(entries[0]?.summary).toContain('A;B,C\\nEND:VEVENT');
+  });
+
+  it('is written in the store’s other language', () => {
+    expect(read(written(demo, 'copper-ferry', '2026-11-30', 1, 'es')).map((e) => e.summary)).toContain(
+      'Vaciar la parte de arriba: Línea 1',
+    );
+  });
+});
