@@ -11,6 +11,7 @@ import type { CalendarOptions } from './commands/calendar.js';
 import { EXIT } from './commands/exit.js';
 import type { GatherOptions } from './commands/gather.js';
 import type { PlanOptions } from './commands/plan.js';
+import type { ReportOptions } from './commands/report.js';
 import type { SaturationOptions } from './commands/saturation.js';
 import type { CommonOptions } from './commands/session.js';
 
@@ -62,9 +63,10 @@ common(program.command('check [paths...]'))
 common(program.command('plan <store>'))
   .description("show a store's plan: every time, temperature and pressure with its reason")
   .option('--why <path>', 'the chain of reasons behind one value, like units.line-1.rest.off')
+  .option('--scenes', 'also what the physics predicts if people do not: food left in, put in warm, covers open')
   .addHelpText(
     'after',
-    '\nExamples:\n  nightrail plan copper-ferry\n  nightrail plan copper-ferry --why units.line-1.rest.off\n  nightrail plan copper-ferry --json',
+    '\nExamples:\n  nightrail plan copper-ferry\n  nightrail plan copper-ferry --why units.line-1.rest.off\n  nightrail plan copper-ferry --scenes\n  nightrail plan copper-ferry --json',
   )
   .action(async (store: string, options: PlanOptions) => {
     exit = (await import('./commands/plan.js')).plan(store, options);
@@ -100,6 +102,22 @@ common(program.command('gather'))
   .addHelpText('after', '\nExample:\n  nightrail gather --out /shared/papers')
   .action(async (options: GatherOptions) => {
     exit = await (await import('./commands/gather.js')).gather(options);
+  });
+
+common(program.command('report'))
+  .description('what head office has to do: schedules that can not work, clocks found wrong, sheets to take down')
+  .option('--out <dir>', 'folder of the papers', 'out')
+  .option('--csv', 'print CSV for a spreadsheet')
+  .addHelpText('after', '\nExamples:\n  nightrail report\n  nightrail report --csv > todo.csv')
+  .action(async (options: ReportOptions) => {
+    exit = (await import('./commands/report.js')).report(options);
+  });
+
+common(program.command('diff <before> <after>'))
+  .description('what changed between two builds, in plain words: which times moved and why, which papers to send')
+  .addHelpText('after', '\nExamples:\n  nightrail diff last-week/ledger.jsonl out\n  nightrail diff old-out out --json')
+  .action(async (before: string, after: string, options: CommonOptions) => {
+    exit = (await import('./commands/diff.js')).diff(before, after, options);
   });
 
 common(program.command('adopt <csv>'))

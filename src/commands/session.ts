@@ -8,7 +8,7 @@ import { EXIT } from './exit.js';
 import { makeTerminal, showFinding, spoken, type SpokenFinding, type Terminal } from '../host/terminal.js';
 import { SHIPPED, type Files } from '../read/shelf.js';
 import type { Source } from '../read/yaml.js';
-import { findingWords } from '../say/findings.js';
+import { findingWords, type FindingWords } from '../say/findings.js';
 import { speaker } from '../say/speaker.js';
 import type { Words } from '../say/words.js';
 import { Sources } from './sources.js';
@@ -28,6 +28,8 @@ export interface Session {
   readonly sources: Map<string, Source>;
   /** Adds findings; the same thing said of the same place is told once. */
   readonly add: (findings: readonly Finding[]) => void;
+  /** What a finding says, and what to write instead. */
+  readonly wordsOf: (finding: Finding) => FindingWords;
   readonly spoken: () => readonly SpokenFinding[];
   /** Prints what was found, worst last, with a count; the exit code follows. */
   readonly conclude: () => number;
@@ -76,6 +78,7 @@ export const openSession = (options: CommonOptions): Session => {
     terminal,
     sources,
     add,
+    wordsOf,
     exitCode,
     spoken: () => sorted().map((f) => spoken(f, wordsOf(f), sources)),
     conclude: () => {

@@ -12,7 +12,7 @@ import type { Journal } from './journal.js';
 import { inputsKey, subjectKeys, type InputKeys } from './keys.js';
 import type { DocumentEntry, StoreEntry, StoreRecord } from './ledger.js';
 import { writeWhole, type Outside } from './outside.js';
-import { storeFacts, unitEntry } from './record.js';
+import { slim, storeFacts, unitEntry } from './record.js';
 import { documentsOf, mayBuild, planOf, readerOf, type Order, type PlannedStore, type Wanted } from './store-papers.js';
 import type { Workshop } from './workshop.js';
 
@@ -114,13 +114,14 @@ export interface MadeStore {
 
 export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore> => {
   const { workshop, order, outside } = bench;
-  const planned: PlannedStore = planOf(workshop, job.doc, job.bytes, isoOf(order.week.first));
+  const { findings: told, ...planned }: PlannedStore = planOf(workshop, job.doc, job.bytes, isoOf(order.week.first));
+  const findings = slim(told);
   const { read, plan } = planned;
   const english = workshop.words.get('en');
   const profiles = read && [...new Set(read.units.map((u) => u.unit.profile))].sort();
   const inputs = inputsKey(bench.inputs, job.doc, job.content, profiles, outside.hash);
-  if (!read || !plan || !profiles || !english || !mayBuild(planned.findings)) {
-    const record = barren(job, inputs, planned.findings);
+  if (!read || !plan || !profiles || !english || !mayBuild(findings)) {
+    const record = barren(job, inputs, findings);
     return { record: profiles ? { ...record, store: { ...record.store, profiles } } : record, written: 0 };
   }
 
@@ -150,7 +151,7 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
     inputs,
     profiles,
     ...storeFacts(read, plan, speaker),
-    findings: withWeek(planned.findings, week.findings),
+    findings: withWeek(findings, week.findings),
   };
   const record = { store, units: Object.values(plan.units).map((unit) => unitEntry(read, unit, speaker)), documents };
   bench.journal.done(record);

@@ -4,6 +4,7 @@
 import type { Known } from '../base/basis.js';
 import { textOf } from '../base/run.js';
 import type { ByDay, Value } from '../base/value.js';
+import { isKnown } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { ReadStore } from '../read/shelf.js';
@@ -20,6 +21,17 @@ const rootsOf = (known: Known<unknown>, into = new Map<string, Known<Value>>()):
   if (known.basis.how === 'computed' && known.basis.from.length > 0) for (const from of known.basis.from) rootsOf(from, into);
   else into.set(known.path, known as Known<Value>);
   return into;
+};
+
+/** A finding's data may hold sentences with values of the plan; the ledger keeps the values, not what they were worked out from. */
+export const slim = <T>(node: T): T => {
+  if (isKnown(node)) {
+    const { value, basis, path } = node;
+    return { path, basis: basis.how === 'computed' ? { ...basis, from: [] } : basis, value: slim(value) } as T;
+  }
+  if (Array.isArray(node)) return node.map((inner: unknown) => slim(inner)) as T;
+  if (typeof node !== 'object' || node === null) return node;
+  return Object.fromEntries(Object.entries(node).map(([key, inner]) => [key, slim(inner)])) as T;
 };
 
 interface Recorded {

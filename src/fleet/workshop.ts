@@ -57,13 +57,15 @@ export const readWords = (files: Files, sources: Map<string, Source>, findings: 
   return words;
 };
 
-/** Every sentence of the first language that another one lacks. Findings and reasons are for the terminal and stay in the first. */
+/** Every sentence of the first language that another one lacks. Findings, reasons and reports are for the terminal and stay in the first. */
 const missingWords = (words: ReadonlyMap<string, Words>): readonly Finding[] => {
   const reference = words.get('en');
   if (!reference) return [];
   return [...words.values()].flatMap((other) =>
     reference.codes
-      .filter((code) => !/^(findings|why)\./.test(code) && !/\.(one|other)$/.test(code) && other.get(code) === undefined)
+      .filter(
+        (code) => !/^(findings|why|report|diff)\./.test(code) && !/\.(one|other)$/.test(code) && other.get(code) === undefined,
+      )
       .map((code) =>
         error('words-missing', place(`words/${other.lang}/${code.split('.')[0] ?? ''}.yaml`), { lang: other.lang, code }),
       ),

@@ -9,6 +9,8 @@ import type { FindingWords } from '../say/findings.js';
 
 export interface Terminal {
   readonly line: (text?: string) => void;
+  /** As it is, for other programs. */
+  readonly raw: (text: string) => void;
   readonly problem: (text: string) => void;
   /** Somebody watches: progress may overwrite itself. */
   readonly interactive: boolean;
@@ -36,6 +38,7 @@ export const makeTerminal = (): Terminal => {
     shown = false;
   };
   return {
+    raw: (text) => (clear(), void process.stdout.write(text)),
     line: (text = '') => (clear(), void process.stdout.write(`${text}\n`)),
     interactive: process.stderr.isTTY,
     problem: (text) => (clear(), void process.stderr.write(`${text}\n`)),

@@ -149,7 +149,7 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
     for (let length = path.length; length > 0; length--) {
       const key = path.slice(0, length).join('.');
       const found = cells.get(key) ?? [...cells].find(([other]) => other.startsWith(`${key}.`))?.[1];
-      if (found) return found.at;
+      if (found) return { ...found.at, path };
     }
     return first;
   };

@@ -1,0 +1,92 @@
+/**
+ * What head office has to do, from the ledger alone: a row a matter, by topic.
+ */
+import type { Finding } from '../base/finding.js';
+import type { Ledger, StoreRecord } from './ledger.js';
+
+export const TOPICS = ['no-schedule', 'broken', 'clock', 'too-warm', 'unconfirmed', 'take-down', 'failed'] as const;
+export type Topic = (typeof TOPICS)[number];
+
+export interface ReportRow {
+  readonly topic: Topic;
+  /** Empty where it is no store's own: a profile's facts. */
+  readonly store: string;
+  readonly name: string;
+  readonly region: string;
+  readonly unit: string;
+  readonly says: string;
+  /** The smallest change that mends it; of a sheet to take down, why. */
+  readonly change: string;
+}
+
+export interface Speaking {
+  readonly says: string;
+  readonly hint: string | undefined;
+}
+
+const CODES: readonly (readonly [RegExp, Topic])[] = [
+  [/^(no-rest-|short-night$)/, 'no-schedule'],
+  [/^(clock-found-wrong|clock-found-other|override-found|control-found-different|control-found-off)$/, 'clock'],
+  [/^(rail-cannot-hold|rail-needs-covers|air-over-limit)$/, 'too-warm'],
+  [/^fact-without-origin$/, 'unconfirmed'],
+  [/^(does-not-fit|not-printed|no-glyph|too-narrow)$/, 'failed'],
+];
+
+const topicOf = ({ code, severity }: Finding): Topic | undefined =>
+  CODES.find(([pattern]) => pattern.test(code))?.[1] ?? (severity === 'error' ? 'broken' : undefined);
+
+const unitOf = ({ data, at, also }: Finding): string => {
+  if (typeof data['unit'] === 'string') return data['unit'];
+  const place = [at, ...(also ?? [])].find(({ path }) => path[0] === 'units');
+  return place ? String(place.path[1]) : '';
+};
+
+const rowsOf = ({ store, units, documents }: StoreRecord, speak: (finding: Finding) => Speaking): readonly ReportRow[] =>
+  [...store.findings, ...documents.flatMap((d) => d.findings)].flatMap((finding): readonly ReportRow[] => {
+    const topic = topicOf(finding);
+    if (!topic) return [];
+    const { says, hint } = speak(finding);
+    // A profile's facts are the profile's, whichever store it stands in.
+    const profile =
+      units.find((u) => u.unit === unitOf(finding))?.profile ??
+      /^equipment\/([a-z0-9-]+)/.exec(finding.at.doc)?.[1] ??
+      finding.at.doc;
+    const own = topic === 'unconfirmed' ? { store: '', name: profile, region: '', unit: '' } : undefined;
+    const { store: id, name = id, region = '' } = store;
+    return [{ topic, ...(own ?? { store: id, name, region, unit: unitOf(finding) }), says, change: hint ?? '' }];
+  });
+
+export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking): readonly ReportRow[] => {
+  const rows = new Map<string, ReportRow>();
+  for (const record of ledger.stores.values()) for (const row of rowsOf(record, speak)) rows.set(JSON.stringify(row), row);
+  for (const { left, store, why } of ledger.left) {
+    const record = ledger.stores.get(store)?.store;
+    // One row a paper, whatever its languages and formats.
+    const says = left.replace(/(\.[a-z0-9]+){1,2}$/, '');
+    const row: ReportRow = {
+      topic: 'take-down',
+      store,
+      name: record?.name ?? store,
+      region: record?.region ?? '',
+      unit: '',
+      says,
+      change: why,
+    };
+    rows.set(JSON.stringify(row), row);
+  }
+  const key = (row: ReportRow): string =>
+    [String(TOPICS.indexOf(row.topic)), row.region, row.name, row.store, row.unit, row.says].join('\u0000');
+  return [...rows.values()].sort((a, b) => (key(a) < key(b) ? -1 : 1));
+};
+
+/** A cell of a spreadsheet that stays text: nothing in it is taken for a formula. */
+const cell = (text: string): string => {
+  const plain = text.replace(/[\u0000-\u001f\u007f]+/g, ' ');
+  return `"${(/^\s*[=+\-@\uff1d\uff0b\uff0d\uff20]/.test(plain) ? `'${plain}` : plain).replace(/"/g, '""')}"`;
+};
+
+const COLUMNS = ['topic', 'store', 'name', 'region', 'unit', 'says', 'change'] as const;
+
+/** CSV as RFC 4180 has it, UTF-8 with a byte order mark so that spreadsheets read it as such. */
+export const reportCsv = (rows: readonly ReportRow[]): string =>
+  `\ufeff${[[...COLUMNS], ...rows.map((row) => COLUMNS.map((column) => row[column]))].map((line) => `${line.map(cell).join(',')}\r\n`).join('')}`;

@@ -1,0 +1,174 @@
+/**
+ * What head office reads after a build: what to do, and what changed since the last one.
+ */
+import { spawnSync } from 'node:child_process';
+import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, resolve } from 'node:path';
+import { parse } from 'csv-parse/sync';
+import fc from 'fast-check';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { diffOf } from '../../src/fleet/diff.js';
+import { LEDGER, ledgerFrom, type Ledger } from '../../src/fleet/ledger.js';
+import { reportCsv, reportOf } from '../../src/fleet/report.js';
+import { STORE, TABLE } from '../support/chain.js';
+import { memoryFolder, smallBuild, threeStores } from './small-build.js';
+
+type Files = Parameters<typeof threeStores>[0];
+
+const ledgerOf = async (changes: Files = {}, folder = new Map<string, Uint8Array>()): Promise<Ledger> => {
+  await smallBuild(threeStores(changes), memoryFolder(folder).out);
+  return ledgerFrom(folder.get(LEDGER)) as Ledger;
+};
+
+const ALDER = STORE.replace('Test Street', 'Alder');
+
+describe('two builds compared', () => {
+  it('that are the same differ in nothing', async () =>
+    expect(diffOf(await ledgerOf(), await ledgerOf({ 'sites/alder.yaml': `# words\n${ALDER}` }))).toEqual([]));
+  it('say which time moved, on which days, and that opening moved it', async () => {
+    const changes = diffOf(
+      await ledgerOf(),
+      await ledgerOf({ 'sites/alder.yaml': ALDER.replace('Mo-Su 07:00-22:00', 'Mo-Th,Sa-Su 07:00-22:00; Fr 07:30-22:00') }),
+    );
+    expect(changes.filter((c) => 'store' in c && c.store !== 'alder')).toEqual([]);
+    expect(changes).toContainEqual({
+      change: 'time',
+      store: 'alder',
+      time: 'first_pan',
+      days: ['fri'],
+      from: 405,
+      to: 435,
+      why: [{ moved: 'opens' }],
+    });
+    expect(changes).toContainEqual({
+      change: 'time',
+      store: 'alder',
+      unit: 'line-1',
+      time: 'cold_by',
+      days: ['fri'],
+      from: expect.any(Number) as number,
+      to: expect.any(Number) as number,
+      why: [{ moved: 'first_pan' }],
+    });
+    expect(changes.at(-1)).toMatchObject({ change: 'send', store: 'alder' });
+  });
+  it('say which written fact moved a time', async () => {
+    const changes = diffOf(await ledgerOf(), await ledgerOf({ 'equipment/table.yaml': TABLE.replace('count: 16', 'count: 12') }));
+    const start = changes.find((c) => c.change === 'time' && c.time === 'start');
+    expect(start).toMatchObject({
+      unit: 'line-1',
+      why: [{ fact: expect.stringMatching(/pans$/) as string, from: '16', to: '12' }],
+    });
+  });
+  it('tell stores, units and schedules that came and went', async () => {
+    const after = await ledgerOf({
+      'sites/alder.yaml': ALDER.replace('07:00-22:00', '02:00-22:00'),
+      'sites/birch.yaml': 'name: 7',
+      'sites/cedar.yaml': undefined,
+      'sites/dogwood.yaml': STORE,
+    });
+    const codes = diffOf(await ledgerOf(), after).map((c) => `${c.store} ${c.change}`);
+    expect(codes).toEqual(
+      expect.arrayContaining([
+        'alder schedule-lost',
+        'birch papers-lost',
+        'birch take-down',
+        'cedar store-gone',
+        'cedar take-down',
+        'dogwood store-new',
+        'dogwood send',
+      ]),
+    );
+  });
+});
+
+describe('the report', () => {
+  it('has stores whose schedule cannot work with what would mend it, errors, clocks, unconfirmed facts and sheets to take down', async () => {
+    const folder = new Map<string, Uint8Array>();
+    await ledgerOf({}, folder);
+    const ledger = await ledgerOf(
+      {
+        'sites/alder.yaml': ALDER.replace('07:00-22:00', '02:00-22:00'),
+        'sites/birch.yaml': 'name: 7',
+        'sites/cedar.yaml': `${STORE}    found: { when: 2026-11-12, who: R. Talavera, clock: { off: '12:00', on: '18:00' } }\n`,
+      },
+      folder,
+    );
+    const rows = reportOf(ledger, (f) => ({ says: f.code, hint: f.code.startsWith('no-rest-') ? 'a change' : undefined }));
+    expect(rows.find((r) => r.topic === 'no-schedule')).toMatchObject({
+      store: 'alder',
+      unit: 'line-1',
+      says: expect.stringMatching(/^no-rest-/) as string,
+      change: 'a change',
+    });
+    expect(rows.filter((r) => r.topic === 'broken').every((r) => r.store === 'birch')).toBe(true);
+    expect(rows.find((r) => r.topic === 'clock')).toMatchObject({ store: 'cedar', unit: 'line-1', says: 'clock-found-wrong' });
+    expect(rows.filter((r) => r.topic === 'unconfirmed')).toEqual([
+      { topic: 'unconfirmed', store: '', name: 'table', region: '', unit: '', says: 'fact-without-origin', change: '' },
+    ]);
+    expect(rows.filter((r) => r.topic === 'take-down').map((r) => [r.says, r.change])).toContainEqual([
+      'alder/line-1-poster',
+      'not-made',
+    ]);
+    expect(rows.filter((r) => r.topic === 'take-down').map((r) => [r.says, r.change])).toContainEqual([
+      'birch/week',
+      'store-has-errors',
+    ]);
+  });
+  it('as CSV starts no formula, whatever a name holds, and reads back', () => {
+    const nasty = fc.oneof(
+      fc.string(),
+      fc.constantFrom('=1+1', '+1', '-1', '@SUM(A1)', '\t=1', '\r=1', ' =1', '＝1', '"=1"', 'a\n=1', '=cmd|x'),
+    );
+    fc.assert(
+      fc.property(nasty, nasty, (name, says) => {
+        const text = reportCsv([{ topic: 'clock', store: 's', name, region: '', unit: '', says, change: '' }]);
+        const rows = parse(text, { bom: true }) as unknown as readonly string[][];
+        expect(rows).toHaveLength(2);
+        for (const cell of rows.flat()) expect(cell).not.toMatch(/^[\s]*[=+\-@＝＋－＠]/);
+        for (const line of text.split('\r\n').slice(1, -1)) expect(line).toMatch(/^"[^\n\r]*"$/);
+      }),
+    );
+  });
+});
+
+describe('on the command line', () => {
+  let work: string;
+  const run = (...args: string[]) =>
+    spawnSync(process.execPath, [resolve('dist/cli.js'), ...args], { cwd: join(work, 'chain'), encoding: 'utf8' });
+  const lay = (changes: Files): void => {
+    rmSync(join(work, 'chain'), { recursive: true, force: true });
+    for (const [path, bytes] of threeStores(changes)) {
+      if (!/^(nightrail|equipment\/table\.yaml|sites)/.test(path)) continue;
+      mkdirSync(dirname(join(work, 'chain', path)), { recursive: true });
+      writeFileSync(join(work, 'chain', path), bytes);
+    }
+  };
+  const build = (out: string): void =>
+    expect(run('build', '--out', join(work, out), '--only', 'week', '--format', 'html', '--week', '2026-W49').status).toBe(0);
+  beforeAll(() => {
+    work = mkdtempSync(join(tmpdir(), 'nightrail-report-'));
+    lay({});
+    build('a');
+    lay({ 'sites/alder.yaml': ALDER.replace('Mo-Su 07:00', 'Mo-Th,Sa-Su 07:00-22:00; Fr 07:30') });
+    build('b');
+  });
+  afterAll(() => rmSync(work, { recursive: true, force: true }));
+  it('diff speaks plainly', () => {
+    const { stdout, status } = run('diff', join(work, 'a'), join(work, 'b', LEDGER));
+    expect(status).toBe(0);
+    expect(stdout).toContain('Alder: first pan moved from 06:45 to 07:15 on Fri, because opening moved\n');
+    expect(stdout).toContain('Alder: to send: week (en)\n');
+    expect(run('diff', join(work, 'a'), join(work, 'a')).stdout).toBe('nothing has changed\n');
+  });
+  it('report is a table, CSV or JSON, and says where there is no ledger', () => {
+    expect(run('report', '--out', join(work, 'b')).stdout).toContain('Profiles with facts that nobody is named for (1)');
+    expect(run('report', '--out', join(work, 'b'), '--csv').stdout).toMatch(/^\ufeff"topic","store"/);
+    expect(
+      (JSON.parse(run('report', '--out', join(work, 'b'), '--json').stdout) as { rows: unknown[] }).rows.length,
+    ).toBeGreaterThan(0);
+    const none = run('report', '--out', join(work, 'nowhere'));
+    expect([none.status, none.stdout]).toEqual([1, expect.stringContaining('error no-ledger')]);
+  });
+});
