@@ -49,7 +49,7 @@ export const calendar = (storeId: string, options: CalendarOptions): number => {
   if (planned.source) session.sources.set(source.doc, planned.source);
   const { read, plan } = planned;
   if (!read || !plan || !mayBuild(planned.findings)) return stop(planned.findings);
-  const lang = options.lang ?? (read.store.languages[0]);
+  const lang = options.lang ?? read.store.languages[0] ?? workshop.shelf.lang;
   const words = workshop.words.get(lang);
   if (!words || !read.store.languages.includes(lang))
     return stop([error('no-language', read.originOf('languages').at, { wrote: lang, names: read.store.languages })]);

@@ -89,9 +89,7 @@ describe('a dated week', () => {
 
   it('gives each time a basis of the plan', () => {
     const { week, plan } = weekOf(demo, 'copper-ferry', '2026-W52');
-    const paths = new Set(
-      [...leaves(plan as unknown as Tree), ...leaves({ week: week.tree })].map(([, k]) => k.path),
-    );
+    const paths = new Set([...leaves(plan as unknown as Tree), ...leaves({ week: week.tree })].map(([, k]) => k.path));
     let exceptional = 0;
     for (const [path, known] of leaves({ week: week.tree })) {
       if (known.basis.how !== 'computed') continue;
