@@ -9,6 +9,7 @@ import type { Known } from '../base/basis.js';
 import { WEEKDAYS } from '../base/moment.js';
 import type { Value } from '../base/value.js';
 import { planOf, readerOf } from '../fleet/store-papers.js';
+import { withAllScenes } from '../plan/consequences/index.js';
 import { leaves, type Tree } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
 import { today } from '../host/clock.js';
@@ -20,6 +21,7 @@ import { openSession, type CommonOptions, type Session } from './session.js';
 
 export interface PlanOptions extends CommonOptions {
   readonly why?: string;
+  readonly scenes?: boolean;
 }
 
 const fromPaths = (known: Known<unknown>): readonly string[] =>
@@ -131,6 +133,7 @@ const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
       terminal.line(`  start ${say(unit.leaving.start)}; empty by ${say(unit.leaving.empty_by)}; the unit stays on`);
     if (unit.room)
       terminal.line(`  food goes to ${say(unit.destination)}: needs ${say(unit.room.needs)}, ${say(unit.room.free)} free`);
+    for (const sentence of unit.scenes?.says ?? []) terminal.line(`  predicted: ${say(sentence)}`);
     const { dial, usual } = unit.pressure;
     if (dial?.cut_in.mean && dial.cut_out.mean)
       terminal.line(
@@ -161,13 +164,15 @@ export const plan = (storeId: string, options: PlanOptions): number => {
   const words = workshop.words.get('en');
   if (!planned.plan || !planned.read || !words) return session.conclude();
   const speaker = readerOf(words, planned.read, workshop.shelf);
-  const tree = planned.plan as unknown as Tree;
+  const wantsScenes = options.scenes === true || options.why?.includes('.scenes') === true;
+  const shown = wantsScenes ? withAllScenes(workshop.shelf, planned.read, planned.plan) : planned.plan;
+  const tree = shown as unknown as Tree;
   if (options.why !== undefined) return why(tree, options.why, session, speaker) ? EXIT.fine : EXIT.usage;
   if (options.json) {
     session.terminal.line(JSON.stringify({ plan: plain(tree, speaker), findings: session.spoken() }, null, 2));
     return session.exitCode();
   }
-  summary(planned.plan, session, speaker);
+  summary(shown, session, speaker);
   session.terminal.line();
   return session.conclude();
 };

@@ -33,6 +33,8 @@ export const paperSchema = z.strictObject({
   length: z.enum(['one', 'flow']),
   finish: z.enum(['laminated', 'plain']),
   orientation: z.enum(['portrait', 'landscape']),
+  /** Asks for the unit's scenes: what the physics predicts if people don't (plan/consequences). */
+  scenes: z.boolean().optional(),
   /** Not printed for a unit whose schedule can't be kept. */
   needs_schedule: z.boolean(),
   /** Only for units that have this: a map of pans is for what has a rail. */

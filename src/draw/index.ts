@@ -10,6 +10,7 @@ import { fillPans } from './fill.js';
 import { ladder } from './ladder.js';
 import { panMap } from './pan-map.js';
 import { panNight } from './pan-night.js';
+import { twoNights } from './two-nights.js';
 import { partBottom, partTop } from './which-part.js';
 
 const FIGURES: Readonly<Record<string, Figure>> = {
@@ -22,6 +23,7 @@ const FIGURES: Readonly<Record<string, Figure>> = {
   'pan-night': panNight,
   'part-top': partTop,
   'part-bottom': partBottom,
+  'two-nights': twoNights,
 };
 
 export const figureNames: readonly string[] = Object.keys(FIGURES);

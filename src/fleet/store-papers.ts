@@ -5,6 +5,7 @@ import { anyError, error, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { compose, concerns, type Paper, type Subject } from '../compose/paper.js';
 import type { Page, SheetSize } from '../compose/block.js';
+import { withScenes } from '../plan/consequences/index.js';
 import { planStore, type StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { Week, WeekDates } from '../plan/week.js';
@@ -164,8 +165,10 @@ export const documentsOf = (
       const speaker = readerOf(words, read, workshop.shelf);
       let first: ReturnType<typeof compose> | undefined;
       const composed: Making['composed'] = (arrangement, faces) => {
-        const compositor = (): ReturnType<typeof compose> =>
-          compose(paper, { ...subject, arrangement }, speaker, textWidth(faces));
+        const compositor = (): ReturnType<typeof compose> => {
+          const scenes = unit && paper.spec.scenes ? { unit: withScenes(workshop.shelf, read, plan, unit) } : {};
+          return compose(paper, { ...subject, ...scenes, arrangement }, speaker, textWidth(faces));
+        };
         return arrangement === 1 ? (first ??= compositor()) : compositor();
       };
       const name = `${read.id}/${unit ? `${unit.id.value.text}-` : ''}${paper.id}.${language}`;

@@ -15,6 +15,7 @@ import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { byDay, type BusinessDay } from './business-days.js';
 import { asFound } from './as-found.js';
 import { cautionsFor } from './cautions.js';
+import type { Scenes } from './consequences/index.js';
 import { checkUnit } from './checks.js';
 import type { StoreFacts } from './facts.js';
 import { headline } from './headline.js';
@@ -124,12 +125,12 @@ export interface UnitContext {
   readonly read: ReadStore;
   readonly facts: StoreFacts;
   readonly days: readonly BusinessDay[];
+  /** A date that tells the season. */
+  readonly on: string | undefined;
   readonly rests: Rests;
   readonly crew: {
     readonly opens: Known<ByDay>;
     readonly closes: Known<ByDay>;
-  /** A date that tells the season. */
-  readonly on: string | undefined;
     readonly comes: Known<ByDay>;
     readonly leaves: Known<ByDay>;
     readonly first_pan: Known<ByDay>;
@@ -151,7 +152,15 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const nameplate = nameplateFacts(shelf, unit);
   const refrigerant = nameplate.circuits[0]?.refrigerant as Known<Value>;
   const flammable = nameplate.circuits.some((c) => c.safety !== undefined && c.safety.value.text !== 'A1');
-  const limit = holds === 'frozen' ? (facts.law.frozen ?? facts.law.limit) : facts.law.limit;
+  // Where the law only says "kept frozen", the maker's own figure for the food is the limit to read against.
+  const frozenAim = boxZone?.[1].aim ?? boxZone?.[1].air;
+  const limit =
+    holds === 'frozen'
+      ? (facts.law.frozen ??
+        (boxZone && frozenAim
+          ? written<Amount<'temperature'>>(frozenAim.high, unit.originOf('zones', boxZone[0], boxZone[1].aim ? 'aim' : 'air'))
+          : facts.law.limit))
+      : facts.law.limit;
 
   // The rail: its rest and its times, or only its move.
   const rest = context.rests.byUnit.get(unit.id);
@@ -169,21 +178,26 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const ready =
     rest && railAir
       ? computed<Amount<'temperature'>>(
-          railAir.value.span.high as Amount<'temperature'>,
+          amount('temperature', railAir.value.span.high.si + facts.law.probe_error.value.si),
           'ready-when-air-is-cold',
-          [railAir],
+          [railAir, facts.law.probe_error],
           'colder',
         )
       : facts.law.aim;
 
   const goes = unit.unit.food_goes_to;
   const other = goes?.unit === undefined ? undefined : read.units.find((u) => u.id === goes.unit);
-  const destination: Known<Value> | undefined =
-    goes &&
-    (other ? written(told(other.unit.nickname, lang), at('food_goes_to')) : written<Value>(term('bottom'), at('food_goes_to')));
+  // A rail without a place for its food is an error already; the plan still has to be whole.
+  const nowhere: Known<Value> | undefined = railZone && practice<Value>(term('no-place'), 'no-place');
+  const destination: Known<Value> | undefined = goes
+    ? other
+      ? written(told(other.unit.nickname, lang), at('food_goes_to'))
+      : written<Value>(term('bottom'), at('food_goes_to'))
+    : nowhere;
 
   const traits: RuleTraits = {
     rail: railZone !== undefined,
+    byHand: rest?.clock.byHand === true,
     box: boxZone !== undefined,
     clock: rest !== undefined && !rest.clock.byHand,
     holds,
@@ -194,6 +208,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     ...(rest?.times ? { times: rest.times, start: rest.times.start, emptyBy: rest.times.emptyBy } : leaving ? leaving : {}),
     firstPan: crew.first_pan,
     ...(destination ? { destination } : {}),
+    elsewhere: other !== undefined,
     box: boxZone !== undefined,
     holds,
     drainsByHand: railZone?.[1].drains === 'by-hand',
@@ -205,7 +220,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
 
   const trait: ReadonlySet<Trait> = new Set<Trait>([
     'always',
-    ...(flammable ? (['flammable'] as const) : []),
+    flammable ? 'flammable' : 'not-flammable',
     ...(zones.some(([, zone]) => ZONE_KINDS[zone.kind].carries === 'room') ? (['walk-in'] as const) : []),
   ]);
   const press = pressures(
@@ -215,6 +230,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     refrigerant,
   );
   findings.push(...press.findings);
+  const physics = physicsOf(shelf, facts, unit);
+  findings.push(...physics.findings);
   const setBy = unit.unit.set_by;
 
   const lessonOf = lesson({
@@ -227,10 +244,9 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     destination,
     backup: facts.backup,
     timed: rest?.times,
+    byHand: stepFacts.byHand,
   });
   const tree = {
-  const physics = physicsOf(shelf, facts, unit);
-  findings.push(...physics.findings);
     id: written(verbatim(unit.id), at()),
     nickname: written(told(unit.unit.nickname, lang), at('nickname')),
     position: written(told(unit.unit.position, lang), at('position')),
@@ -271,9 +287,10 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     ready,
     destination,
     nameplate,
-    sequence: STRATEGIES[profile.control.strategy].sequence.map((code) =>
-      practice(phrase(`sequence.${code}`), `sequence-${code}`),
-    ),
+    // A rail that rests by a clock is stopped by it, whatever its strategy would do by itself.
+    sequence: STRATEGIES[profile.control.strategy].sequence
+      .map((code) => (rest && code === 'rail-rests-itself' ? 'clock-stops-rail' : code))
+      .map((code) => practice(phrase(`sequence.${code}`), `sequence-${code}`)),
     strategy: written<Term>(term(profile.control.strategy), unit.originOf('control', 'strategy')),
     restart_delay:
       profile.control.restart_delay && written(profile.control.restart_delay, unit.originOf('control', 'restart_delay')),
@@ -292,6 +309,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     room: room.room,
     needs: rest?.needs,
     rest: rest && restTree(rest, crew.first_pan),
+    remedies: rest?.remedies ?? [],
     leaving: leaving && { start: leaving.start, empty_by: leaving.emptyBy },
     headline: headline({ rail: railKind, holds, limit, rest: rest?.times, leaving, byHand: stepFacts.byHand }),
     close: closeSteps(stepFacts),
@@ -308,7 +326,6 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     never: neverRules(traits, rules.never),
     call: callWhen(traits, facts),
     looks: (profile.looks ?? []).map((look, i) =>
-    remedies: rest?.remedies ?? [],
       typeof look === 'string'
         ? practice(phrase(`looks.${look}`), `look-${look}`)
         : written(told(look.say, lang), unit.originOf('looks', i)),
@@ -353,6 +370,8 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   kept: practice(flag(rest.kept), 'trait'),
   settings: rest.settings,
   why: rest.why,
+  set: rest.set,
+  set_by: practice(term(rest.clock.reachable ? 'manager' : 'technician'), 'who-may-touch-the-clock'),
   shortest: rest.rest,
   start: rest.times?.start,
   empty_by: rest.times?.emptyBy,
@@ -367,5 +386,3 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
 const headTree = (head: ReturnType<typeof pressures>['usual']) => head && { ...head, glide: practice(flag(head.glide), 'trait') };
 
 export type UnitPlan = ReturnType<typeof planUnit>['tree'];
-  set: rest.set,
-  set_by: practice(term(rest.clock.reachable ? 'manager' : 'technician'), 'who-may-touch-the-clock'),

@@ -108,30 +108,35 @@ export interface SkippedRestScene {
 }
 
 /**
+ * Days in which the rail is emptied every night, and rests or doesn't.
+ * @returns undefined for a kitchen out of range
+ */
+export const dailyFigures = (setting: Setting, times: DayTimes, days: number, rests: boolean): DailyFigures | undefined => {
+  const load = pansOf(setting.model, setting.rail);
+  const work = times.emptied - times.loaded;
+  const run = runCabinet(setting.model, {
+    kitchen: setting.kitchen,
+    start: 'settled',
+    duration: days * DAY,
+    every: 3 * EVERY,
+    events: eventsOf(setting, times, days, { emptied: true, rests }),
+  });
+  const rail = run?.zones[setting.rail];
+  if (run === undefined || rail === undefined) return undefined;
+  const each = <T>(of: (start: number, end: number) => T): T[] =>
+    Array.from({ length: days }, (_, day) => of(day * DAY, day * DAY + work - 3 * EVERY));
+  return {
+    air: each((start, end) => meanBetween(run, rail.air, (start + end) / 2, end)),
+    food: each((_, end) => foodAt(run, load, end)),
+    frost: each((_, end) => rail.frost[pointAt(run, end)] as number),
+  };
+};
+
+/**
  * Weeks in which the rail is emptied every night, with and without its off-cycle.
  * @returns undefined for a kitchen out of range
  */
 export const skippedRestScene = (setting: Setting, times: DayTimes, days = 14): SkippedRestScene | undefined => {
-  const load = pansOf(setting.model, setting.rail);
-  const work = times.emptied - times.loaded;
-  const figures = (rests: boolean): DailyFigures | undefined => {
-    const run = runCabinet(setting.model, {
-      kitchen: setting.kitchen,
-      start: 'settled',
-      duration: days * DAY,
-      every: 3 * EVERY,
-      events: eventsOf(setting, times, days, { emptied: true, rests }),
-    });
-    const rail = run?.zones[setting.rail];
-    if (run === undefined || rail === undefined) return undefined;
-    const each = <T>(of: (start: number, end: number) => T): T[] =>
-      Array.from({ length: days }, (_, day) => of(day * DAY, day * DAY + work - 3 * EVERY));
-    return {
-      air: each((start, end) => meanBetween(run, rail.air, (start + end) / 2, end)),
-      food: each((_, end) => foodAt(run, load, end)),
-      frost: each((_, end) => rail.frost[pointAt(run, end)] as number),
-    };
-  };
-  const [rested, skipped] = [figures(true), figures(false)];
+  const [rested, skipped] = [dailyFigures(setting, times, days, true), dailyFigures(setting, times, days, false)];
   return rested && skipped ? { rested, skipped } : undefined;
 };

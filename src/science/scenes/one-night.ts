@@ -74,6 +74,9 @@ export const oneNightScene = (
     moved: spots(moved, load, BEFORE),
     atOn: foodAt(left, load, BEFORE + times.on),
     atLoading: foodAt(left, load, BEFORE + times.loaded),
-    over: course.reduce((sum, { mean }, i) => sum + (mean > limit && i > 0 ? (time[i] as number) - (time[i - 1] as number) : 0), 0),
+    over: course.reduce(
+      (sum, { mean }, i) => sum + (mean > limit && i > 0 ? (time[i] as number) - (time[i - 1] as number) : 0),
+      0,
+    ),
   };
 };

@@ -1,0 +1,87 @@
+/**
+ * The hottest kitchen: how soon open covers lose the food, and up to which kitchen the rail holds at all. The model shows an open top warm,
+ * so these figures ask for shut covers and never allow open ones.
+ */
+import type { Amount } from '../../base/amount.js';
+import type { Known } from '../../base/basis.js';
+import type { MoistAir } from '../../science/moist-air.js';
+import { hotKitchenScene } from '../../science/scenes/hot-kitchen.js';
+import { DAY } from '../../science/scenes/setting.js';
+import { kelvin } from '../physics/climate.js';
+import { settingOf, steady } from '../physics/fit.js';
+import { remembered } from '../physics/remember.js';
+import type { Machine } from '../physics/unit-facts.js';
+import { figuresOf, quartersDown, says, type SceneContext } from './context.js';
+
+interface HotQuestion {
+  readonly machine: Machine;
+  readonly usual: MoistAir;
+  readonly hottest: MoistAir;
+  readonly limit: number;
+}
+
+/** s until the mean of the food is over the limit, covers open; null if a day doesn't do it. */
+const openOver: (question: HotQuestion) => number | null = remembered(({ machine, usual, hottest, limit }) => {
+  const setting = settingOf(machine, usual);
+  return (setting && hotKitchenScene(setting, hottest, DAY, limit)?.open.meanOver) ?? null;
+});
+
+/** Under this the day begins over the limit, more or less: no time is told. */
+const AT_ONCE = 1800;
+
+export const hotDay = (context: SceneContext) => {
+  const { rail, climate, facts, physics } = context;
+  if (rail?.rail === undefined) return undefined;
+  const { limit } = facts.law;
+  const seconds = openOver({ machine: rail, usual: climate.usual, hottest: climate.hottest, limit: limit.value.si });
+  if (seconds === null) return undefined;
+  const kitchen = physics.hottest;
+  if (seconds < AT_ONCE) return { kitchen, after: undefined, says: says('hot-at-once', { kitchen, limit }) };
+  const after = figuresOf(context, 'hottest', [limit]).duration(quartersDown(seconds), 'open-covers-over', 'down');
+  return { kitchen, after, says: says('hot-open', { kitchen, limit, after }) };
+};
+
+/** Kitchens that are tried, °F: from cooler than any to hotter than any. */
+const [COOLEST, HOTTEST, STEP] = [40, 120, 2];
+
+interface HoldsQuestion {
+  readonly machine: Machine;
+  readonly humidity: number;
+  readonly pressure: number;
+  readonly aim: number;
+  readonly spot: 'mean' | 'warmest';
+  readonly covers: 'open' | 'shut';
+}
+
+/** K of the warmest kitchen, in even °F, in which a spot of the food stays at the aim; null if none of those tried. */
+const warmestKitchen: (question: HoldsQuestion) => number | null = remembered(
+  ({ machine: { facts, rail }, humidity, pressure, aim, spot, covers }) => {
+    const holds = (fahrenheit: number): boolean => {
+      const kitchen = { temperature: kelvin(fahrenheit), humidity, pressure };
+      const food = rail === undefined ? undefined : steady({ facts, rail, kitchen, covers })?.food;
+      return food !== undefined && food[spot] <= aim;
+    };
+    if (!holds(COOLEST)) return null;
+    let [low, high] = [COOLEST, HOTTEST];
+    while (high - low > STEP) {
+      const middle = low + Math.floor((high - low) / 2 / STEP) * STEP;
+      if (holds(middle)) low = middle;
+      else high = middle;
+    }
+    return kelvin(low);
+  },
+);
+
+/** Up to which kitchen the warmest spot is predicted to hold with the covers shut, and over which open covers fail even on the mean. */
+export const holdsTo = (context: SceneContext) => {
+  const { rail, climate, facts } = context;
+  if (rail?.rail === undefined) return undefined;
+  const { humidity, pressure } = climate.usual;
+  const to = (spot: 'mean' | 'warmest', covers: 'open' | 'shut'): Known<Amount<'temperature'>> | undefined => {
+    const si = warmestKitchen({ machine: rail, humidity, pressure, aim: facts.law.aim.value.si, spot, covers });
+    return si === null
+      ? undefined
+      : figuresOf(context, 'usual', [facts.law.aim]).temperature(si, `kitchen-that-${spot}-holds`, 'colder');
+  };
+  return { warmest_shut: to('warmest', 'shut'), mean_open: to('mean', 'open') };
+};
