@@ -11,6 +11,7 @@ import type { CalendarOptions } from './commands/calendar.js';
 import { EXIT } from './commands/exit.js';
 import type { GatherOptions } from './commands/gather.js';
 import type { PlanOptions } from './commands/plan.js';
+import type { PressOptions } from './commands/press.js';
 import type { ReportOptions } from './commands/report.js';
 import type { SaturationOptions } from './commands/saturation.js';
 import type { CommonOptions } from './commands/session.js';
@@ -118,6 +119,16 @@ common(program.command('diff <before> <after>'))
   .addHelpText('after', '\nExamples:\n  nightrail diff last-week/ledger.jsonl out\n  nightrail diff old-out out --json')
   .action(async (before: string, after: string, options: CommonOptions) => {
     exit = (await import('./commands/diff.js')).diff(before, after, options);
+  });
+
+common(program.command('press'))
+  .description('what a print shop gets: one PDF for each paper, finish and size, with sheets between stores and a packing list')
+  .option('--out <dir>', 'folder of the papers', 'out')
+  .option('--only <papers>', 'papers by name, separated by commas', list)
+  .option('--since <ledger>', 'only what changed since an earlier ledger or folder of papers')
+  .addHelpText('after', '\nExamples:\n  nightrail press\n  nightrail press --only poster --since last-week/ledger.jsonl')
+  .action(async (options: PressOptions) => {
+    exit = await (await import('./commands/press.js')).press(options);
   });
 
 common(program.command('adopt <csv>'))

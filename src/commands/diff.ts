@@ -2,7 +2,7 @@
  * `nightrail diff BEFORE AFTER`: what changed between two builds in plain words, so that only what changed is sent.
  */
 import { error } from '../base/finding.js';
-import { moment, type Weekday } from '../base/moment.js';
+import { moment } from '../base/moment.js';
 import { place } from '../base/place.js';
 import { textOf } from '../base/run.js';
 import { diffOf, type Change, type Why } from '../fleet/diff.js';
@@ -51,7 +51,7 @@ const words = (
       const [day] = change.days;
       const at = (min: number | undefined): string => (min === undefined || !day ? '' : speaker.times.momentOf(day, moment(min)));
       const code = change.from === undefined ? 'appeared' : change.to === undefined ? 'vanished' : 'moved';
-      const values = { what: phrase(speaker, `time.${change.time}`), days: speaker.times.days(change.days as Weekday[]) };
+      const values = { what: phrase(speaker, `time.${change.time}`), days: speaker.times.days(change.days) };
       const moved = phrase(speaker, code, { ...values, from: at(change.from), to: at(change.to) });
       const of = change.unit === undefined ? moved : phrase(speaker, 'of-unit', { unit: unitName(change.unit), what: moved });
       const why = whyWords(change.why, speaker, known);

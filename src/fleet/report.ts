@@ -2,6 +2,7 @@
  * What head office has to do, from the ledger alone: a row a matter, by topic.
  */
 import type { Finding } from '../base/finding.js';
+import { csvText } from './csv-text.js';
 import type { Ledger, StoreRecord } from './ledger.js';
 
 export const TOPICS = ['no-schedule', 'broken', 'clock', 'too-warm', 'unconfirmed', 'take-down', 'failed'] as const;
@@ -79,14 +80,7 @@ export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking):
   return [...rows.values()].sort((a, b) => (key(a) < key(b) ? -1 : 1));
 };
 
-/** A cell of a spreadsheet that stays text: nothing in it is taken for a formula. */
-const cell = (text: string): string => {
-  const plain = text.replace(/[\u0000-\u001f\u007f]+/g, ' ');
-  return `"${(/^\s*[=+\-@\uff1d\uff0b\uff0d\uff20]/.test(plain) ? `'${plain}` : plain).replace(/"/g, '""')}"`;
-};
-
 const COLUMNS = ['topic', 'store', 'name', 'region', 'unit', 'says', 'change'] as const;
 
-/** CSV as RFC 4180 has it, UTF-8 with a byte order mark so that spreadsheets read it as such. */
 export const reportCsv = (rows: readonly ReportRow[]): string =>
-  `\ufeff${[[...COLUMNS], ...rows.map((row) => COLUMNS.map((column) => row[column]))].map((line) => `${line.map(cell).join(',')}\r\n`).join('')}`;
+  csvText([[...COLUMNS], ...rows.map((row) => COLUMNS.map((column) => row[column]))]);

@@ -1,0 +1,110 @@
+/**
+ * `nightrail press`: what a print shop gets, from the papers of the last build.
+ */
+import { join, relative } from 'node:path';
+import { error } from '../base/finding.js';
+import { place } from '../base/place.js';
+import { openBrand } from '../fleet/brand.js';
+import { csvText } from '../fleet/csv-text.js';
+import { FolderFault } from '../fleet/outside.js';
+import { pressJob, pressJobs, separatorPage, type PackingLine, type PressShop } from '../fleet/press.js';
+import { readFaces, readInside, writeWhole } from '../host/disk.js';
+import { openOutside } from '../host/out-folder.js';
+import { openSink } from '../host/sink.js';
+import { printPdf } from '../print/print-pdf.js';
+import { EXIT } from './exit.js';
+import { ledgerAt } from './ledger-file.js';
+import { openSession, type CommonOptions } from './session.js';
+import { table } from './table.js';
+
+export interface PressOptions extends CommonOptions {
+  readonly out: string;
+  readonly only?: readonly string[];
+  /** An earlier ledger, or its folder: what is the same since then stays out. */
+  readonly since?: string;
+}
+
+const COLUMNS = ['file', 'region', 'store', 'name', 'paper', 'finish', 'sheet', 'documents', 'sheets'] as const;
+
+export const press = async (options: PressOptions): Promise<number> => {
+  const session = openSession(options);
+  const { terminal } = session;
+  const { workshop } = session.opened;
+  const packed: PackingLine[] = [];
+  const conclude = (): number => {
+    if (options.json) terminal.line(JSON.stringify({ packed, findings: session.spoken() }, null, 2));
+    else session.conclude();
+    return session.exitCode();
+  };
+  if (!workshop) return conclude();
+  const ledger = ledgerAt(options.out);
+  const before = options.since === undefined ? undefined : ledgerAt(options.since);
+  if (!ledger) session.add([error('no-ledger', place(options.out), {})]);
+  if (options.since !== undefined && !before) session.add([error('no-ledger', place(options.since), {})]);
+  const { brand, findings } = openBrand(workshop, {
+    read: (path, most) => readInside(session.folder, path, most),
+    faces: readFaces(),
+  });
+  session.add(findings);
+  const { shelf } = workshop;
+  const words = workshop.words.get(shelf.lang) ?? workshop.words.get('en');
+  if (!ledger || !brand || !words || session.exitCode() !== EXIT.fine) return conclude();
+  const word = (code: string): string => words.get(code) ?? code;
+  const folder = join(options.out, 'press');
+  const shop: PressShop = {
+    outside: openOutside(options.out),
+    open: (name) => openSink(folder, name),
+    separator: async (job, store, documents) => {
+      const page = separatorPage(job, store, documents, {
+        chain: shelf.chain.name,
+        lang: words.lang,
+        sheetOf: word('foot.sheet-of'),
+        levels: {
+          danger: word('levels.danger'),
+          warning: word('levels.warning'),
+          caution: word('levels.caution'),
+          notice: word('levels.notice'),
+        },
+        paper: word(`${job.paper}.name`),
+        finish: word(`press.${job.finish}`),
+        sheets: word('press.sheets'),
+        brand: brand.look,
+      });
+      const printed = await printPdf(page, brand.faces);
+      if (!printed.bytes)
+        throw new Error(`a sheet before ${store.store} could not be printed: ${printed.findings.map((f) => f.code).join(', ')}`);
+      return printed.bytes;
+    },
+  };
+  try {
+    for (const job of pressJobs(ledger, before, options.only)) {
+      terminal.progress(job.name);
+      const { lines, findings: unfit } = await pressJob(job, shop);
+      packed.push(...lines);
+      session.add(unfit);
+    }
+  } catch (fault) {
+    if (!(fault instanceof FolderFault)) throw fault;
+    terminal.problem(fault.message);
+    return EXIT.findings;
+  }
+  writeWhole(
+    join(folder, 'packing-list.csv'),
+    csvText([[...COLUMNS], ...packed.map((line) => COLUMNS.map((column) => String(line[column])))]),
+  );
+  if (!options.json) {
+    const files = [...new Set(packed.map((line) => line.file))];
+    const rows = files.map((file) => {
+      const some = packed.filter((line) => line.file === file);
+      return [
+        file,
+        String(some.length),
+        String(some.reduce((sum, line) => sum + line.documents, 0)),
+        String(some.reduce((sum, line) => sum + line.sheets, 0)),
+      ];
+    });
+    for (const line of table(['file', 'stores', 'documents', 'sheets'], rows)) terminal.line(line);
+    terminal.line(`in ${relative('.', folder) || '.'}, with packing-list.csv`);
+  }
+  return conclude();
+};
