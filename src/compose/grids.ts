@@ -12,6 +12,7 @@ import { timeOn, type Week, type WeekDay } from '../plan/week.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Block, Cell } from './block.js';
 import type { Subject } from './paper.js';
+import { readingsGrid } from './readings-grid.js';
 
 const TASK_WEIGHT = 3.2;
 
@@ -254,5 +255,6 @@ export const makeGrid = (
   if (name === 'record' && week) return recordGrid(week, speaker, line);
   if (name === 'sign-off') return [signOffGrid(speaker, line)];
   if (name === 'found-and-left' && unit) return [foundGrid(unit, speaker, line)];
+  if (name === 'readings' && unit) return [readingsGrid(unit, speaker, line)];
   return undefined;
 };

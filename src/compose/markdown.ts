@@ -213,7 +213,7 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
     const [name = '', ...words] = wordsOf(token.lang ?? '');
     if (name === 'new-sheet') return [{ block: 'new-sheet', line: last.line }];
     const made = make(name, words, unmarked(token.text), last.line);
-    if (!made) refuse('template-directive', { wrote: name, names: ['figure', 'grid', 'cautions', 'blank', 'new-sheet'] });
+    if (!made) refuse('template-directive', { wrote: name, names: ['figure', 'grid', 'form', 'cautions', 'blank', 'new-sheet'] });
     return made ?? [];
   };
 

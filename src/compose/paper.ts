@@ -15,6 +15,7 @@ import type { UnitPlan } from '../plan/unit.js';
 import type { Week } from '../plan/week.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Block, Logo, Page, SheetSize } from './block.js';
+import { makeForm } from './form.js';
 import { makeGrid } from './grids.js';
 import { Pot } from './leaf.js';
 import { toBlocks } from './markdown.js';
@@ -210,6 +211,11 @@ export const compose = (
       }
       case 'grid':
         return makeGrid(words[0] ?? '', subject, speaker, line);
+      case 'form': {
+        const people = words.includes('people') ? plan.store.people : [];
+        const form = makeForm(Number(words[0] ?? 1) || 1, people, body, pot, speaker, line);
+        return form && [form];
+      }
       case 'blank':
         return [
           {

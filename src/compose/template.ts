@@ -209,7 +209,11 @@ const renderFault = (fault: unknown, main: TemplateFile, view: View): Finding =>
   if (!(fault instanceof Error)) throw fault;
   const where = fault as Error & { lineNumber?: number; column?: number };
   const at = { doc: main.doc, path: [], line: where.lineNumber ?? 1, column: (where.column ?? 0) + 1 };
-  const unknown = /^"(.+?)" not defined/.exec(fault.message)?.[1];
+  // A name that the view lacks, or a name inside of what this unit hasn't got.
+  const unknown = /^"(.+?)" not defined|^Cannot read properties of undefined \(reading '(.+?)'\)/
+    .exec(fault.message)
+    ?.slice(1)
+    .find(Boolean);
   if (unknown !== undefined) {
     const near = nearest(unknown, [...keysOf(view)]);
     return error('template-unknown-value', at, { wrote: unknown, ...(near ? { nearest: near } : {}) });

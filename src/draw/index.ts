@@ -8,9 +8,11 @@ import type { Figure, FigureContext } from './figure.js';
 import { elevation } from './elevation.js';
 import { fillPans } from './fill.js';
 import { ladder } from './ladder.js';
+import { loadStrip } from './load-strip.js';
 import { panMap } from './pan-map.js';
 import { panNight } from './pan-night.js';
 import { twoNights } from './two-nights.js';
+import { probe } from './probe.js';
 import { partBottom, partTop } from './which-part.js';
 
 const FIGURES: Readonly<Record<string, Figure>> = {
@@ -19,11 +21,13 @@ const FIGURES: Readonly<Record<string, Figure>> = {
   elevation,
   fill: fillPans,
   ladder,
+  'load-strip': loadStrip,
   'pan-map': panMap,
   'pan-night': panNight,
   'part-top': partTop,
   'part-bottom': partBottom,
   'two-nights': twoNights,
+  probe,
 };
 
 export const figureNames: readonly string[] = Object.keys(FIGURES);

@@ -19,10 +19,10 @@ const HEAT = 70;
 const WALL = 7;
 const GAP = 4;
 const PAD = 3;
-const NAME = 14;
 /** An opening is high enough for its words. */
-const LEAST = 84;
-const MOST = 150;
+const LEAST = 74;
+/** Of all rows. */
+const MOST = 168;
 
 /** Six arms from a middle: must stay cold. */
 export const coldMark = (x: number, y: number, r: number): Mark =>
@@ -76,7 +76,7 @@ const openingMarks = (opening: Opening, known: boolean, frame: Frame, speaker: S
   }
   const raw = opening.raw.value.is;
   const texts: readonly (readonly [Line, number])[] = [
-    [bold(speaker.say(opening.food).runs), NAME],
+    [speaker.say(opening.food).runs, SMALL],
     ...(opening.allergen ? [[speaker.phrase('pan-map.contains', { allergen: opening.allergen }), SMALL] as const] : []),
   ];
   const band = block(bold(plain(speaker.word('pan-map.raw'))), SMALL, width, measure);
@@ -123,7 +123,7 @@ export const panMap: Figure = ({ unit, speaker, width }) => {
   const most = Math.max(...map.rows.map((row) => row.length));
   const wide = (inside - 2 * WALL - GAP * (most + 1)) / most;
   const size = PAN_SIZES[pans.size.value.code.replace('pan-', '') as PanSizeName];
-  const high = Math.min(MOST, Math.max(LEAST, (wide * size.length) / size.width));
+  const high = Math.min(MOST / map.rows.length, Math.max(LEAST, (wide * size.length) / size.width));
 
   const back = block(plain(speaker.word('pan-map.back')), SMALL, inside, width);
   const front = block(bold(plain(speaker.word('pan-map.front'))), SMALL, inside, width);

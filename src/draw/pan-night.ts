@@ -15,7 +15,7 @@ const WIDTH = 720;
 const NAMES = 130;
 const PAN = { width: 84, height: 54 } as const;
 const EACH = Math.floor((WIDTH - NAMES) / PAN.width);
-const ROOM = 12;
+const ROOM = 9;
 
 /** A pan from the side, its lid on. */
 const panMarks = (x: number, foot: number, opening: Opening | undefined, speaker: Speaker, width: TextWidth): readonly Mark[] => {

@@ -12,6 +12,7 @@ import { checkStore } from './checks.js';
 import { listedFindings } from './date-findings.js';
 import { storeFacts } from './facts.js';
 import { Beside, computed, leaves, practice, settle, type Tree } from './known.js';
+import { checkPeople } from './people.js';
 import { solveRests } from './rests.js';
 import { seasonOn } from './season.js';
 import { planUnit } from './unit.js';
@@ -19,7 +20,7 @@ import { planUnit } from './unit.js';
 /** @param on a date that tells the season of hours that change by season; without it only hours that hold all year count */
 export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly string[], on?: string) => {
   const facts = storeFacts(shelf, read);
-  const findings: Finding[] = [...checkStore({ shelf, read }, languages)];
+  const findings: Finding[] = [...checkStore({ shelf, read }, languages), ...checkPeople(read)];
   const season = on === undefined ? undefined : seasonOn(read.store, on);
   if (season) findings.push(note('hours-of-season', read.originOf('hours').at, { from: season.from, to: season.to }));
   const days = businessDays(read.store, season?.from);

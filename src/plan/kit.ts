@@ -32,6 +32,7 @@ interface KitFacts {
   /** When the top is empty, where there is one and a time is known. */
   readonly emptyBy: Known<Value> | undefined;
   readonly questions: readonly Question[];
+  readonly showMe: readonly Known<Phrase>[];
   readonly unit: string;
   /** Of the store's `training`, or what stands in for it. */
   readonly training: { readonly seed: string; readonly versions: number } | undefined;
@@ -51,7 +52,7 @@ const orders = (questions: readonly Question[], most: number, seed: string): rea
   return [...found.values()];
 };
 
-export const kit = ({ emptyBy, questions, unit, training = NO_SEED }: KitFacts) => {
+export const kit = ({ emptyBy, questions, showMe, unit, training = NO_SEED }: KitFacts) => {
   const all = emptyBy ? { empty_by: emptyBy } : {};
   const parts = Object.entries(emptyBy ? WITH_TOP : WITHOUT_TOP).map(([code, takes]): Part => {
     const say = (what: string): Known<Phrase> => practice(phrase(`kit-lesson.parts.${code}.${what}`, all), `lesson-${code}`);
@@ -61,6 +62,11 @@ export const kit = ({ emptyBy, questions, unit, training = NO_SEED }: KitFacts) 
   return {
     parts,
     takes: computed(minutes(takes.reduce((sum, t) => sum + t.value.si, 0) / 60), 'sum-of-parts', takes),
+    /** What each person shows, with the few words that head its column on the sign-off. */
+    show_me: showMe.map((text) => ({
+      text,
+      short: practice(phrase(`kit-sign-off.short.${text.value.code.split('.').at(-1) ?? ''}`), 'show-me'),
+    })),
     versions: orders(questions, training.versions, `${training.seed} ${unit}`).map((order, i): Version => ({
       letter: practice(verbatim(LETTERS[i] as string), 'version-letter'),
       questions: order,

@@ -318,6 +318,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     kit: kit({
       emptyBy: rest?.times?.emptyBy ?? leaving?.emptyBy,
       questions: lessonOf.questions,
+      showMe: lessonOf.show_me,
       unit: unit.id,
       training: read.store.training,
     }),
