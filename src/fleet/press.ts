@@ -49,7 +49,12 @@ export const pressJobs = (ledger: Ledger, before?: Ledger, only?: readonly strin
     for (const d of documents) {
       if (d.format !== 'pdf' || !d.made || had.has(`${d.document} ${d.made.hash}`) || (only && !only.includes(d.paper))) continue;
       const name = `${d.paper}-${d.finish}-${d.sheet}`;
-      const job = jobs.get(name) ?? { paper: d.paper, finish: d.finish, sheet: d.sheet as SheetSize, stores: new Map() };
+      const job = jobs.get(name) ?? {
+        paper: d.paper,
+        finish: d.finish,
+        sheet: d.sheet as SheetSize,
+        stores: new Map<string, Held>(),
+      };
       const held: Held = job.stores.get(store.store) ?? { store, documents: [] };
       held.documents.push(d);
       job.stores.set(store.store, held);
