@@ -182,6 +182,21 @@ describe('the kit', () => {
     }
   });
 
+  it('shows what is predicted for the unit, and says of which unit nothing is', () => {
+    const modelled = {
+      'equipment/table.yaml': TABLE.replace('place: in-unit', 'power: 1/2 hp, place: in-unit').replace(
+        'kind: refrigerated-base',
+        'kind: refrigerated-base\n    shelves: { count: 4, volume: 16 cu ft }',
+      ),
+    };
+    const nights = (one: Made) => blocksOf(one).filter((b) => b.block === 'figure' && b.drawing.name === 'two-nights');
+    expect(nights(made(modelled).page('kit-slides'))).toHaveLength(1);
+    expect(textIn(made(modelled).page('kit-lesson'))).toContain('Predicted for this unit');
+    const { tried, page } = made();
+    expect(tried.told).toContain('not-modelled sites/street.yaml:5:3');
+    expect(nights(page('kit-slides'))).toHaveLength(0);
+  });
+
   it('has a line for each of two hundred people, and some for newcomers', () => {
     const people = Array.from({ length: 200 }, (_, i) => `Person ${i + 1}`);
     const { tried, page } = made({ 'sites/street.yaml': `${STORE}people: [${people.join(', ')}]\n` });

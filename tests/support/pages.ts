@@ -7,6 +7,7 @@ import type { Finding } from '../../src/base/finding.js';
 import type { Run } from '../../src/base/run.js';
 import { readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
 import type { Workshop } from '../../src/fleet/workshop.js';
+import { withScenes } from '../../src/plan/consequences/index.js';
 import type { UnitPlan } from '../../src/plan/unit.js';
 import { planWeek, weekOfIso } from '../../src/plan/week.js';
 
@@ -34,7 +35,7 @@ export const pagesOf = (workshop: Workshop, stores: ReadonlyMap<string, PlannedS
           read.store.languages.map((lang): Made => {
             const subject: Subject = {
               plan,
-              ...(unit ? { unit } : {}),
+              ...(unit ? { unit: paper.spec.scenes ? withScenes(workshop.shelf, read, plan, unit) : unit } : {}),
               week,
               date: '2026-11-16',
               sheet: read.store.sheet,
