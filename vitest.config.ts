@@ -1,3 +1,5 @@
 import { defineConfig } from 'vitest/config';
 
-export default defineConfig({ test: { include: ['tests/**/*.test.ts'], testTimeout: 60000, globalSetup: 'tests/support/compile.ts' } });
+export default defineConfig({
+  test: { include: ['tests/**/*.test.ts'], testTimeout: 60000, globalSetup: 'tests/support/compile.ts' },
+});

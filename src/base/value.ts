@@ -74,7 +74,8 @@ export interface OpenHours {
   readonly closes: ByDay['at'];
 }
 
-export type Value = Amount | SpanValue | Moment | ByDay | Told | Verbatim | Term | Phrase | Count | Flag | CalendarDate | Days | OpenHours;
+export type Value =
+  Amount | SpanValue | Moment | ByDay | Told | Verbatim | Term | Phrase | Count | Flag | CalendarDate | Days | OpenHours;
 
 export const span = (value: Span): SpanValue => ({ q: 'span', span: value });
 export const verbatim = (text: string): Verbatim => ({ q: 'verbatim', text });

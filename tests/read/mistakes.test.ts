@@ -44,7 +44,11 @@ describe('mistakes in a store', () => {
       'forbidden-character sites/street.yaml:1:7',
     ],
     ['a file name that is no id', { 'sites/Big Street!.yaml': STORE }, 'bad-id sites/Big Street!.yaml'],
-    ['a rail whose food goes nowhere', store('    food_goes_to:', '    # food_goes_to:'), 'no-place-for-food sites/street.yaml:5:3'],
+    [
+      'a rail whose food goes nowhere',
+      store('    food_goes_to:', '    # food_goes_to:'),
+      'no-place-for-food sites/street.yaml:5:3',
+    ],
     ['two files with one id', { 'sites/street.yml': STORE }, 'duplicate-id sites/street.yml'],
     ['a poisoned key', { 'sites/street.yaml': `${STORE}__proto__: { name: x }\n` }, 'forbidden-key sites/street.yaml:11:1'],
   ])('%s', (_, own, expected) => {
