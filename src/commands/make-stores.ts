@@ -15,7 +15,7 @@ import type { Terminal } from '../host/terminal.js';
 import { runPool, WorkerFault } from '../host/workers.js';
 import { setUpBench, type BenchData } from './bench.js';
 
-/** Below so many documents starting workers costs more than they save. */
+/** Below so many documents a second worker costs more than it saves. */
 const FEW = 100;
 /** Megabytes of heap for one worker. */
 const MEMORY = 1024;
@@ -33,9 +33,11 @@ export interface Making {
 const guess = (jobs: readonly StoreJob[], data: BenchData, papers: number): number =>
   jobs.reduce((sum, job) => sum + (job.old?.documents.length ?? 2 * papers * data.order.formats.length), 0);
 
+/** A store alone is made in this process; several never are, so that one that hangs can be given up without the others. */
 export const workersFor = ({ plan, data, workshop, options }: Making): number => {
-  const wanted = options.workers ?? (guess(plan.jobs, data, workshop.papers.length) < FEW ? 0 : availableParallelism());
-  return Math.min(wanted, plan.jobs.length);
+  const { jobs } = plan;
+  const few = guess(jobs, data, workshop.papers.length) < FEW;
+  return Math.min(options.workers ?? (jobs.length < 2 ? 0 : few ? 1 : availableParallelism()), jobs.length);
 };
 
 export interface MadeStores {

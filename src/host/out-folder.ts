@@ -46,7 +46,7 @@ export const openOut = (folder: string): OutFolder => {
   };
   const isFile = (full: string): boolean => lstatSync(full, { throwIfNoEntry: false })?.isFile() === true;
   const made = (full: string): void => {
-    mkdirSync(dirname(full), { recursive: true });
+    if (!existsSync(dirname(full))) mkdirSync(dirname(full), { recursive: true });
   };
   return {
     read: (path) => attempt(path, (full) => (isFile(full) ? readFileSync(full) : undefined)),

@@ -1,7 +1,7 @@
 /**
  * A large file, written from front to end under another name and given its own when it is whole.
  */
-import { closeSync, lstatSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, lstatSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { FolderFault, partOf } from '../fleet/outside.js';
 import type { Sink } from '../fleet/press.js';
@@ -20,7 +20,7 @@ export const openSink = (folder: string, name: string): Sink => {
   const part = join(folder, partOf(name));
   const file = attempt(() => {
     if (lstatSync(folder, { throwIfNoEntry: false })?.isSymbolicLink()) throw new Error('this folder is a link');
-    mkdirSync(folder, { recursive: true });
+    if (!existsSync(folder)) mkdirSync(folder, { recursive: true });
     rmSync(part, { force: true });
     return openSync(part, 'wx');
   });
