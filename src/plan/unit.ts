@@ -29,6 +29,7 @@ import { pressures } from './pressures.js';
 import type { Rests, UnitRest } from './rests.js';
 import { callWhen, loadingRules, neverRules, type RuleTraits } from './rules.js';
 import { sensorFacts } from './sensor.js';
+import { service } from './service.js';
 import { closeSteps, openSteps } from './steps.js';
 
 const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) => {
@@ -232,6 +233,17 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   findings.push(...press.findings);
   const physics = physicsOf(shelf, facts, unit);
   findings.push(...physics.findings);
+  const tables = service(shelf.refrigerants.get(nameplate.circuits[0]?.refrigerant.value.text ?? '')?.value, {
+    shelf,
+    unit,
+    facts,
+    physics,
+    press,
+    refrigerant,
+    measure: read.store.measure,
+    read: at,
+  });
+  findings.push(...tables.findings);
   const setBy = unit.unit.set_by;
 
   const lessonOf = lesson({
@@ -348,7 +360,16 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       told: written(date(o.when), unit.originOf('origins', i, 'when')),
       how: written(told(o.how, lang), unit.originOf('origins', i, 'how')),
     })),
-    pressure: { dial: press.dial, split: press.split, usual: headTree(press.usual), hottest: headTree(press.hottest) },
+    pressure: {
+      dial: press.dial,
+      split: press.split,
+      usual: headTree(press.usual),
+      hottest: headTree(press.hottest),
+      heads: tables.heads,
+      for_air: tables.for_air,
+      left_alone: tables.left_alone,
+      found: tables.found,
+    },
     sensor: sensorFacts(shelf, unit),
     physics: physics.tree,
     /** What happens if people don't: worked out only for papers that ask (plan/consequences). */

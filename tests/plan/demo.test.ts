@@ -11,7 +11,9 @@ import { demoFiles, tryFiles } from '../support/chain.js';
 const tried = tryFiles(demoFiles());
 const { workshop } = tried;
 if (!workshop) throw new Error('the demo does not open');
-const stores = [...tried.stores].flatMap(([id, { plan, read, findings }]) => (plan && read ? [{ id, plan, read, findings }] : []));
+const stores = [...tried.stores].flatMap(([id, { plan, read, findings }]) =>
+  plan && read ? [{ id, plan, read, findings }] : [],
+);
 
 const TIMES = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
 
@@ -25,14 +27,20 @@ describe.each(stores)('$id', ({ id, plan, read, findings }) => {
       if (!unit.rest && !unit.leaving) continue;
       lines.push('', unit.id.value.text);
       for (const day of WEEKDAYS) {
-        const at = (name: (typeof TIMES)[number]) => (unit.rest ? unit.rest[name] : name === 'start' || name === 'empty_by' ? unit.leaving?.[name] : undefined)?.value.at[day];
+        const at = (name: (typeof TIMES)[number]) =>
+          (unit.rest ? unit.rest[name] : name === 'start' || name === 'empty_by' ? unit.leaving?.[name] : undefined)?.value.at[
+            day
+          ];
         const cells = TIMES.map((name) => {
           const m = at(name);
           return `${name} ${m ? speaker.times.momentOf(day, m) : '-'}`;
         });
         lines.push(`  ${day}  ${cells.join('  ')}`);
       }
-      for (const s of unit.rest?.settings ?? []) lines.push(`  set ${textOf(speaker.say(s.days).runs)}: off ${textOf(speaker.say(s.off).runs)} on ${textOf(speaker.say(s.on).runs)}`);
+      for (const s of unit.rest?.settings ?? [])
+        lines.push(
+          `  set ${textOf(speaker.say(s.days).runs)}: off ${textOf(speaker.say(s.off).runs)} on ${textOf(speaker.say(s.on).runs)}`,
+        );
     }
     lines.push('', ...findings.filter((f) => f.severity !== 'note').map((f) => `${f.severity} ${f.code}`));
     await expect(`${lines.join('\n')}\n`).toMatchFileSnapshot(`golden/${id}.txt`);
@@ -44,7 +52,8 @@ describe.each(stores)('$id', ({ id, plan, read, findings }) => {
       for (const [path, known] of leaves(plan as unknown as Tree)) {
         expect(() => speaker.say(known), `${path} in ${words.lang}`).not.toThrow();
         expect(textOf(speaker.say(known).runs), path).not.toMatch(/undefined|NaN|\{/);
-        if (known.basis.how === 'computed') expect(workshop.words.get('en')?.get(`why.${known.basis.rule}`), known.basis.rule).toBeDefined();
+        if (known.basis.how === 'computed')
+          expect(workshop.words.get('en')?.get(`why.${known.basis.rule}`), known.basis.rule).toBeDefined();
       }
     }
   });

@@ -131,8 +131,8 @@ it('can say every leaf in every language, and why', () => {
 
 describe('papers that ask for them', () => {
   const papers = workshop.papers.filter((paper) => paper.spec.scenes);
-  it('are the handout and the card', () => {
-    expect(papers.map((p) => p.id)).toEqual(['handout', 'card']);
+  it('are the handout and the card, and what teaches from them', () => {
+    expect(papers.map((p) => p.id)).toEqual(expect.arrayContaining(['handout', 'card']));
   });
   it('say them in each language, no digit without a value', () => {
     for (const { plan, read, id } of stores)

@@ -1,0 +1,200 @@
+/**
+ * The technician's tables: head pressure over the air entering the condenser, the dial for a wanted air under the pans, and what a dial left alone
+ * after a change of refrigerant, or as it was found, would mean. To look for a cause with, never a verdict.
+ */
+import { amount, of, type Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import { error, note, warning, type Finding } from '../base/finding.js';
+import { verbatim, type Value, type Verbatim } from '../base/value.js';
+import { profileSchema, type PressureControl } from '../model/profile.js';
+import type { ReadUnit, Shelf } from '../read/shelf.js';
+import {
+  absoluteFromGauge,
+  dialForMeanEvaporating,
+  evaporatingAt,
+  headPressure,
+  type Zero,
+} from '../science/pressure-control.js';
+import { dewTemperature, type Refrigerant } from '../science/saturation.js';
+import { STRATEGIES } from '../trade/strategies.js';
+import type { StoreFacts } from './facts.js';
+import { computed, practice, written } from './known.js';
+import type { UnitPhysics } from './physics/index.js';
+import type { pressures } from './pressures.js';
+
+type Temperature = Known<Amount<'temperature'>>;
+type Gauge = Known<Amount<'gauge'>>;
+
+/** Air entering a condenser, from a cold room to a hot line: 60 to 110 °F, in steps of the reader's own unit. */
+const AIR = {
+  us: [60, 70, 80, 90, 100, 110].map((f) => of(f, '°F')),
+  si: [15, 20, 25, 30, 35, 40].map((c) => of(c, '°C')),
+} as const;
+/** Steps of air under the pans, either side of what the dial gives now. */
+const STEPS = [-4, -2, 0, 2, 4].map((f) => f / 1.8);
+
+export interface HeadRow {
+  readonly air: Temperature;
+  readonly condensing: Temperature;
+  readonly mean: Gauge;
+  readonly bubble: Gauge;
+  readonly dew: Gauge;
+  readonly [key: string]: Known<Amount>;
+}
+
+const headTable = (r: Refrigerant, context: ServiceContext): readonly HeadRow[] => {
+  const { facts, measure, press, refrigerant } = context;
+  const { split } = press;
+  if (!split) return [];
+  return AIR[measure].flatMap((value): readonly HeadRow[] => {
+    const found = headPressure(r, value.si, split.value.si, { reference: 'atmosphere', altitude: facts.altitude.value.si });
+    if (!found) return [];
+    const air: Temperature = practice(value, 'air-entering');
+    const from = [refrigerant, air, split, facts.altitude];
+    const gauge = (si: number, rule: string): Gauge => computed(amount('gauge', si), rule, from);
+    return [
+      {
+        air,
+        condensing: computed(amount('temperature', found.temperature), 'air-plus-split', [air, split]),
+        mean: gauge(found.mean, 'head-mean'),
+        bubble: gauge(found.bubble, 'head-bubble'),
+        dew: gauge(found.dew, 'head-dew'),
+      },
+    ];
+  });
+};
+
+export interface AirRow {
+  readonly air: Temperature;
+  readonly cut_in: Gauge;
+  readonly cut_out: Gauge;
+  readonly [key: string]: Known<Amount>;
+}
+
+const zeroOf = (control: PressureControl, facts: StoreFacts): Zero => ({
+  reference: control.reference,
+  altitude: facts.altitude.value.si,
+});
+
+/** Air stays as far over the coil as it is now: both ends of the dial move the coil by as much as the air is to move. */
+const dialsForAir = (r: Refrigerant, control: PressureControl, context: ServiceContext): readonly AirRow[] => {
+  const { facts, physics, press, refrigerant } = context;
+  const air = physics.tree?.air;
+  const [cutIn, cutOut] = [press.dial?.cut_in, press.dial?.cut_out];
+  if (!air || !cutIn || !cutOut) return [];
+  const zero = zeroOf(control, facts);
+  const coil = (end: typeof cutIn) => evaporatingAt(r, end.dial.value.si, { ...zero, altitude: 0 })?.mean;
+  const [high, low] = [coil(cutIn), coil(cutOut)];
+  if (high === undefined || low === undefined) return [];
+  return STEPS.flatMap((step): readonly AirRow[] => {
+    const [on, off] = [dialForMeanEvaporating(r, high + step, zero), dialForMeanEvaporating(r, low + step, zero)];
+    if (on === undefined || off === undefined) return [];
+    const wanted: Temperature = computed(amount('temperature', air.value.si + step), 'air-step', [air]);
+    const gauge = (si: number): Gauge =>
+      computed(amount('gauge', si), 'dial-for-air', [wanted, air, cutIn.dial, cutOut.dial, refrigerant, facts.altitude]);
+    return [{ air: wanted, cut_in: gauge(on), cut_out: gauge(off) }];
+  });
+};
+
+export interface MeantRow {
+  readonly dial: Gauge;
+  /** What it stood for with the old refrigerant, at sea level. */
+  readonly was: Temperature | undefined;
+  /** What it stands for here, with the refrigerant that is in the unit. */
+  readonly is: Temperature;
+  readonly [key: string]: Known<Amount> | undefined;
+}
+
+/** A change of refrigerant is where a unit differs from its profile in what is in it. */
+const leftAlone = (r: Refrigerant, { shelf, unit, facts, refrigerant }: ServiceContext) => {
+  const file = shelf.profiles.get(unit.unit.profile);
+  if (!file || unit.originOf('nameplate', 'circuits', 0, 'refrigerant').at.doc === file.at.doc) return undefined;
+  const made = profileSchema.safeParse(file.raw);
+  const name = made.data?.nameplate.circuits[0]?.refrigerant;
+  const old = shelf.refrigerants.get(name ?? '')?.value;
+  const dial = made.data?.control.pressure;
+  if (!made.data || name === undefined || name === r.name || !old || !dial) return undefined;
+  const at = (...path: (string | number)[]) => ({ at: { ...file.at, path }, assumed: false });
+  const from: Known<Verbatim> = written(verbatim(name), at('nameplate', 'circuits', 0, 'refrigerant'));
+  const row = (key: 'cut_in' | 'cut_out'): readonly MeantRow[] => {
+    const gauge: Gauge = written(dial[key], at('control', 'pressure', key));
+    const was = evaporatingAt(old, dial[key].si, { reference: dial.reference, altitude: 0 })?.mean;
+    const is = evaporatingAt(r, dial[key].si, zeroOf(dial, facts))?.mean;
+    if (is === undefined || was === undefined) return [];
+    const temperature = (si: number, of: Known<unknown>): Temperature =>
+      computed(amount('temperature', si), 'dial-mean', [gauge, of, facts.altitude]);
+    return [{ dial: gauge, was: temperature(was, from), is: temperature(is, refrigerant) }];
+  };
+  return { from, to: refrigerant, rows: [...row('cut_in'), ...row('cut_out')] };
+};
+
+/** What the settings that were found on the unit meant. */
+const asFoundMeant = (r: Refrigerant, { read, unit, facts, refrigerant }: ServiceContext): readonly MeantRow[] => {
+  const found = unit.unit.found?.pressure;
+  const dial = unit.profile.control.pressure;
+  if (!found || !dial) return [];
+  return (['cut_in', 'cut_out'] as const).flatMap((key): readonly MeantRow[] => {
+    const gauge: Gauge = written(found[key], read('found', 'pressure', key));
+    const is = evaporatingAt(r, found[key].si, zeroOf(dial, facts))?.mean;
+    if (is === undefined) return [];
+    return [
+      { dial: gauge, was: undefined, is: computed(amount('temperature', is), 'dial-mean', [gauge, refrigerant, facts.altitude]) },
+    ];
+  });
+};
+
+/** What the coil must be for the unit to work at all. */
+const checks = (r: Refrigerant, control: PressureControl, { unit, facts }: ServiceContext): readonly Finding[] => {
+  const at = unit.originOf('control', 'pressure').at;
+  // The mean evaporating temperature is known to dew of a warm room; over that dew alone tells that no coil is so warm.
+  const coilAt = (gauge: number): number | undefined => {
+    const zero: Zero = { reference: control.reference, altitude: 0 };
+    const pressure = absoluteFromGauge(gauge, zero);
+    return evaporatingAt(r, gauge, zero)?.mean ?? (pressure === undefined ? undefined : dewTemperature(r, pressure));
+  };
+  const [starts, stops] = [coilAt(control.cut_in.si), coilAt(control.cut_out.si)];
+  if (starts === undefined || stops === undefined) return [];
+  const kitchen = facts.kitchen.usual.value;
+  const coil = (si: number) => amount('temperature', si);
+  if (starts >= kitchen.si) return [error('evaporating-over-kitchen', at, { coil: coil(starts), kitchen })];
+  const zones = Object.entries(unit.profile.zones);
+  if (STRATEGIES[unit.profile.control.strategy].pressureControl === 'temperature') {
+    const [, rail] = zones.find(([, zone]) => zone.rest) ?? [];
+    if (rail?.air && stops >= rail.air.high.si)
+      return [warning('coil-not-colder', at, { coil: coil(stops), air: rail.air.high })];
+    return [];
+  }
+  const coldest = zones.flatMap(([, zone]) => (zone.control ? [zone.control.cut_out] : [])).sort((a, b) => a.si - b.si)[0];
+  return coldest && starts >= coldest.si ? [warning('safety-over-box', at, { coil: coil(starts), air: coldest })] : [];
+};
+
+export interface ServiceContext {
+  readonly shelf: Shelf;
+  readonly unit: ReadUnit;
+  readonly facts: StoreFacts;
+  readonly physics: UnitPhysics;
+  readonly press: Omit<ReturnType<typeof pressures>, 'findings'>;
+  readonly refrigerant: Known<Value>;
+  readonly measure: 'us' | 'si';
+  /** Where a value of the unit was written in its store. */
+  readonly read: (...path: string[]) => Parameters<typeof written>[1];
+}
+
+export const service = (r: Refrigerant | undefined, context: ServiceContext) => {
+  const control = context.unit.profile.control.pressure;
+  if (!r) return { heads: [], for_air: [], left_alone: undefined, found: [], findings: [] };
+  const rules = STRATEGIES[context.unit.profile.control.strategy].pressureControl === 'temperature';
+  const heads = headTable(r, context);
+  // The hottest rows of a refrigerant near its critical point have no figure.
+  const short =
+    context.press.split && heads.length < AIR[context.measure].length
+      ? [note('outside-curves', context.unit.originOf('condensing', 'split').at, { refrigerant: r.name })]
+      : [];
+  return {
+    heads,
+    for_air: control && rules ? dialsForAir(r, control, context) : [],
+    left_alone: leftAlone(r, context),
+    found: asFoundMeant(r, context),
+    findings: [...short, ...(control ? checks(r, control, context) : [])],
+  };
+};

@@ -1,0 +1,86 @@
+/**
+ * The technician's tables: the dial for another air, a dial left alone after a change of refrigerant, head pressure, and coils that can't be.
+ */
+import { describe, expect, it } from 'vitest';
+import { demoFiles, STORE, TABLE, tryChain, tryFiles, type Tried } from '../support/chain.js';
+
+const PSI = 6894.757293168361;
+const f = (known: { readonly value: { readonly si: number } } | undefined): number => (known?.value.si ?? NaN) * 1.8 - 459.67;
+const psig = (known: { readonly value: { readonly si: number } } | undefined): number => (known?.value.si ?? NaN) / PSI;
+const pressureOf = (tried: Tried, store = 'street', unit = 'line-1') => {
+  const found = tried.stores.get(store)?.plan?.units[unit]?.pressure;
+  if (!found) throw new Error(tried.told.join('\n'));
+  return found;
+};
+const demo = tryFiles(demoFiles());
+
+describe('a dial left alone after a change of refrigerant', () => {
+  it('means a warmer coil: 46/28 psig of R-404A in a unit that now holds R-448A', () => {
+    const left = pressureOf(demo, 'old-ropewalk', 'line-2').left_alone;
+    expect(left?.from.value.text).toBe('R-404A');
+    expect(left?.rows.map((r) => psig(r.dial))).toEqual([46, 28].map((p) => expect.closeTo(p, 6) as number));
+    expect(f(left?.rows[0]?.was)).toBeCloseTo(12.2, 0);
+    // Dew would be 21.7 °F (CoolProp 8.0.0); the mean lies half the evaporator's glide under it.
+    expect(f(left?.rows[0]?.is)).toBeGreaterThan(16);
+    expect(f(left?.rows[0]?.is)).toBeLessThan(19);
+  });
+  it('is none of a unit that holds what it was made with', () => {
+    expect(pressureOf(demo, 'copper-ferry').left_alone).toBeUndefined();
+    expect(pressureOf(demo, 'magpie-lane').left_alone).toBeUndefined();
+  });
+});
+
+describe('the dial for another air under the pans', () => {
+  const table = TABLE.replace('condensing: { place', 'condensing: { power: 1/2 hp, place').replace(
+    'senses: air }',
+    'senses: air }\n    shelves: { count: 4, volume: 16 cu ft }',
+  );
+  it('is the dial of now for the air of now, higher for warmer air, and higher again up high', () => {
+    const rows = pressureOf(tryChain({ 'equipment/table.yaml': table })).for_air;
+    expect(f(rows[2]?.air)).toBeCloseTo(18, 6);
+    expect(psig(rows[2]?.cut_in)).toBeCloseTo(46, 4);
+    expect(rows.every((r, i) => i === 0 || psig(r.cut_in) > psig(rows[i - 1]?.cut_in))).toBe(true);
+    const high = pressureOf(
+      tryChain({ 'equipment/table.yaml': table, 'sites/street.yaml': `${STORE}altitude: 5280 ft\n` }),
+    ).for_air;
+    expect(psig(high[2]?.cut_in) - psig(rows[2]?.cut_in)).toBeCloseTo(2.6, 1);
+  });
+  it('is none where thermostats hold the air', () => {
+    expect(pressureOf(demo, 'assay-yard', 'line-2').for_air).toEqual([]);
+  });
+});
+
+it('tells the head pressure from 60 to 110 °F, or from 15 to 40 °C, as the reader reads', () => {
+  expect(pressureOf(demo, 'high-basin', 'prep-room').heads.map((r) => Math.round(f(r.air)))).toEqual([60, 70, 80, 90, 100, 110]);
+  const celsius = pressureOf(demo, 'magpie-lane').heads.map((r) => Math.round(r.air.value.si - 273.15));
+  expect(celsius).toEqual(expect.arrayContaining([15, 20, 25, 30, 35]));
+  const [first] = pressureOf(demo, 'copper-ferry').heads;
+  expect(f(first?.condensing)).toBeCloseTo(60 + 27, 6);
+});
+
+it('leaves out what lies over the curves, and says so', () => {
+  // R-404A at 110 + 27 °F is nearer to its critical point than its curves go.
+  expect(pressureOf(demo, 'copper-ferry').heads.map((r) => Math.round(f(r.air)))).toEqual([60, 70, 80, 90, 100]);
+  const told = demo.stores.get('copper-ferry')?.findings.find((one) => one.code === 'outside-curves');
+  expect(told).toMatchObject({ severity: 'note', data: { refrigerant: 'R-404A' } });
+});
+
+it.each([
+  ['evaporating-over-kitchen', 'error', 'cut_in: 46 psig', 'cut_in: 230 psig'],
+  ['coil-not-colder', 'warning', 'cut_out: 28 psig', 'cut_out: 44 psig'],
+] as const)('%s is told with both figures', (code, severity, from, to) => {
+  const table = TABLE.replace(from, to).replace(
+    'air: 16 to 20 °F',
+    code === 'coil-not-colder' ? 'air: 4 to 6 °F' : 'air: 16 to 20 °F',
+  );
+  const found = tryChain({ 'equipment/table.yaml': table }).findings.find((one) => one.code === code);
+  expect(found?.severity).toBe(severity);
+  expect(Object.values(found?.data ?? {})).toHaveLength(2);
+});
+
+it('tells a pump-down control that starts over what a thermostat asks for', () => {
+  const table = TABLE.replace('strategy: shared-low-pressure', 'strategy: separate-thermostats')
+    .replace('    covers:', '    control: { cut_in: 20 °F, cut_out: 14 °F, senses: air }\n    covers:')
+    .replace('cut_in: 46 psig, cut_out: 28 psig', 'cut_in: 55 psig, cut_out: 8 psig');
+  expect(tryChain({ 'equipment/table.yaml': table }).findings.map((one) => one.code)).toContain('safety-over-box');
+});
