@@ -25,9 +25,12 @@ export type { Level };
 /** Codes of the cautions that a block carries (trade/cautions); such a block is never left out. */
 export type Cautions = readonly string[];
 
-interface At {
+/** Where a block was written. */
+export interface Written {
   /** Line of the template that wrote the block, 1-based; 0 for a block that the program made. */
   readonly line: number;
+  /** File of that line, where it is not the paper's own template: a partial. */
+  readonly doc?: string;
 }
 
 export interface Cell {
@@ -43,28 +46,28 @@ export interface Cell {
 }
 
 export type Block =
-  | (At & { readonly block: 'heading'; readonly level: 1 | 2 | 3 | 4; readonly text: readonly Run[] })
-  | (At & { readonly block: 'paragraph'; readonly role: Role; readonly text: readonly Run[]; readonly cautions?: Cautions })
+  | (Written & { readonly block: 'heading'; readonly level: 1 | 2 | 3 | 4; readonly text: readonly Run[] })
+  | (Written & { readonly block: 'paragraph'; readonly role: Role; readonly text: readonly Run[]; readonly cautions?: Cautions })
   /** `mark`: `tick` gives each item a box to tick; `never` a cross that means "never do this". */
-  | (At & {
+  | (Written & {
       readonly block: 'list';
       readonly mark: 'dot' | 'tick' | 'never';
       readonly items: readonly (readonly Block[])[];
       readonly cautions?: Cautions;
     })
   /** Numbered steps with large numerals; `when` (a clock time) is set out before the words. */
-  | (At & {
+  | (Written & {
       readonly block: 'steps';
       readonly items: readonly { readonly when?: readonly Run[]; readonly body: readonly Block[] }[];
     })
-  | (At & {
+  | (Written & {
       readonly block: 'table';
       readonly caption?: readonly Run[];
       readonly columns: readonly { readonly weight: number; readonly align: 'start' | 'middle' | 'end' }[];
       readonly head: readonly (readonly Cell[])[];
       readonly rows: readonly (readonly Cell[])[];
     })
-  | (At & {
+  | (Written & {
       readonly block: 'callout';
       readonly level: Level;
       readonly cautions?: Cautions;
@@ -72,21 +75,21 @@ export type Block =
       readonly body: readonly Block[];
     })
   /** `share`: the width of the figure as a part of its column, 0 to 1. */
-  | (At & { readonly block: 'figure'; readonly drawing: Drawing; readonly caption?: readonly Run[]; readonly share: number })
-  | (At & {
+  | (Written & { readonly block: 'figure'; readonly drawing: Drawing; readonly caption?: readonly Run[]; readonly share: number })
+  | (Written & {
       readonly block: 'columns';
       readonly columns: readonly { readonly weight: number; readonly body: readonly Block[] }[];
     })
   /** Things to cut out along dashed lines, so many side by side; each is kept whole. */
-  | (At & { readonly block: 'cut-outs'; readonly across: number; readonly items: readonly (readonly Block[])[] })
+  | (Written & { readonly block: 'cut-outs'; readonly across: number; readonly items: readonly (readonly Block[])[] })
   /** May be left out when a sheet is too full, rank 3 first; never holds a caution, a "never" or a "call". */
-  | (At & { readonly block: 'optional'; readonly rank: 1 | 2 | 3; readonly body: readonly Block[] })
+  | (Written & { readonly block: 'optional'; readonly rank: 1 | 2 | 3; readonly body: readonly Block[] })
   /** Sets the reading distance for what it holds. */
-  | (At & { readonly block: 'face'; readonly distance: Distance; readonly body: readonly Block[] })
+  | (Written & { readonly block: 'face'; readonly distance: Distance; readonly body: readonly Block[] })
   /** Room to write: `lines` ruled lines under an optional label. */
-  | (At & { readonly block: 'blank'; readonly label: readonly Run[]; readonly lines: number })
+  | (Written & { readonly block: 'blank'; readonly label: readonly Run[]; readonly lines: number })
   /** What follows starts on a new sheet. */
-  | (At & { readonly block: 'new-sheet' });
+  | (Written & { readonly block: 'new-sheet' });
 
 export type SheetSize = 'letter' | 'legal' | 'tabloid' | 'a4' | 'a3';
 
@@ -107,6 +110,8 @@ export interface Page {
   /** Printed at the foot of each sheet; "2 of 4" and the sheet number are added by print. */
   readonly foot: readonly (readonly Run[])[];
   readonly body: readonly Block[];
+  /** Of a dated sheet: the name under which a phone keeps its ticks. It holds the store, the paper and the first date. */
+  readonly ticks?: string;
   readonly brand: { readonly colour: string; readonly logo?: Logo };
   /** Words that print itself needs, in the page's language. */
   readonly words: {

@@ -7,8 +7,9 @@ import { error, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
 import { textOf, type Run } from '../base/run.js';
 import { LEVELS, type Level } from '../base/level.js';
-import type { Block, Distance, Role } from './block.js';
+import type { Block, Distance, Role, Written } from './block.js';
 import { LINE_CLOSE, LINE_OPEN, VALUE_CLOSE, VALUE_OPEN, type Payload, type Pot } from './leaf.js';
+import { strengthen, tidy } from './runs.js';
 import type { TemplateFile } from './template.js';
 
 /** A block that code makes: a figure, a table of the week, the cautions. Undefined for a name that it doesn't know. */
@@ -75,6 +76,11 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
   let last = { file: 0, line: 1 };
   let optional = 0;
   const at = () => ({ doc: (files[last.file] ?? files[0])?.doc ?? '', path: [], line: last.line, column: 1 });
+  /** Where the block at hand was written. */
+  const here = (): Written => {
+    const doc = last.file === 0 ? undefined : files[last.file]?.doc;
+    return { line: last.line, ...(doc === undefined ? {} : { doc }) };
+  };
   const refuse = (code: string, data: Finding['data']): void => void findings.push(error(code, at(), data));
 
   /** Takes line marks out of a text, remembering the last. */
@@ -122,7 +128,7 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
 
   const paragraph = (tokens: readonly Token[] | undefined, role: Role): readonly Block[] => {
     const text = runsOf(inline(tokens));
-    return textOf(text).trim() === '' ? [] : [{ block: 'paragraph', role, text, line: last.line }];
+    return textOf(text).trim() === '' ? [] : [{ block: 'paragraph', role, text, ...here() }];
   };
 
   const items = (list: Tokens.List, role: Role): readonly { when?: readonly Run[]; body: readonly Block[] }[] =>
@@ -134,14 +140,14 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
           : [];
       const when = head.find((p) => p.when)?.runs;
       const text = runsOf(head);
-      const start: readonly Block[] = textOf(text).trim() === '' ? [] : [{ block: 'paragraph', role, text, line: last.line }];
+      const start: readonly Block[] = textOf(text).trim() === '' ? [] : [{ block: 'paragraph', role, text, ...here() }];
       return { ...(when ? { when } : {}), body: [...start, ...blocks(head.length > 0 ? rest : item.tokens, role)] };
     });
 
   const holder = (directive: Directive, role: Role): readonly Block[] => {
     const { name, tokens } = directive;
     const words = wordsOf(directive.label);
-    const { line } = last;
+    const written = here();
     const known = HOLDERS.find((h) => h === name);
     if (!known) {
       const near = nearest(name, HOLDERS);
@@ -155,7 +161,7 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
         return [
           {
             block: 'columns',
-            line,
+            ...written,
             columns: inside.map((column, i) => ({ weight: Number(words[i] ?? 1) || 1, body: blocks(column.tokens, role) })),
           },
         ];
@@ -163,7 +169,7 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
       case 'cut-outs': {
         const inside = tokens.filter((t): t is Directive => t.type === 'directive' && (t as Directive).name === 'cut-out');
         const across = Number(words[0] ?? 2) || 2;
-        return [{ block: 'cut-outs', line, across, items: inside.map((item) => blocks(item.tokens, role)) }];
+        return [{ block: 'cut-outs', ...written, across, items: inside.map((item) => blocks(item.tokens, role)) }];
       }
       case 'column':
       case 'cut-out':
@@ -173,14 +179,14 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
         const distance = (['room', 'unit', 'hand'] as const).find((d): d is Distance => d === words[0]);
         if (!distance)
           refuse('template-directive', { wrote: `face ${words[0] ?? ''}`, names: ['face room', 'face unit', 'face hand'] });
-        return [{ block: 'face', distance: distance ?? 'hand', line, body: blocks(tokens, role) }];
+        return [{ block: 'face', distance: distance ?? 'hand', ...written, body: blocks(tokens, role) }];
       }
       case 'optional': {
         const rank = ([1, 2, 3] as const).find((r) => String(r) === words[0]) ?? 1;
         optional += 1;
         const body = blocks(tokens, role);
         optional -= 1;
-        return [{ block: 'optional', rank, line, body }];
+        return [{ block: 'optional', rank, ...written, body }];
       }
       case 'callout': {
         const level = LEVELS.find((l): l is Level => l === words[0]);
@@ -191,7 +197,7 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
           {
             block: 'callout',
             level: level ?? 'notice',
-            line,
+            ...written,
             title,
             body: first?.block === 'heading' ? rest : first ? [first, ...rest] : [],
           },
@@ -211,17 +217,18 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
 
   const alone = (token: Tokens.Code): readonly Block[] => {
     const [name = '', ...words] = wordsOf(token.lang ?? '');
-    if (name === 'new-sheet') return [{ block: 'new-sheet', line: last.line }];
+    if (name === 'new-sheet') return [{ block: 'new-sheet', ...here() }];
     const made = make(name, words, unmarked(token.text), last.line);
     if (!made) refuse('template-directive', { wrote: name, names: ['figure', 'grid', 'form', 'cautions', 'blank', 'new-sheet'] });
-    return made ?? [];
+    const written = here();
+    return (made ?? []).map((block) => ({ ...written, ...block }));
   };
 
   const table = (token: Tokens.Table): Block => {
     const cell = (c: Tokens.TableCell) => ({ text: runsOf(inline(c.tokens)) });
     return {
       block: 'table',
-      line: last.line,
+      ...here(),
       columns: token.align.map((align) => ({
         weight: 1,
         align: align === 'right' ? 'end' : align === 'center' ? 'middle' : 'start',
@@ -240,7 +247,7 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
         case 'heading': {
           const text = runsOf(inline((token as Tokens.Heading).tokens));
           const level = Math.min(4, (token as Tokens.Heading).depth) as 1 | 2 | 3 | 4;
-          return textOf(text).trim() === '' ? [] : [{ block: 'heading', level, text, line: last.line }];
+          return textOf(text).trim() === '' ? [] : [{ block: 'heading', level, text, ...here() }];
         }
         case 'paragraph':
           return paragraph((token as Tokens.Paragraph).tokens, role);
@@ -251,8 +258,8 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
           const found = items(list, role);
           return [
             list.ordered
-              ? { block: 'steps', line: last.line, items: found }
-              : { block: 'list', mark: 'dot', line: last.line, items: found.map((item) => item.body) },
+              ? { block: 'steps', ...here(), items: found }
+              : { block: 'list', mark: 'dot', ...here(), items: found.map((item) => item.body) },
           ];
         }
         case 'table':
@@ -278,21 +285,4 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
 
   const found = blocks(lexer.lexer(markdown.replace(/\r\n?/g, '\n')));
   return { blocks: found, findings };
-};
-
-const strengthen = (payloads: readonly Payload[], strong: boolean): readonly Payload[] =>
-  strong ? payloads.map((p) => ({ ...p, runs: p.runs.map((run) => ({ ...run, strong: true as const })) })) : payloads;
-
-/** One space for any run of them, none at the ends, no empty runs. */
-const tidy = (runs: readonly Run[]): readonly Run[] => {
-  const tidied: Run[] = [];
-  for (const run of runs) {
-    const text = run.text.replace(/[ \t\n]+/g, ' ');
-    const before = tidied.at(-1)?.text;
-    const next = before === undefined || before.endsWith(' ') ? text.trimStart() : text;
-    if (next !== '') tidied.push({ ...run, text: next });
-  }
-  const end = tidied.at(-1);
-  if (end) tidied[tidied.length - 1] = { ...end, text: end.text.trimEnd() };
-  return tidied.filter((run) => run.text !== '');
 };

@@ -31,7 +31,7 @@ export const layCallout = (block: Callout, setting: Setting): readonly Slab[] =>
   );
   const strip = Math.max(word.height, symbol * 1.35) + signal.size * 0.1;
   const wordTop = (strip - word.height) / 2;
-  const head = slab(block.line, 0, strip, [
+  const head = slab(block, 0, strip, [
     ...put(setting.x, 0, [bar(setting.width, strip, panel.ground)]),
     ...(panel.alert ? put(inner.x, (strip - symbol) / 2 - symbol * 0.04, alertSymbol(symbol, panel.letters, panel.ground)) : []),
     ...word.lines.flat().map((paint) => ({ ...paint, y: paint.y + wordTop })),
@@ -42,13 +42,13 @@ export const layCallout = (block: Callout, setting: Setting): readonly Slab[] =>
       ? []
       : textSlabs(
           setText(block.title, { ...body, face: 'strong' }, inner, { colour: job.palette.text('ink'), of: element('P', of) }),
-          block.line,
+          block,
           pad * 0.7,
         );
   const message = setting.job
     .lay(block.body, inner)
     .map((s, i) => (i === 0 ? { ...s, gap: title.length === 0 ? pad * 0.7 : space(setting, 0.25) } : s));
-  const slabs = [head, ...title, ...message, slab(block.line, pad * 0.8, 0, [])];
+  const slabs = [head, ...title, ...message, slab(block, pad * 0.8, 0, [])];
   const height = heightOf(slabs);
   const box = put(setting.x, 0, [
     filled(rectangle(0, 0, setting.width, height), PAPER),
@@ -58,5 +58,5 @@ export const layCallout = (block: Callout, setting: Setting): readonly Slab[] =>
       width: frame,
     },
   ]);
-  return [slab(block.line, space(setting, 0.8), height, [...box, ...stack(slabs).paints])];
+  return [slab(block, space(setting, 0.8), height, [...box, ...stack(slabs).paints])];
 };

@@ -4,44 +4,44 @@
 import { error, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import type { Run } from '../base/run.js';
-import type { Block, Page } from '../compose/block.js';
+import type { Block, Page, Written } from '../compose/block.js';
 import { codeOf, controlIn, printable } from './characters.js';
 import type { Faces } from './faces.js';
 import { walk } from './levels.js';
+import { OURS, placeIn } from './setting.js';
 
 interface Said {
-  readonly line: number;
+  readonly at: Written;
   readonly runs: readonly Run[];
   /** False for what is read by machines only: the text alternative of a figure. */
   readonly seen: boolean;
 }
 
-const said = (line: number, ...texts: readonly (readonly Run[])[]): readonly Said[] =>
-  texts.map((runs) => ({ line, runs, seen: true }));
+const said = (at: Written, ...texts: readonly (readonly Run[])[]): readonly Said[] =>
+  texts.map((runs) => ({ at, runs, seen: true }));
 
 const saidBy = (block: Block): readonly Said[] => {
-  const { line } = block;
   switch (block.block) {
     case 'heading':
     case 'paragraph':
-      return said(line, block.text);
+      return said(block, block.text);
     case 'steps':
-      return said(line, ...block.items.map((item) => item.when ?? []));
+      return said(block, ...block.items.map((item) => item.when ?? []));
     case 'table':
-      return said(line, block.caption ?? [], ...[...block.head, ...block.rows].flatMap((row) => row.map((cell) => cell.text)));
+      return said(block, block.caption ?? [], ...[...block.head, ...block.rows].flatMap((row) => row.map((cell) => cell.text)));
     case 'callout':
-      return said(line, block.title);
+      return said(block, block.title);
     case 'figure':
       return [
         ...said(
-          line,
+          block,
           block.caption ?? [],
           ...block.drawing.marks.flatMap((mark) => (mark.mark === 'text' ? [[{ text: mark.text }]] : [])),
         ),
-        { line, runs: block.drawing.alt, seen: false },
+        { at: block, runs: block.drawing.alt, seen: false },
       ];
     case 'blank':
-      return said(line, block.label);
+      return said(block, block.label);
     case 'list':
     case 'columns':
     case 'cut-outs':
@@ -58,10 +58,10 @@ const everything = (page: Page): readonly Said[] => {
     { text },
   ]);
   return [
-    { line: 0, runs: [{ text: page.title }], seen: false },
-    ...said(0, page.head),
+    { at: OURS, runs: [{ text: page.title }], seen: false },
+    ...said(OURS, page.head),
     ...[...walk(page.body)].flatMap(saidBy),
-    ...said(0, ...page.foot, ...own),
+    ...said(OURS, ...page.foot, ...own),
   ];
 };
 
@@ -77,9 +77,9 @@ const EXCERPT = 40;
  * A glyph must be in every face, since a theme may set any text in any of them.
  */
 export const badCharacters = (page: Page, at: Place, faces?: Faces): readonly Finding[] =>
-  everything(page).flatMap(({ line, runs, seen }) => {
+  everything(page).flatMap(({ at: written, runs, seen }) => {
     const text = runs.map((run) => run.text).join('');
-    const where = line === 0 ? at : { ...at, line };
+    const where = written.line === 0 ? at : placeIn(at, written);
     const data = (character: string) => ({ character: codeOf(character), text: [...printable(text)].slice(0, EXCERPT).join('') });
     const control = controlIn(text);
     if (control !== undefined) return [error('control-character', where, { ...data(control), text: '' })];

@@ -1,35 +1,38 @@
 /**
- * The fit ladder: a page set as designed, then tighter rung by rung, always from the first, until each part fits its sheet.
+ * The fit ladder: a page set as designed, then tighter rung by rung, always from the first, until each part fits its sheet. The size of type is one for
+ * all; what is optional is left out part by part, so that a full sheet costs its neighbour nothing.
  * Never under a legible floor, never without a caution; when the last rung fails, a finding says how much too long it is and because of what.
  */
 import { anyError, error, note, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
-import type { Distance, Page } from '../compose/block.js';
+import type { Block, Distance, Page } from '../compose/block.js';
 import type { Faces } from './faces.js';
-import { footOf, headOf, holeOf } from './furniture.js';
+import { footOf, headOf, holeOf, type Foot } from './furniture.js';
 import type { Hyphenator } from './hyphens.js';
 import { layBlocks } from './layout.js';
 import { headingLevels, walk } from './levels.js';
 import { measureWith } from './measure.js';
 import { paginate, partsOf, settle } from './pages.js';
-import type { Job, Rung, Setting } from './setting.js';
+import { placeIn, type Job, type Rung, type Setting } from './setting.js';
 import { element, heightOf, type Element, type Paint, type Sheet, type Slab } from './sheet.js';
 import { MM, sheetOf, type Palette } from './theme.js';
 
+interface Step extends Rung {
+  /** True once type is as small as it should get before a part of the page may lose what is optional. */
+  readonly sheds?: true;
+}
+
 /** White first, then size, then what may be left out, then size again down to the legible floors, and at last white once more. */
-const RUNGS: readonly Rung[] = [
-  { gaps: 1, scale: 1, without: 4 },
-  { gaps: 0.9, scale: 1, without: 4 },
-  { gaps: 0.8, scale: 1, without: 4 },
-  { gaps: 0.8, scale: 0.95, without: 4 },
-  { gaps: 0.8, scale: 0.9, without: 4 },
-  { gaps: 0.8, scale: 0.9, without: 3 },
-  { gaps: 0.8, scale: 0.9, without: 2 },
-  { gaps: 0.8, scale: 0.9, without: 1 },
-  { gaps: 0.8, scale: 0.85, without: 1 },
-  { gaps: 0.8, scale: 0.8, without: 1 },
-  { gaps: 0.8, scale: 0.75, without: 1 },
-  { gaps: 0.65, scale: 0.75, without: 1 },
+const RUNGS: readonly Step[] = [
+  { gaps: 1, scale: 1 },
+  { gaps: 0.9, scale: 1 },
+  { gaps: 0.8, scale: 1 },
+  { gaps: 0.8, scale: 0.95 },
+  { gaps: 0.8, scale: 0.9, sheds: true },
+  { gaps: 0.8, scale: 0.85, sheds: true },
+  { gaps: 0.8, scale: 0.8, sheds: true },
+  { gaps: 0.8, scale: 0.75, sheds: true },
+  { gaps: 0.65, scale: 0.75, sheds: true },
 ];
 
 export interface Fitting {
@@ -41,22 +44,41 @@ export interface Fitting {
   readonly at: Place;
 }
 
+type Optional = Extract<Block, { block: 'optional' }>;
+
 /** A page set on its sheets, with the tag tree that its paint belongs to; no sheets when a finding says that it does not fit. */
 export interface Fitted {
   readonly sheets: readonly Sheet[];
   readonly root: Element;
   readonly rung: Rung;
+  /** What was left out so that it fits. */
+  readonly left: readonly Optional[];
   readonly findings: readonly Finding[];
 }
 
-/** A page laid on one rung, before it is put on sheets. */
-interface Attempt {
-  /** Slabs of each sheet, and the height that they have to fit in. */
+/** The blocks between two new sheets, laid. */
+interface Part {
+  /** Slabs of each of its sheets. */
   readonly sheets: readonly (readonly Slab[])[];
+  readonly elements: readonly Element[];
+  readonly left: readonly Optional[];
+  readonly findings: readonly Finding[];
+}
+
+/** A page laid on one rung, before it is painted. */
+interface Attempt {
+  readonly parts: readonly Part[];
+  /** Height that the slabs of a sheet have to fit in. */
   readonly room: number;
   readonly findings: readonly Finding[];
-  readonly finish: () => Omit<Fitted, 'rung' | 'findings'>;
+  readonly finish: () => Pick<Fitted, 'sheets' | 'root'>;
 }
+
+/** Rounding in sums of heights, points. */
+const EPSILON = 0.01;
+
+const isTooLong = ({ sheets }: Pick<Part, 'sheets'>, room: number): boolean =>
+  sheets.some((slabs) => heightOf(slabs) > room + EPSILON);
 
 /** Head and foot are read close up. */
 const furnitureDistance = (distance: Distance): Distance => (distance === 'room' ? 'unit' : distance);
@@ -64,113 +86,158 @@ const furnitureDistance = (distance: Distance): Distance => (distance === 'room'
 /** More sheets than any paper has: room for its number is kept in the foot. */
 const MANY = 88;
 
-const attempt = (job: Job, page: Page): Attempt => {
-  const { width, height, margin } = sheetOf(page);
-  const root = element('Document');
-  const setting: Setting = { job, distance: page.distance, x: margin, width: width - 2 * margin, parent: root, line: 0 };
-  const aside: Setting = { ...setting, distance: furnitureDistance(page.distance) };
-
-  const headTo = element('Sect', root);
-  const parts = partsOf(layBlocks(page.body, setting));
-  const footTo = element('Sect', root);
-
-  const head = headOf(page, aside);
-  const filled = (foot: { readonly height: number }): { room: number; sheets: readonly (readonly Slab[])[] } => {
-    const room = height - 2 * margin - head.height - foot.height;
-    return { room, sheets: page.length === 'one' ? parts : parts.flatMap((part) => paginate(part, room)) };
-  };
-  const bare = footOf(page, aside, 1);
-  const alone = filled(bare).sheets.length <= 1;
-  const foot = alone ? bare : footOf(page, aside, MANY);
-  const { room, sheets } = alone ? filled(bare) : filled(foot);
-
-  const finish = (): Omit<Fitted, 'rung' | 'findings'> => ({
-    root,
-    sheets: sheets.map((slabs, i): Sheet => {
-      const settled = settle(slabs, margin + head.height, room, page.length === 'one');
-      const moved = (paints: readonly Paint[], by: number): readonly Paint[] => paints.map((p) => ({ ...p, y: p.y + by }));
-      return {
-        width,
-        height,
-        headings: settled.headings,
-        paints: [
-          ...holeOf(page, width, margin, job.palette.shape('rule')),
-          ...moved(head.paints(i === 0 ? headTo : undefined), margin),
-          ...settled.paints,
-          ...moved(
-            foot.paints(i === sheets.length - 1 ? footTo : undefined, i + 1, sheets.length),
-            height - margin - foot.height,
-          ),
-        ],
-      };
-    }),
-  });
-  return { sheets, room, findings: job.findings, finish };
+/** Blocks between the marks of new sheets. */
+const groupsOf = (blocks: readonly Block[]): readonly (readonly Block[])[] => {
+  const groups: Block[][] = [[]];
+  for (const block of blocks) {
+    if (block.block === 'new-sheet') groups.push([]);
+    else (groups.at(-1) as Block[]).push(block);
+  }
+  return groups;
 };
 
-/** Rounding in sums of heights, points. */
-const EPSILON = 0.01;
+/** Lays a part with everything and, where it may shed, rank by rank without what is optional, until it fits its sheet. */
+const layPart = (group: readonly Block[], setting: Setting, page: Page, room: number, sheds: boolean): Part => {
+  const optional = [...walk(group)].filter((block): block is Optional => block.block === 'optional');
+  const ranks = sheds ? [...new Set(optional.map((block) => block.rank))].sort((a, b) => b - a) : [];
+  const lay = (left: readonly Optional[]): Part => {
+    const root = element('Document');
+    const findings: Finding[] = [];
+    const slabs = layBlocks(group, { ...setting, job: { ...setting.job, left: new Set(left), findings }, parent: root });
+    const parts = partsOf(slabs);
+    const sheets = page.length === 'one' ? parts : parts.flatMap((part) => paginate(part, room));
+    return { sheets, elements: root.kids, left, findings };
+  };
+  let part = lay([]);
+  for (const rank of ranks) {
+    if (!isTooLong(part, room)) break;
+    part = lay(optional.filter((block) => block.rank >= rank));
+  }
+  return part;
+};
 
-const isTooLong = ({ sheets, room }: Attempt): boolean => sheets.some((slabs) => heightOf(slabs) > room + EPSILON);
+const attempt = (job: Job, page: Page, sheds: boolean): Attempt => {
+  const { width, height, margin } = sheetOf(page);
+  const setting: Setting = { job, distance: page.distance, x: margin, width: width - 2 * margin, line: 0 };
+  const aside: Setting = { ...setting, distance: furnitureDistance(page.distance) };
+  const head = headOf(page, aside);
+  const groups = groupsOf(page.body);
+  const filled = (foot: Foot): { readonly foot: Foot; readonly room: number; readonly parts: readonly Part[] } => {
+    const room = height - 2 * margin - head.height - foot.height;
+    return { foot, room, parts: groups.map((group) => layPart(group, setting, page, room, sheds)) };
+  };
+  const sheetsOf = (parts: readonly Part[]): readonly (readonly Slab[])[] => parts.flatMap((part) => part.sheets);
+  const alone = filled(footOf(page, aside, 1));
+  const numbered = footOf(page, aside, MANY);
+  const many = sheetsOf(alone.parts).length > 1;
+  const same = numbered.height === alone.foot.height;
+  const { foot, room, parts } = !many ? alone : same ? { ...alone, foot: numbered } : filled(numbered);
+
+  const finish = (): Pick<Fitted, 'sheets' | 'root'> => {
+    const root = element('Document');
+    const headTo = element('Sect', root);
+    root.kids.push(...parts.flatMap((part) => part.elements));
+    const footTo = element('Sect', root);
+    const sheets = sheetsOf(parts);
+    const moved = (paints: readonly Paint[], by: number): readonly Paint[] => paints.map((p) => ({ ...p, y: p.y + by }));
+    return {
+      root,
+      sheets: sheets.map((slabs, i): Sheet => {
+        const settled = settle(slabs, margin + head.height, room, page.length === 'one');
+        return {
+          width,
+          height,
+          headings: settled.headings,
+          paints: [
+            ...holeOf(page, width, margin, job.palette.shape('rule')),
+            ...moved(head.paints(i === 0 ? headTo : undefined), margin),
+            ...settled.paints,
+            ...moved(
+              foot.paints(i === sheets.length - 1 ? footTo : undefined, i + 1, sheets.length),
+              height - margin - foot.height,
+            ),
+          ],
+        };
+      }),
+    };
+  };
+  return { parts, room, findings: [...job.findings, ...parts.flatMap((part) => part.findings)], finish };
+};
 
 const millimetres = (points: number) => ({ q: 'length', si: Math.ceil(points / MM) / 1000 }) as const;
 
-/** Heights by the template's lines, with the space before. Columns count by what they hold. */
-const heightsByLine = (slabs: readonly Slab[], sums = new Map<number, number>()): ReadonlyMap<number, number> => {
+/** Heights by where they were written, with the space before. Columns count by what they hold. */
+const heightsByPlace = (
+  slabs: readonly Slab[],
+  at: Place,
+  sums = new Map<string, { place: Place; height: number }>(),
+): ReadonlyMap<string, { readonly place: Place; readonly height: number }> => {
   for (const s of slabs) {
-    if (s.columns) for (const column of s.columns) heightsByLine(column, sums);
-    else sums.set(s.line, (sums.get(s.line) ?? 0) + s.gap + s.height);
+    if (s.columns) for (const column of s.columns) heightsByPlace(column, at, sums);
+    else {
+      const place = placeIn(at, s.at);
+      const key = `${place.doc}:${s.at.line}`;
+      sums.set(key, { place, height: (sums.get(key)?.height ?? 0) + s.gap + s.height });
+    }
   }
   return sums;
 };
 
-const tooLong = ({ sheets, room }: Attempt, at: Place): Finding => {
-  const longest = sheets.reduce((a, b) => (heightOf(b) > heightOf(a) ? b : a), []);
-  const largest = [...heightsByLine(longest)].sort(([a, high], [b, higher]) => higher - high || a - b).slice(0, 3);
-  const [first = at, ...others] = largest.map(([line]) => ({ ...at, line }));
+const tooLong = ({ parts, room }: Attempt, at: Place): Finding => {
+  const longest = parts.flatMap((part) => part.sheets).reduce((a, b) => (heightOf(b) > heightOf(a) ? b : a), []);
+  const largest = [...heightsByPlace(longest, at)]
+    .sort(([a, { height: high }], [b, { height: higher }]) => higher - high || (a < b ? -1 : 1))
+    .slice(0, 3);
+  const [first = at, ...others] = largest.map(([, { place }]) => place);
   const data = {
     over: millimetres(heightOf(longest) - room),
     room: millimetres(room),
-    largest: largest.map(([line, height]) => `${line}: ${Math.round(height / MM)} mm`),
+    largest: largest.map(([key, { height }]) => `${key}: ${Math.round(height / MM)} mm`),
   };
   return error('does-not-fit', first, data, others);
 };
 
 /** Head rows and furniture are laid more than once; what is wrong with them is said once. */
 const once = (findings: readonly Finding[]): readonly Finding[] => [
-  ...new Map(findings.map((f) => [JSON.stringify([f.code, f.at.line, f.data]), f])).values(),
+  ...new Map(findings.map((f) => [JSON.stringify([f.code, f.at, f.data]), f])).values(),
 ];
 
-/** Optional blocks that the rung leaves out, so that no one wonders where they went. */
-const leftOut = (page: Page, rung: Rung, at: Place): readonly Finding[] =>
-  [...walk(page.body)].flatMap((block) =>
-    block.block === 'optional' && block.rank >= rung.without
-      ? [note('left-out', { ...at, line: block.line }, { rank: block.rank })]
-      : [],
-  );
+/** What was left out is said, so that no one wonders where it went. */
+const leftOut = (left: readonly Optional[], at: Place): readonly Finding[] =>
+  left.map((block) => note('left-out', placeIn(at, block), { rank: block.rank }));
 
 /**
- * Sets the page on the first rung that fits.
+ * Sets the page on the first rung on which each of its parts fits, with type of one size on all of them.
  * @returns without sheets when none does, and the finding `does-not-fit`, or `too-narrow` for a text that is wider than its place.
  */
 export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted => {
-  const levels = headingLevels(page);
-  const measure = measureWith(faces);
-  const levelWords = page.words.levels;
+  const shared = {
+    faces,
+    measure: measureWith(faces),
+    palette,
+    hyphenator,
+    levels: headingLevels(page),
+    levelWords: page.words.levels,
+    at,
+    left: new Set<Block>(),
+    lay: layBlocks,
+  };
   let last: Attempt | undefined;
-  for (const rung of RUNGS) {
-    const job: Job = { faces, measure, palette, hyphenator, rung, levels, levelWords, at, findings: [], lay: layBlocks };
-    last = attempt(job, page);
-    if (!isTooLong(last) && !anyError(job.findings)) {
-      const { sheets, root } = last.finish();
-      return { sheets, root, rung, findings: [...once(job.findings), ...leftOut(page, rung, at)] };
+  for (const { gaps, scale, sheds } of RUNGS) {
+    const rung = { gaps, scale };
+    last = attempt({ ...shared, rung, findings: [] }, page, sheds ?? false);
+    if (!last.parts.some((part) => isTooLong(part, (last as Attempt).room)) && !anyError(last.findings)) {
+      const left = last.parts.flatMap((part) => part.left);
+      return { ...last.finish(), rung, left, findings: [...once(last.findings), ...leftOut(left, at)] };
     }
   }
   const failed = last as Attempt;
+  const long = failed.parts.some((part) => isTooLong(part, failed.room));
   return {
     sheets: [],
     root: element('Document'),
     rung: RUNGS.at(-1) as Rung,
-    findings: [...once(failed.findings), ...(isTooLong(failed) ? [tooLong(failed, at)] : [])],
+    left: [],
+    findings: [...once(failed.findings), ...(long ? [tooLong(failed, at)] : [])],
   };
 };

@@ -3,7 +3,7 @@
  * Head and foot belong to the tag tree once, on the first and the last sheet; elsewhere they are artifacts.
  */
 import type { Page } from '../compose/block.js';
-import { space, typeAt, type Setting } from './setting.js';
+import { OURS, space, typeAt, type Setting } from './setting.js';
 import { element, slab, stack, type Element, type Paint, type Slab } from './sheet.js';
 import { bar, holeRing, put } from './signs.js';
 import { setText, textSlabs } from './text.js';
@@ -43,7 +43,7 @@ const draftBand = (words: string, setting: Setting): readonly Slab[] => {
   const style = { ...typeAt(setting, 'body'), face: 'heavy' } as const;
   const band = setText([{ text: words }], style, setting, { colour: PAPER, align: 'middle', ...paragraph(setting.parent) });
   const ground = put(setting.x, 0, [bar(setting.width, band.height, setting.job.palette.shape('ink'))]);
-  return [slab(0, 0, band.height, [...ground, ...band.lines.flat()]), slab(0, style.size * 0.4, 0, [])];
+  return [slab(OURS, 0, band.height, [...ground, ...band.lines.flat()]), slab(OURS, style.size * 0.4, 0, [])];
 };
 
 /** The name of the unit and its place over a thick rule in the brand's colour; the draft band above it. */
@@ -60,9 +60,9 @@ export const headOf = (page: Page, setting: Setting): Head => {
     const words = text.lines.flat().map((paint) => ({ ...paint, y: paint.y + height - text.height }));
     return [
       ...draft,
-      slab(0, 0, height, [...words, ...logo.paints]),
-      slab(0, style.size * 0.3, thick, put(setting.x, 0, [bar(setting.width, thick, palette.shape('brand'))])),
-      slab(0, style.size * 0.8, 0, []),
+      slab(OURS, 0, height, [...words, ...logo.paints]),
+      slab(OURS, style.size * 0.3, thick, put(setting.x, 0, [bar(setting.width, thick, palette.shape('brand'))])),
+      slab(OURS, style.size * 0.8, 0, []),
     ];
   };
   return { height: stack(lay(undefined)).height, paints: (to) => stack(lay(to)).paints };
@@ -93,13 +93,13 @@ export const footOf = (page: Page, setting: Setting, most: number): Foot => {
   const lay = (to: Element | undefined): readonly Slab[] => {
     const inner = under({ ...setting, width: setting.width - numberWidth }, to);
     const texts = page.foot.map((runs) => setText(runs, style, inner, { colour, ...paragraph(to) }));
-    const lines = texts.flatMap((text, i) => textSlabs(text, 0, i === 0 ? below : style.size * 0.2));
+    const lines = texts.flatMap((text, i) => textSlabs(text, OURS, i === 0 ? below : style.size * 0.2));
     if (lines.length === 0 && !numbered) return [];
-    const rule = slab(0, above, 1, put(setting.x, 0, [bar(setting.width, 1, palette.shape('ink'))]));
-    return [slab(0, 0, 0, []), rule, ...(lines.length > 0 ? lines : [slab(0, below, style.pitch, [])])];
+    const rule = slab(OURS, above, 1, put(setting.x, 0, [bar(setting.width, 1, palette.shape('ink'))]));
+    return [slab(OURS, 0, 0, []), rule, ...(lines.length > 0 ? lines : [slab(OURS, below, style.pitch, [])])];
   };
   const number = (n: number, count: number): readonly Paint[] => {
-    if (!numbered) return [];
+    if (!numbered || count === 1) return [];
     const set = setText([{ text: numberOf(page, n, count) }], { ...style, face: 'strong' }, under(setting, undefined), {
       colour,
       align: 'end',

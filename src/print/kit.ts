@@ -35,7 +35,7 @@ export interface Kit {
   quadraticCurveTo(ax: number, ay: number, x: number, y: number): Kit;
   fillColor(colour: string): Kit;
   markContent(tag: 'Artifact', options?: { type: string }): Kit;
-  markStructureContent(tag: string): Content;
+  markStructureContent(tag: string, options?: { lang?: string; actual?: string }): Content;
   endMarkedContent(): Kit;
   struct(tag: string, options: { alt?: string; actual?: string; lang?: string }): StructElement;
   addStructure(element: StructElement): Kit;

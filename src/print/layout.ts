@@ -41,10 +41,10 @@ const layHeading = (block: Of<'heading'>, setting: Setting): readonly Slab[] => 
   const { palette } = setting.job;
   const text = setText(block.text, style, setting, { colour: palette.text('ink'), balance: true, of });
   const gap = space(setting, SPACE_BEFORE_HEADING[block.level]);
-  const slabs = marked(textSlabs(text, block.line, gap, true), block, setting);
+  const slabs = marked(textSlabs(text, block, gap, true), block, setting);
   if (block.level !== 2) return slabs;
   const thick = style.size * 0.13;
-  const rule = slab(block.line, gap, thick, put(setting.x, 0, [bar(setting.width, thick, palette.shape('ink'))]), true);
+  const rule = slab(block, gap, thick, put(setting.x, 0, [bar(setting.width, thick, palette.shape('ink'))]), true);
   return [rule, ...slabs.map((s, i) => (i === 0 ? { ...s, gap: style.size * 0.22 } : s))];
 };
 
@@ -67,7 +67,7 @@ const layParagraph = (block: Of<'paragraph'>, setting: Setting): readonly Slab[]
     of,
   });
   return marked(
-    textSlabs(text, block.line, space(setting, SPACE_BEFORE[role]), role === 'label' || role === 'signal'),
+    textSlabs(text, block, space(setting, SPACE_BEFORE[role]), role === 'label' || role === 'signal'),
     block,
     setting,
   );
@@ -93,7 +93,7 @@ const layFigure = (block: Of<'figure'>, setting: Setting): readonly Slab[] => {
     ...(langs.size === 1 && lang !== undefined ? { lang } : {}),
   });
   const picture = slab(
-    block.line,
+    block,
     space(setting, 0.7),
     drawing.height * scale,
     [{ kind: 'drawing', x: setting.x, y: 0, scale, drawing, of }],
@@ -104,7 +104,7 @@ const layFigure = (block: Of<'figure'>, setting: Setting): readonly Slab[] => {
     colour: job.palette.text('soft-ink'),
     of: element('P', setting.parent),
   });
-  return [picture, ...textSlabs(caption, block.line, space(setting, 0.25))];
+  return [picture, ...textSlabs(caption, block, space(setting, 0.25))];
 };
 
 /** White between two columns: so many body sizes, but no more than large type needs. */
@@ -124,7 +124,7 @@ const layColumns = (block: Of<'columns'>, setting: Setting): readonly Slab[] => 
     return slabs;
   });
   const height = Math.max(0, ...columns.map(heightOf));
-  return [{ ...slab(block.line, space(setting, 1), height, []), columns }];
+  return [{ ...slab(block, space(setting, 1), height, []), columns }];
 };
 
 /** True when what comes first brings a rule of its own: a heading of level 2, also at the head of columns. */
@@ -143,7 +143,7 @@ const layFace = (block: Of<'face'>, setting: Setting, first: boolean): readonly 
   if (opensWithRule(block.body)) return apart(gap);
   const thick = 1.2 * MM;
   const rule = put(setting.x, 0, [bar(setting.width, thick, setting.job.palette.shape('brand'))]);
-  return [slab(block.line, gap, thick, rule, true), ...apart(gap * 0.7)];
+  return [slab(block, gap, thick, rule, true), ...apart(gap * 0.7)];
 };
 
 /** Room for handwriting (common practice, no source). */
@@ -155,15 +155,15 @@ const layBlank = (block: Of<'blank'>, setting: Setting): readonly Slab[] => {
     colour: palette.text('ink'),
     of: element('P', setting.parent),
   });
-  const slabs = [...textSlabs(label, block.line, space(setting, 0.7), true)];
+  const slabs = [...textSlabs(label, block, space(setting, 0.7), true)];
   const pitch = WRITING_LINE[setting.distance];
   const rule = put(setting.x, pitch - 0.4, [bar(setting.width, 0.8, palette.shape('rule'))]);
-  for (let i = 0; i < block.lines; i++) slabs.push(slab(block.line, 0, pitch, rule, i < block.lines - 1));
+  for (let i = 0; i < block.lines; i++) slabs.push(slab(block, 0, pitch, rule, i < block.lines - 1));
   return slabs;
 };
 
-const layBlock = (block: Block, outer: Setting, first: boolean): readonly Slab[] => {
-  const setting = { ...outer, line: block.line };
+const layBlock = (block: Block, { doc: _, ...outer }: Setting, first: boolean): readonly Slab[] => {
+  const setting: Setting = { ...outer, line: block.line, ...(block.doc === undefined ? {} : { doc: block.doc }) };
   switch (block.block) {
     case 'heading':
       return layHeading(block, setting);
@@ -184,13 +184,13 @@ const layBlock = (block: Block, outer: Setting, first: boolean): readonly Slab[]
     case 'cut-outs':
       return layCutOuts(block, setting);
     case 'optional':
-      return block.rank >= setting.job.rung.without ? [] : layBlocks(block.body, setting);
+      return setting.job.left.has(block) ? [] : layBlocks(block.body, setting);
     case 'face':
       return layFace(block, setting, first);
     case 'blank':
       return layBlank(block, setting);
     case 'new-sheet':
-      return [{ ...slab(block.line, 0, 0, []), fresh: true }];
+      return [{ ...slab(block, 0, 0, []), fresh: true }];
   }
 };
 

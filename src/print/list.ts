@@ -2,7 +2,7 @@
  * Lists and steps: a mark or a large numeral beside each item, and the clock time of a step set out before its words.
  */
 import { textOf } from '../base/run.js';
-import type { Block } from '../compose/block.js';
+import type { Block, Written } from '../compose/block.js';
 import { printable } from './characters.js';
 import { indented, space, typeAt, type Setting } from './setting.js';
 import { element, slab, type Paint, type Slab } from './sheet.js';
@@ -16,14 +16,14 @@ type Steps = Extract<Block, { block: 'steps' }>;
 /** What stands beside an item: its paint, given the item's first baseline, and the height that it takes. */
 interface Aside {
   readonly gap: number;
-  readonly line: number;
+  readonly at: Written;
   readonly paints: (baseline: number) => readonly Paint[];
   readonly height: number;
 }
 
 /** Puts paint beside the first slab of an item; an item without slabs gets one for it. */
-const beside = (slabs: readonly Slab[], { gap, line, paints, height }: Aside): readonly Slab[] => {
-  const [first, ...rest] = slabs.length > 0 ? slabs : [slab(line, 0, height, [])];
+const beside = (slabs: readonly Slab[], { gap, at, paints, height }: Aside): readonly Slab[] => {
+  const [first, ...rest] = slabs.length > 0 ? slabs : [slab(at, 0, height, [])];
   if (!first) return [];
   const tall = rest.length > 0 ? first.height : Math.max(first.height, height);
   return [{ ...first, gap, height: tall, paints: [...paints(first.baseline ?? height * 0.8), ...first.paints] }, ...rest];
@@ -55,7 +55,7 @@ export const layList = (block: List, setting: Setting): readonly Slab[] => {
       if (block.mark === 'tick') return put(setting.x, y, tickBox(size, palette.shape('ink')), label);
       return put(setting.x, y, prohibition(size, palette.shape('danger'), PAPER), label);
     };
-    return beside(slabs, { gap, line: setting.line, height: body.pitch, paints: mark });
+    return beside(slabs, { gap, at: setting, height: body.pitch, paints: mark });
   });
 };
 
@@ -98,12 +98,10 @@ export const laySteps = (block: Steps, setting: Setting): readonly Slab[] => {
         : undefined;
     const words = lay(item.body, aside ? indented(frame, column) : frame);
     const slabs =
-      when && !aside
-        ? [...textSlabs(when, setting.line, 0, true), ...words.map((s, k) => (k === 0 ? { ...s, gap: 0 } : s))]
-        : words;
+      when && !aside ? [...textSlabs(when, setting, 0, true), ...words.map((s, k) => (k === 0 ? { ...s, gap: 0 } : s))] : words;
     return beside(slabs, {
       gap: space(setting, i === 0 ? 0.45 : 0.5),
-      line: setting.line,
+      at: setting,
       height: body.pitch + hang,
       paints: (baseline) => [...movedTo(number, baseline + hang), ...(when && aside ? movedTo(when, baseline) : [])],
     });

@@ -10,9 +10,6 @@ import type { Palette } from './theme.js';
 
 const round = (n: number): number => Math.round(n * 1000) / 1000;
 
-/** What the `ActualText` of a hyphen says that only the line's end put there: a soft hyphen, in UTF-16 with a byte order mark. */
-const SOFT_HYPHEN = '<FEFF00AD>';
-
 type Text = Extract<Paint, { kind: 'text' }>;
 type Path = Extract<Paint, { kind: 'path' }>;
 
@@ -48,19 +45,15 @@ const shown = (font: Kit['_font'], pieces: readonly string[]): string => {
 const paintText = (doc: Kit, faces: Faces, text: Text): void => {
   const font = select(doc, faces, text.face);
   doc.fillColor(text.colour);
-  const hyphen = text.hyphen ? [`/Span <</ActualText ${SOFT_HYPHEN}>> BDC`, `<${font.encode('-')[0].join('')}> Tj`, 'EMC'] : [];
   const operators = [
     'BT',
     `/${font.id} ${round(text.size)} Tf`,
     // The page's y grows downwards; letters stand upright.
     `1 0 0 -1 ${round(text.x)} ${round(text.y)} Tm`,
     shown(font, text.pieces),
-    ...hyphen,
     'ET',
   ];
-  if (text.lang !== undefined && !/^[A-Za-z0-9-]+$/.test(text.lang)) throw new Error(`${text.lang} is not a language tag`);
-  const inLang = text.lang === undefined ? operators : [`/Span <</Lang (${text.lang})>> BDC`, ...operators, 'EMC'];
-  doc.addContent(inLang.join('\n'));
+  doc.addContent(operators.join('\n'));
 };
 
 const paintPath = (doc: Kit, path: Path): void => {

@@ -21,22 +21,39 @@ const boxOf = (paint: Extract<Paint, { kind: 'drawing' }>, sheet: Sheet): readon
   return [x, sheet.height - y - drawing.height * scale, x + drawing.width * scale, sheet.height - y].map(round);
 };
 
+/** What a stretch of marked content belongs to and reads as. Stretches never nest: readers lose what follows an inner one. */
+interface Marked {
+  readonly of?: Element;
+  readonly lang?: string;
+  readonly actual?: string;
+}
+
+const markedOf = (paint: Paint): Marked => {
+  const { of } = paint;
+  if (!of || paint.kind !== 'text') return of ? { of } : {};
+  const { lang, actual } = paint;
+  return { of, ...(lang === undefined ? {} : { lang }), ...(actual === undefined ? {} : { actual }) };
+};
+
+const mark = (doc: Kit, { of, ...traits }: Marked, painted: Map<Element, Painted>): void => {
+  if (!of) return void doc.markContent('Artifact', { type: 'Layout' });
+  const known = painted.get(of) ?? { contents: [] };
+  // pdfkit writes these traits for a Span alone; the structure says what the content is.
+  known.contents.push(doc.markStructureContent(Object.keys(traits).length > 0 ? 'Span' : of.tag, traits));
+  painted.set(of, known);
+};
+
 const paintSheet = (doc: Kit, sheet: Sheet, faces: Faces, palette: Palette, painted: Map<Element, Painted>): void => {
   doc.addPage({ size: [round(sheet.width), round(sheet.height)], margin: 0 });
-  let current: Element | 'artifact' | undefined;
+  let current: Marked | undefined;
   for (const paint of sheet.paints) {
-    const next = paint.of ?? 'artifact';
-    if (next !== current) {
+    const next = markedOf(paint);
+    if (!current || next.of !== current.of || next.lang !== current.lang || next.actual !== current.actual) {
       if (current) doc.endMarkedContent();
-      if (next === 'artifact') doc.markContent('Artifact', { type: 'Layout' });
-      else {
-        const known = painted.get(next) ?? { contents: [] };
-        known.contents.push(doc.markStructureContent(next.tag));
-        if (paint.kind === 'drawing') known.box = boxOf(paint, sheet);
-        painted.set(next, known);
-      }
+      mark(doc, next, painted);
       current = next;
     }
+    if (paint.of && paint.kind === 'drawing') (painted.get(paint.of) as Painted).box = boxOf(paint, sheet);
     paintOn(doc, faces, palette, paint);
   }
   if (current) doc.endMarkedContent();

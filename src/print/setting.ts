@@ -1,7 +1,7 @@
 /**
  * Where and how blocks are laid: one job for a page on one rung of the fit ladder, and the frame that a block is laid in.
  */
-import type { Block, Distance } from '../compose/block.js';
+import type { Block, Distance, Written } from '../compose/block.js';
 import type { Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import type { Faces } from './faces.js';
@@ -15,8 +15,6 @@ export interface Rung {
   /** Factor on the space between blocks and on the type size. */
   readonly gaps: number;
   readonly scale: number;
-  /** Optional blocks of this rank and above are left out; 4 leaves none out. */
-  readonly without: 1 | 2 | 3 | 4;
 }
 
 export interface Job {
@@ -25,6 +23,8 @@ export interface Job {
   readonly palette: Palette;
   readonly hyphenator: (lang?: string) => Hyphenator;
   readonly rung: Rung;
+  /** Optional blocks that are left out. */
+  readonly left: ReadonlySet<Block>;
   /** Level in the tag tree of every block that is a heading of the document. */
   readonly levels: ReadonlyMap<Block, number>;
   readonly levelWords: Readonly<Record<'danger' | 'warning' | 'caution' | 'notice', string>>;
@@ -42,7 +42,9 @@ export interface Setting {
   readonly width: number;
   /** Parent in the tag tree; absent for what is painted as an artifact. */
   readonly parent?: Element;
+  /** Where the block at hand was written. */
   readonly line: number;
+  readonly doc?: string;
 }
 
 export const typeAt = (setting: Setting, role: TypeRole): TypeStyle =>
@@ -62,4 +64,10 @@ export const indented = (setting: Setting, left: number): Setting => ({
   width: setting.width - left,
 });
 
-export const placeOf = (setting: Setting): Place => ({ ...setting.job.at, line: setting.line });
+/** What no template wrote: title, head and foot. */
+export const OURS: Written = { line: 0 };
+
+/** A place in the paper's template, or in the partial that wrote it. */
+export const placeIn = (at: Place, { line, doc }: Written): Place => ({ ...at, ...(doc === undefined ? {} : { doc }), line });
+
+export const placeOf = (setting: Setting): Place => placeIn(setting.job.at, setting);

@@ -2,7 +2,7 @@
  * What layout makes and a writer paints: elements of the tag tree, paint, slabs (pieces that do not break) and sheets.
  * Lengths are points, y grows downwards.
  */
-import type { Logo } from '../compose/block.js';
+import type { Logo, Written } from '../compose/block.js';
 import type { Drawing } from '../draw/drawing.js';
 import type { FaceName } from './faces.js';
 
@@ -64,8 +64,8 @@ export type Paint =
       readonly pieces: readonly string[];
       readonly colour: string;
       readonly lang?: string;
-      /** True for a text that ends in a hyphen which only this line's end put there. */
-      readonly hyphen?: true;
+      /** What it reads as, where that is not what is painted: a hyphen that only a line's end put there. */
+      readonly actual?: string;
     })
   | (Owned & {
       readonly kind: 'path';
@@ -102,8 +102,7 @@ export interface Slab {
   readonly paints: readonly Paint[];
   /** Stays on one sheet with the slab after it. */
   readonly keep: boolean;
-  /** Line of the template that wrote it. */
-  readonly line: number;
+  readonly at: Written;
   /** Baseline of its first line of text, for what is set beside it. */
   readonly baseline?: number;
   /** Painted again, as artifacts, above it when it starts a sheet: the head rows of its table. */
@@ -132,8 +131,8 @@ export interface Sheet {
 const moved = (paint: Paint, by: number): Paint => ({ ...paint, y: paint.y + by });
 
 /** A slab of empty or decorative paint. */
-export const slab = (line: number, gap: number, height: number, paints: readonly Paint[], keep = false): Slab => ({
-  line,
+export const slab = (at: Written, gap: number, height: number, paints: readonly Paint[], keep = false): Slab => ({
+  at,
   gap,
   height,
   paints,

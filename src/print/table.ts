@@ -48,16 +48,16 @@ export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
       ...put(setting.x, height - thick, [bar(setting.width, thick, palette.shape(head ? 'ink' : 'rule'))]),
       ...laid.slice(1).flatMap((cell) => put(cell.x, 0, [bar(RULE.column, height, palette.shape('rule'))])),
     ];
-    return slab(block.line, 0, height, paints, head);
+    return slab(block, 0, height, paints, head);
   };
 
   const table = element('Table', setting.parent);
   const gap = space(setting, 0.6);
   const label = { colour: palette.text('ink'), ...(block.caption ? { of: element('Caption', table) } : {}) };
   const caption = block.caption
-    ? textSlabs(setText(block.caption, typeAt(setting, 'label'), setting, label), block.line, gap, true)
+    ? textSlabs(setText(block.caption, typeAt(setting, 'label'), setting, label), block, gap, true)
     : [];
-  const top = slab(block.line, 0, RULE.head, put(setting.x, 0, [bar(setting.width, RULE.head, palette.shape('ink'))]), true);
+  const top = slab(block, 0, RULE.head, put(setting.x, 0, [bar(setting.width, RULE.head, palette.shape('ink'))]), true);
   const thead = block.head.length > 0 ? element('THead', table) : undefined;
   const heads = block.head.map((cells) => row(cells, true, thead && element('TR', thead)));
   const again = [top, ...block.head.map((cells) => row(cells, true, undefined))];

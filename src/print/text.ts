@@ -3,6 +3,7 @@
  */
 import { error } from '../base/finding.js';
 import type { Run } from '../base/run.js';
+import type { Written } from '../compose/block.js';
 import { setLines } from './lines.js';
 import { fitting, hyphenated, type Bit, type Divide, type Word } from './measure.js';
 import { placeOf, type Setting } from './setting.js';
@@ -67,6 +68,9 @@ const segmentsOf = (words: readonly Word[], last: boolean): { segments: readonly
   return { segments, hyphen: !last && end?.joint === 'hyphen' };
 };
 
+/** What a hyphen reads as that only a line's end put there. */
+const SOFT_HYPHEN = '\u00AD';
+
 /** Sets a text; lines that can't be made to fit are a finding. */
 export const setText = (runs: readonly Run[], style: TypeStyle, setting: Setting, options: TextOptions): SetText => {
   const { job } = setting;
@@ -84,9 +88,8 @@ export const setText = (runs: readonly Run[], style: TypeStyle, setting: Setting
     const { segments, hyphen } = segmentsOf(words.slice(line.from, line.to), i === lines.length - 1);
     const free = setting.width - line.width * style.size;
     let x = setting.x + (options.align === 'end' ? free : options.align === 'middle' ? free / 2 : 0);
-    return segments.map((segment, k): Paint => {
-      const cut = hyphen && k === segments.length - 1;
-      const paint: Paint = {
+    return segments.flatMap((segment, k): readonly Paint[] => {
+      const paint: Extract<Paint, { kind: 'text' }> = {
         kind: 'text',
         x,
         y: i * style.pitch + baseline,
@@ -95,11 +98,10 @@ export const setText = (runs: readonly Run[], style: TypeStyle, setting: Setting
         pieces: segment.pieces,
         colour: segment.style.value ? (options.valueColour ?? options.colour) : options.colour,
         ...(segment.style.lang === undefined ? {} : { lang: segment.style.lang }),
-        ...(cut ? { hyphen: true as const } : {}),
         ...(options.of ? { of: options.of } : {}),
       };
       x += segment.width * style.size;
-      return paint;
+      return hyphen && k === segments.length - 1 ? [paint, { ...paint, x, pieces: ['-'], actual: SOFT_HYPHEN }] : [paint];
     });
   });
   return {
@@ -115,11 +117,11 @@ export const setText = (runs: readonly Run[], style: TypeStyle, setting: Setting
 const UNBROKEN = 3;
 
 /** A text as slabs, one a line. */
-export const textSlabs = (text: SetText, line: number, gap: number, keep = false): readonly Slab[] =>
+export const textSlabs = (text: SetText, at: Written, gap: number, keep = false): readonly Slab[] =>
   text.lines.map((paints, i): Slab => {
     const n = text.lines.length;
     return {
-      line,
+      at,
       gap: i === 0 ? gap : 0,
       height: text.pitch,
       paints: paints.map((paint) => ({ ...paint, y: paint.y - i * text.pitch })),

@@ -9,12 +9,13 @@ const lines = (n: number, line = 5): Block[] => Array.from({ length: n }, () => 
 const one = (body: readonly Block[], over: Partial<Page> = {}): Page => page(body, { length: 'one', ...over });
 const optional = (rank: 1 | 2 | 3, line: number): Block => ({ block: 'optional', rank, body: lines(2, line), line });
 
-/** The greatest number of lines that still fits, by the rung it is set on. */
+/** The greatest number of lines that still fits, by the rung it is set on and the ranks left out. */
 const rungs = (extra: readonly Block[] = []): ReadonlyMap<string, number> => {
   const most = new Map<string, number>();
   for (let n = 10; n < 70; n++) {
-    const { rung, sheets } = set(one([...extra, ...lines(n)]));
-    if (sheets.length > 0) most.set(`gaps ${rung.gaps} scale ${rung.scale} without ${rung.without}`, n);
+    const { rung, sheets, left } = set(one([...extra, ...lines(n)]));
+    const without = left.map((block) => block.rank).join();
+    if (sheets.length > 0) most.set(`gaps ${rung.gaps} scale ${rung.scale} without ${without}`, n);
   }
   return most;
 };
@@ -23,33 +24,63 @@ describe('the ladder', () => {
   it('goes from white to size to what may be left out, and then down to the floors', () => {
     const order = [...rungs([optional(3, 1), optional(2, 2), optional(1, 3)]).keys()];
     expect(order).toEqual([
-      'gaps 1 scale 1 without 4',
-      'gaps 0.9 scale 1 without 4',
-      'gaps 0.8 scale 1 without 4',
-      'gaps 0.8 scale 0.95 without 4',
-      'gaps 0.8 scale 0.9 without 4',
+      'gaps 1 scale 1 without ',
+      'gaps 0.9 scale 1 without ',
+      'gaps 0.8 scale 1 without ',
+      'gaps 0.8 scale 0.95 without ',
+      'gaps 0.8 scale 0.9 without ',
       'gaps 0.8 scale 0.9 without 3',
-      'gaps 0.8 scale 0.9 without 2',
-      'gaps 0.8 scale 0.9 without 1',
-      'gaps 0.8 scale 0.85 without 1',
-      'gaps 0.8 scale 0.8 without 1',
-      'gaps 0.65 scale 0.75 without 1',
+      'gaps 0.8 scale 0.9 without 3,2',
+      'gaps 0.8 scale 0.9 without 3,2,1',
+      'gaps 0.8 scale 0.85 without 3,2',
+      'gaps 0.8 scale 0.85 without 3,2,1',
+      'gaps 0.8 scale 0.8 without 3,2,1',
+      'gaps 0.65 scale 0.75 without 3,2,1',
     ]);
   });
 
   it('starts from the first rung for every page, whatever was set before', () => {
     expect(set(one(lines(60))).sheets).toHaveLength(0);
-    expect(set(one(lines(10))).rung).toEqual({ gaps: 1, scale: 1, without: 4 });
+    expect(set(one(lines(10)))).toMatchObject({ rung: { gaps: 1, scale: 1 }, left: [] });
   });
 
   it('says what it left out', () => {
-    const full = [...rungs().entries()].find(([rung]) => rung.startsWith('gaps 0.8 scale 0.9 '))?.[1] as number;
+    const full = [...rungs().entries()].find(([rung]) => rung.startsWith('gaps 0.8 scale 0.9 without '))?.[1] as number;
     const { findings, sheets } = set(one([...lines(full), optional(3, 77), optional(1, 78)]));
     expect(sheets).toHaveLength(1);
     expect(findings.map(({ code, severity, at, data }) => [code, severity, at.line, data.rank])).toEqual([
       ['left-out', 'note', 77, 3],
       ['left-out', 'note', 78, 1],
     ]);
+  });
+});
+
+describe('a pair of sheets', () => {
+  const fresh: Block = { block: 'new-sheet', line: 40 };
+  const full = [...rungs()].find(([rung]) => rung === 'gaps 0.8 scale 0.9 without ')?.[1] as number;
+  const pair = one([...lines(full), optional(1, 7), fresh, ...lines(5), optional(1, 77)]);
+
+  it('of which one is full loses what is optional on that one alone', () => {
+    const { sheets, left } = set(pair);
+    expect(sheets).toHaveLength(2);
+    expect(left.map((block) => block.line)).toEqual([7]);
+  });
+
+  it('has type of one size', () => {
+    const sizes = set(pair).sheets.map(
+      (sheet) => new Set(sheet.paints.flatMap((p) => (p.kind === 'text' && p.pieces[0] === 'Wash' ? [p.size] : []))),
+    );
+    expect(sizes.map((s) => s.size)).toEqual([1, 1]);
+    expect([...(sizes[0] as Set<number>)]).toEqual([...(sizes[1] as Set<number>)]);
+  });
+
+  it('reads in the order in which it was written', () => {
+    const { root } = set(
+      one([heading(1, 'Night'), ...lines(full), optional(1, 7), fresh, heading(1, 'Morning'), optional(1, 77)]),
+    );
+    expect(root.kids.map((e) => e.tag).join(' ')).toBe(
+      ['Sect', 'H1', ...Array<string>(full).fill('P'), 'H1', 'P', 'P', 'Sect'].join(' '),
+    );
   });
 });
 
@@ -68,6 +99,27 @@ describe('a page that does not fit', () => {
     expect(finding?.at).toMatchObject({ doc: 'page.md.hbs', line: 9 });
     expect(finding?.also?.map((at) => at.line)).toContain(1);
     expect(finding?.data.over).toMatchObject({ q: 'length' });
+  });
+
+  it('names the partial that a long part stands in', () => {
+    const inPartial: Block = {
+      block: 'list',
+      mark: 'never',
+      items: [lines(70)],
+      line: 3,
+      doc: 'templates/partials/never.md.hbs',
+    };
+    const finding = set(
+      one([
+        heading(1, 'Night', 2),
+        { ...inPartial, items: [lines(70).map((b) => ({ ...b, line: 3, doc: inPartial.doc as string }))] },
+      ]),
+    ).findings.find((f) => f.code === 'does-not-fit');
+    expect(finding?.at).toMatchObject({ doc: 'templates/partials/never.md.hbs', line: 3 });
+    expect(finding?.data.largest).toEqual([
+      expect.stringMatching(/^templates\/partials\/never\.md\.hbs:3: \d+ mm$/),
+      expect.stringMatching(/^page\.md\.hbs:2: /),
+    ]);
   });
 
   it('counts the millimetres: without that much it fits', () => {

@@ -42,7 +42,8 @@ const tagOf = (node: Node, texts: ReadonlyMap<string, string>): Tag => {
   const children = node.children ?? [];
   return {
     role: node.role ?? '',
-    ...(node.alt === undefined ? {} : { alt: node.alt }),
+    // pdf.js shows an element beside its neighbours on sheets that hold nothing of it.
+    ...(node.alt === undefined || children.length === 0 ? {} : { alt: node.alt }),
     text: children
       .map((child) => (child.type === 'content' ? (texts.get(child.id as string) ?? '') : ''))
       .join('')

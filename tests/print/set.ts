@@ -31,7 +31,7 @@ export interface Box {
 export const textBoxes = (sheet: Sheet): readonly Box[] =>
   sheet.paints.flatMap((paint) => {
     if (paint.kind !== 'text') return [];
-    const text = paint.pieces.join('') + (paint.hyphen ? '-' : '');
+    const text = paint.pieces.join('');
     const shown = text.trimEnd();
     if (shown === '') return [];
     const width = faces[paint.face].width(shown) * paint.size;
