@@ -160,6 +160,18 @@ const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (rea
   ];
 };
 
+const ticksKey = (paper: Paper, { plan, unit }: Subject, week: Week): string => {
+  const { chain, id } = plan.store;
+  return [
+    'nightrail',
+    chain.value.text,
+    id.value.text,
+    ...(unit ? [unit.id.value.text] : []),
+    paper.id,
+    week.tree.from.value.iso,
+  ].join('/');
+};
+
 export const compose = (
   paper: Paper,
   subject: Subject,
@@ -262,6 +274,7 @@ export const compose = (
     head,
     foot: footOf(subject, paper, speaker),
     body: [...blocks, ...cautionBlocks(missing, speaker)],
+    ...(paper.spec.when === 'week' && week ? { ticks: ticksKey(paper, subject, week) } : {}),
     brand: subject.brand,
     words: {
       sheetOf: speaker.word('foot.sheet-of'),

@@ -76,8 +76,8 @@ td.strong { font-weight: 700; }
 .write { display: block; min-width: 3rem; height: 1.7rem; border-bottom: 1px solid var(--soft); }
 td label { display: inline-flex; gap: .5rem; align-items: center; }
 .callout { border: .15rem solid var(--ink); margin: 1.2rem 0; padding: 0 .9rem .7rem; }
-.callout > .word { display: flex; gap: .5rem; align-items: center; margin: 0 -.9rem .6rem; padding: .3rem .9rem; font-weight: 800; letter-spacing: .02em; font-size: 1.25rem; }
-.callout > .word svg { width: 1.7rem; height: 1.5rem; }
+.callout > .word { margin: 0 -.9rem .6rem; padding: .3rem .9rem; font-weight: 800; letter-spacing: .02em; font-size: 1.25rem; }
+.callout > .word svg { width: 1.7rem; height: 1.5rem; vertical-align: -.25em; margin-inline-end: .5rem; }
 .callout > .title { font-weight: 700; }
 .callout > p { margin: .4rem 0; }
 ${panels()}

@@ -1,5 +1,6 @@
 /**
- * A page as one HTML file that asks nothing of anyone: no script, no request, the same blocks, order and heading levels as the PDF.
+ * A page as one HTML file that asks nothing of anyone: no request, the same blocks, order and heading levels as the PDF, and no script but the one
+ * that keeps the ticks of a dated sheet (print/ticks).
  */
 import type { Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
@@ -11,6 +12,7 @@ import { headingLevels } from './levels.js';
 import type { Paint } from './sheet.js';
 import { alertSymbol, alertWidth, prohibition, put } from './signs.js';
 import { drawingToSvg, escapeMarkup } from './svg.js';
+import { TICKS_HASH, TICKS_SCRIPT } from './ticks.js';
 import { PANELS, paletteOf, type Palette } from './theme.js';
 
 export interface PrintedHtml {
@@ -50,6 +52,9 @@ const sign = (paints: readonly Paint[], width: number, height: number): string =
 const element = (tag: string, classes: string, content: string, more = ''): string =>
   `<${tag}${classes === '' ? '' : ` class="${classes}"`}${more}>${content}</${tag}>`;
 
+/** A browser that brings a page back as it was left would show the ticks of another week. */
+const BOX = '<input type="checkbox" autocomplete="off"';
+
 const list = (block: Extract<Block, { block: 'list' }>, writer: Writer): string => {
   const items = block.items.map((item) => {
     const [first, ...rest] = item;
@@ -60,7 +65,7 @@ const list = (block: Extract<Block, { block: 'list' }>, writer: Writer): string 
           ? [`<p><label for="${id}">${inline(first.text)}</label></p>`, ...write(rest, writer)]
           : write(item, writer);
       const name = first?.block === 'paragraph' ? '' : ` aria-labelledby="${id}-words"`;
-      return `<li><input type="checkbox" id="${id}"${name}><div id="${id}-words">${labelled.join('\n')}</div></li>`;
+      return `<li>${BOX} id="${id}"${name}><div id="${id}-words">${labelled.join('\n')}</div></li>`;
     }
     const mark =
       block.mark === 'never'
@@ -100,8 +105,8 @@ const table = (block: Extract<Block, { block: 'table' }>): string => {
     const content =
       cell.hand === 'tick'
         ? cell.text.length > 0
-          ? `<label><input type="checkbox"><span>${text}</span></label>`
-          : `<input type="checkbox" aria-label="${escapeMarkup(name)}">`
+          ? `<label>${BOX}><span>${text}</span></label>`
+          : `${BOX} aria-label="${escapeMarkup(name)}">`
         : cell.hand === 'write'
           ? `${text}<span class="write"></span>`
           : cell.tone === 'mute'
@@ -206,13 +211,14 @@ export const printHtml = (page: Page, at: Place = place('page')): PrintedHtml =>
   let count = 0;
   const writer: Writer = { palette, levels: headingLevels(page), levelWords: page.words.levels, next: () => ++count };
   const draft = page.words.draft === undefined ? [] : [element('p', 'draft', escapeMarkup(page.words.draft))];
+  const scripts = page.ticks === undefined ? '' : `; script-src '${TICKS_HASH}'`;
   const html = [
     '<!doctype html>',
-    `<html lang="${escapeMarkup(page.lang)}">`,
+    `<html lang="${escapeMarkup(page.lang)}"${page.ticks === undefined ? '' : ` data-ticks="${escapeMarkup(page.ticks)}"`}>`,
     '<head>',
     '<meta charset="utf-8">',
     '<meta name="viewport" content="width=device-width, initial-scale=1">',
-    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:">`,
+    `<meta http-equiv="Content-Security-Policy" content="default-src 'none'; style-src 'unsafe-inline'; img-src data:${scripts}">`,
     `<title>${escapeMarkup(page.title)}</title>`,
     `<style>${styleOf(page, palette)}</style>`,
     '</head>',
@@ -223,6 +229,7 @@ export const printHtml = (page: Page, at: Place = place('page')): PrintedHtml =>
     ...write(page.body, writer),
     '</main>',
     `<footer>${page.foot.map((runs) => element('p', '', inline(runs))).join('\n')}</footer>`,
+    ...(page.ticks === undefined ? [] : [`<script>${TICKS_SCRIPT}</script>`]),
     '</body>',
     '</html>',
     '',

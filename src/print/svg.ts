@@ -62,7 +62,9 @@ export const drawingToSvg = (drawing: Drawing, palette: Palette = paletteOf('#11
     xmlns: 'http://www.w3.org/2000/svg',
     role: 'img',
     lang,
-    'aria-labelledby': `${id}-title`,
+    // A title alone would be read twice, as name and as description.
+    'aria-label': rest === '' ? title : undefined,
+    'aria-labelledby': rest === '' ? undefined : `${id}-title`,
     'aria-describedby': rest === '' ? undefined : `${id}-desc`,
     viewBox: `0 0 ${number(width)} ${number(height)}`,
     width: number(width),
@@ -71,8 +73,12 @@ export const drawingToSvg = (drawing: Drawing, palette: Palette = paletteOf('#11
   });
   return [
     `<svg${open}>`,
-    `<title id="${escapeMarkup(id)}-title">${escapeMarkup(title)}</title>`,
-    ...(rest === '' ? [] : [`<desc id="${escapeMarkup(id)}-desc">${escapeMarkup(rest)}</desc>`]),
+    ...(rest === ''
+      ? []
+      : [
+          `<title id="${escapeMarkup(id)}-title">${escapeMarkup(title)}</title>`,
+          `<desc id="${escapeMarkup(id)}-desc">${escapeMarkup(rest)}</desc>`,
+        ]),
     ...drawing.marks.map((mark) => markToSvg(mark, palette)),
     '</svg>',
   ].join('\n');

@@ -59,7 +59,9 @@ describe('hostile names', () => {
       if (!page) throw new Error(`no ${paper.id}`);
       // The same blocks as with a plain name: nothing of it became structure.
       expect(page.body.map((b) => b.block)).toEqual(plain[i]?.page?.body.map((b) => b.block));
-      const { html } = printHtml(page);
+      // A dated sheet has a script of its own, which is no one's name.
+      const { ticks: _, ...still } = page;
+      const { html } = printHtml(still);
       const document = parse(html) as unknown as Node;
       expect(elements(document).filter((e) => ['script', 'b', 'iframe', 'img', 'a'].includes(e))).toEqual([]);
       expect(textIn(document)).toContain(name);

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { parse, type DefaultTreeAdapterTypes } from 'parse5';
 import { describe, expect, it } from 'vitest';
 import { printHtml } from '../../src/print/html.js';
@@ -108,6 +109,27 @@ describe('an HTML page', () => {
   it('leaves out nothing: a screen has no end', () => {
     const p = page([{ block: 'optional', rank: 3, body: [paragraph('Have both readings ready.')], line: 1 }], { length: 'one' });
     expect(printHtml(p).html).toContain('Have both readings ready.');
+  });
+});
+
+describe('a dated sheet', () => {
+  const dated = printHtml({ ...everyBlock, ticks: 'nightrail/Test & Co/street/week/2026-11-30' }).html;
+
+  it('keeps its ticks by a script of its own, the only one that its rules let run', () => {
+    const [script, ...others] = named(dated, 'script');
+    expect(others).toEqual([]);
+    const source = (script?.childNodes[0] as DefaultTreeAdapterTypes.TextNode).value;
+    const hash = createHash('sha256').update(source).digest('base64');
+    expect(dated).toContain(`script-src 'sha256-${hash}'`);
+    expect(attribute(named(dated, 'html')[0], 'data-ticks')).toBe('nightrail/Test & Co/street/week/2026-11-30');
+  });
+
+  it('is otherwise the page that it would be without', () => {
+    const rest = dated
+      .replace(/<script>.*<\/script>\n/s, '')
+      .replace(/; script-src [^"]*/, '')
+      .replace(/ data-ticks="[^"]*"/, '');
+    expect(rest).toBe(html);
   });
 });
 

@@ -1,0 +1,20 @@
+/**
+ * The few lines that keep the ticks of a dated sheet on the phone that made them. The page reads and ticks without them; nothing leaves the phone.
+ * A tick is kept under the sheet's own key, by the place of its box and the words of its row: a box of another week, or of a row that has changed since,
+ * is empty.
+ */
+export const TICKS_SCRIPT = `try {
+  const key = document.documentElement.dataset.ticks;
+  const boxes = [...document.querySelectorAll('input[type=checkbox]')];
+  const name = (box, i) => i + ' ' + box.closest('tr, li').textContent;
+  const kept = JSON.parse(localStorage.getItem(key) ?? '[]');
+  boxes.forEach((box, i) => { box.checked = kept.includes(name(box, i)); });
+  addEventListener('change', () => {
+    try {
+      localStorage.setItem(key, JSON.stringify(boxes.flatMap((box, i) => (box.checked ? [name(box, i)] : []))));
+    } catch {}
+  });
+} catch {}`;
+
+/** The script by its SHA-256, for the page's own rule of what may run in it: nothing else. */
+export const TICKS_HASH = 'sha256-0nsywLFVWWGb5hEP6cjC7IriYFls6ERmUKS4C8wIbfE=';
