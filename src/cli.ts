@@ -10,6 +10,8 @@ import type { BuildOptions } from './commands/build.js';
 import type { CalendarOptions } from './commands/calendar.js';
 import { EXIT } from './commands/exit.js';
 import type { GatherOptions } from './commands/gather.js';
+import type { NewOptions } from './commands/new.js';
+import type { PassOnOptions } from './commands/pass-on.js';
 import type { PlanOptions } from './commands/plan.js';
 import type { PressOptions } from './commands/press.js';
 import type { ReportOptions } from './commands/report.js';
@@ -170,6 +172,48 @@ program
     const unknown = figure.find((part) => /^--?[a-z]/i.test(part));
     if (unknown !== undefined) throw new CommanderError(EXIT.usage, 'option', `error: unknown option '${unknown}'`);
     exit = (await import('./commands/saturation.js')).saturation(refrigerant, figure, options);
+  });
+
+const fresh = program.command('new').description('make a file by answering questions, at the terminal or from a file of answers');
+
+common(fresh.command('equipment'))
+  .description('a profile of a unit that is like one that is known')
+  .option('--answers <file>', 'answers from a file, without a terminal')
+  .option('--replace', 'write over a file that is there')
+  .addHelpText(
+    'after',
+    '\nExamples:\n  nightrail new equipment\n  nightrail new equipment --answers answers.yaml\n\nA file of answers:\n  id: prep-table-48\n  like: prep-table-60\n  who: R. Talavera, technician\n  when: 2026-11-20\n  how: Read from the plate\n  answers:\n    name: Prep table 48\n    nameplate.amps: 7.2\n    condensing.split: "?"   # nobody knows yet',
+  )
+  .action(async (options: NewOptions) => {
+    exit = await (await import('./commands/new.js')).newEquipment(options);
+  });
+
+common(fresh.command('store'))
+  .description('a store with its hours, its crew and its units')
+  .option('--answers <file>', 'answers from a file, without a terminal')
+  .option('--replace', 'write over a file that is there')
+  .addHelpText(
+    'after',
+    '\nExamples:\n  nightrail new store\n  nightrail new store --answers answers.yaml\n\nA file of answers:\n  id: larch-street\n  units: { line-1: prep-table-60 }\n  answers:\n    name: Larch Street\n    timezone: America/Chicago\n    hours: Mo-Su 07:00-22:00\n    units.line-1.nickname: Line 1\n    units.line-1.position: left of the grill\n    units.line-1.serial: OC15-20417\n    units.line-1.food_goes_to.zone: base\n    units.line-1.food_goes_to.free_shelf: 6 sq ft\n    units.line-1.food_goes_to.height: 6 in',
+  )
+  .action(async (options: NewOptions) => {
+    exit = await (await import('./commands/new.js')).newStore(options);
+  });
+
+common(program.command('pass-on [profile]'))
+  .description("a profile as one file for colleagues; with --take, what a colleague's file says otherwise")
+  .option('--out <file>', 'write it into this file (default: <profile>.nightrail.yaml)')
+  .addOption(new Option('--take <file>', "a colleague's file: show what differs from ours").conflicts('out'))
+  .option('--accept <facts>', 'with --take: facts to set into ours, by their names, or all', list)
+  .option('--replace', 'write over a file that is there')
+  .addHelpText(
+    'after',
+    '\nExamples:\n  nightrail pass-on prep-table-60\n  nightrail pass-on --take prep-table-60.nightrail.yaml\n  nightrail pass-on --take prep-table-60.nightrail.yaml --accept control.restart_delay',
+  )
+  .action(async (profile: string | undefined, options: PassOnOptions) => {
+    if ((profile === undefined) === (options.take === undefined))
+      throw new CommanderError(EXIT.usage, 'pass-on', 'error: name a profile to pass on, or a file to take with --take');
+    exit = (await import('./commands/pass-on.js')).passOn(profile, options);
   });
 
 program

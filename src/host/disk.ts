@@ -47,6 +47,15 @@ export const readFiles = (chain: string, shippedPrefix: string): Files => {
   return files;
 };
 
+/** Profiles that ship with nightrail, to begin a new one from: they are no part of any chain. */
+export const readStarters = (): Files => {
+  const files = new Map<string, Uint8Array>();
+  const folder = join(PACKAGE, 'equipment');
+  const names = existsSync(folder) ? readdirSync(folder).sort() : [];
+  for (const name of names) if (/\.ya?ml$/.test(name)) files.set(`equipment/${name}`, readFileSync(join(folder, name)));
+  return files;
+};
+
 /** A file that a person names on the command line; undefined where there is none. */
 export const readGiven = (path: string): Uint8Array | undefined =>
   lstatSync(path, { throwIfNoEntry: false })?.isFile() ? readFileSync(path) : undefined;

@@ -185,6 +185,12 @@ export const hours = z
     });
   });
 
+/** Keys, joined by dots, of facts that are not known yet. */
+export const notKnown = z
+  .array(z.string().min(1).max(80))
+  .max(60)
+  .meta({ examples: [['control.restart_delay', 'condensing.split']] });
+
 /** A phone number as people print it. */
 export const phone = z
   .string()

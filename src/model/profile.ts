@@ -8,7 +8,7 @@ import { clockKindNames } from '../trade/clocks.js';
 import { strategyNames } from '../trade/strategies.js';
 import { LOADING_RULES, ruleCodes, type RuleCode } from '../trade/rules.js';
 import { panSizeNames } from '../trade/pans.js';
-import { amountOf, id, isoDate, name, phone, spanOf, text } from './fields.js';
+import { amountOf, id, isoDate, name, notKnown, phone, spanOf, text } from './fields.js';
 import type { Amount } from '../base/amount.js';
 
 const circuit = z.strictObject({
@@ -226,6 +226,8 @@ export const profileSchema = z.strictObject({
     .max(5)
     .optional(),
   notes: z.array(text).optional(),
+  /** Facts by their keys that somebody still has to find out. */
+  not_known: notKnown.optional(),
   /** Where facts came from: the keys that it covers, who told, when, and how they knew. */
   origins: z
     .array(z.strictObject({ facts: z.array(z.string().min(1)).min(1), who: z.string().min(1), when: isoDate, how: text }))

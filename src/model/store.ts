@@ -3,7 +3,7 @@
  * The chain's `defaults` and nightrail's own fill what a store leaves out (model/resolve); what comes from nightrail is shown as assumed.
  */
 import { z } from 'zod';
-import { amountOf, clockTime, hours, id, isoDate, name, phone, text, whenByDay } from './fields.js';
+import { amountOf, clockTime, hours, id, isoDate, name, notKnown, phone, text, whenByDay } from './fields.js';
 import { foodSchema } from './food.js';
 import { pressureControl } from './profile.js';
 
@@ -92,6 +92,8 @@ export const storeSchema = z.strictObject({
   probe_error: amountOf('difference'),
   backup: text,
   phones: z.strictObject({ service: z.strictObject({ name, phone }), emergency: phone, manager: phone.optional() }),
+  /** Facts by their keys that somebody still has to find out. */
+  not_known: notKnown.optional(),
   /** By the id that `openings` use. */
   foods: z.record(id, foodSchema).optional(),
   /** Who works here: names on the sign-off. */

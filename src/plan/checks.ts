@@ -147,6 +147,7 @@ export const checkUnit = (
   const unsaid = important.filter((fact) => !covered.some((c) => fact === c || fact.startsWith(`${c}.`)));
   if (unsaid.length > 0) findings.push(note('fact-without-origin', at('origins'), { facts: unsaid }));
 
+  profile.not_known?.forEach((fact, i) => findings.push(note('not-known-yet', at('not_known', i), { fact })));
   findings.push(...checkFound(read, unit));
   return findings;
 };
@@ -203,6 +204,7 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
         { law: read.law.value.name, section: read.law.value.cold.section },
       ),
     );
+  store.not_known?.forEach((fact, i) => findings.push(note('not-known-yet', originOf('not_known', i).at, { fact })));
   if (!shelf.chain.approved) findings.push(note('not-approved', shelf.chainAt, {}));
   return findings;
 };

@@ -1,0 +1,120 @@
+/**
+ * `nightrail new equipment` and `nightrail new store`: a file made by answering questions, at a terminal or from a file of answers.
+ */
+import { join } from 'node:path';
+import { error, type Finding } from '../base/finding.js';
+import { nearest } from '../base/nearest.js';
+import { place, within } from '../base/place.js';
+import { today } from '../host/clock.js';
+import { readGiven, writeWhole } from '../host/disk.js';
+import { isAsking, makePrompts, type Prompts } from '../host/prompts.js';
+import type { Words } from '../say/words.js';
+import { EXIT } from './exit.js';
+import { equipmentAnswers, readAnswers, storeAnswers, type AnswersFile } from './new/answers.js';
+import { equipmentFromFile, equipmentAtTerminal, startsOf, type MadeFile } from './new/make-equipment.js';
+import { storeFromFile, storeAtTerminal } from './new/make-store.js';
+import { isThere } from './new/finish.js';
+import { say } from './new/terminal.js';
+import { openSession, type CommonOptions, type Session } from './session.js';
+
+export interface NewOptions extends CommonOptions {
+  readonly answers?: string;
+  readonly replace?: boolean;
+}
+
+/** Writes what was made, if it may, and says what is still open. */
+const conclude = (session: Session, made: MadeFile, words: Words, next: string, options: NewOptions): number => {
+  session.add(made.findings);
+  const write = made.write && (options.replace === true || made.replace || isThere(session.folder, made.doc).length === 0);
+  if (made.write && !write) session.add(isThere(session.folder, made.doc));
+  // A file that stays as it was has other lines than the one that was made.
+  if (write || !made.write) session.sources.set(made.doc, made.source);
+  if (write) writeWhole(join(session.folder, made.doc), made.text);
+  if (options.json) {
+    session.terminal.line(JSON.stringify({ ...(write ? { written: made.doc } : {}), findings: session.spoken() }, null, 2));
+    return session.exitCode();
+  }
+  const code = session.conclude();
+  if (!write) return code;
+  session.terminal.line(say(words, 'written', { file: made.doc }));
+  if (made.open > 0) session.terminal.line(say(words, 'open-count', { count: String(made.open) }));
+  session.terminal.line(say(words, next, { id: made.id }));
+  return code;
+};
+
+const answersFile = <T>(
+  path: string,
+  session: Session,
+  read: (bytes: Uint8Array) => AnswersFile<T>,
+): AnswersFile<T> | undefined => {
+  const bytes = readGiven(path);
+  if (!bytes) {
+    session.add([error('no-answers-file', place(path), { file: path })]);
+    return undefined;
+  }
+  const file = read(bytes);
+  session.sources.set(path, file.source);
+  session.add(file.findings);
+  return file;
+};
+
+const noSimilar = (wrote: string, names: readonly string[], at: Finding['at']): Finding => {
+  const near = nearest(wrote, names);
+  return error('no-such-similar', at, { wrote, ...(near ? { nearest: near } : { names }) });
+};
+
+/** @param prompts for tests; a terminal's own otherwise */
+export const newEquipment = async (options: NewOptions, prompts?: Prompts): Promise<number> => {
+  const session = openSession({ ...options, notes: options.notes ?? true });
+  const { workshop, words: all } = session.opened;
+  const words = all.get('en');
+  if (!workshop || !words) return session.conclude();
+  const starts = startsOf(session.files);
+  const context = { session, shelf: workshop.shelf, words, starts };
+  if (options.answers !== undefined) {
+    const file = answersFile(options.answers, session, (bytes) =>
+      readAnswers(equipmentAnswers, options.answers as string, bytes),
+    );
+    if (!file?.value) return options.json ? endJson(session) : session.conclude();
+    const similar = starts.get(file.value.like);
+    if (similar === undefined) {
+      session.add([noSimilar(file.value.like, [...starts.keys()], within(file.at, 'like'))]);
+      return options.json ? endJson(session) : session.conclude();
+    }
+    return conclude(session, equipmentFromFile(context, file.value, file.at, similar), words, 'next-equipment', options);
+  }
+  if (!prompts && !isAsking()) return noTerminal(session, words);
+  const made = await equipmentAtTerminal(context, prompts ?? makePrompts(), today(), options.replace === true);
+  return made ? conclude(session, made, words, 'next-equipment', options) : brokenOff(session, words);
+};
+
+export const newStore = async (options: NewOptions, prompts?: Prompts): Promise<number> => {
+  const session = openSession({ ...options, notes: options.notes ?? true });
+  const { workshop, words: all } = session.opened;
+  const words = all.get('en');
+  if (!workshop || !words) return session.conclude();
+  const context = { session, workshop, words };
+  if (options.answers !== undefined) {
+    const file = answersFile(options.answers, session, (bytes) => readAnswers(storeAnswers, options.answers as string, bytes));
+    if (!file?.value) return options.json ? endJson(session) : session.conclude();
+    return conclude(session, storeFromFile(context, file.value, file.at), words, 'next-store', options);
+  }
+  if (!prompts && !isAsking()) return noTerminal(session, words);
+  const made = await storeAtTerminal(context, prompts ?? makePrompts(), options.replace === true);
+  return made ? conclude(session, made, words, 'next-store', options) : brokenOff(session, words);
+};
+
+const endJson = (session: Session): number => {
+  session.terminal.line(JSON.stringify({ findings: session.spoken() }, null, 2));
+  return session.exitCode();
+};
+
+const noTerminal = ({ terminal }: Session, words: Words): number => {
+  terminal.problem(say(words, 'no-terminal'));
+  return EXIT.usage;
+};
+
+const brokenOff = ({ terminal }: Session, words: Words): number => {
+  terminal.problem(say(words, 'broken-off'));
+  return EXIT.usage;
+};

@@ -1,0 +1,88 @@
+/**
+ * Answers from a file instead of a terminal: each by the name of its fact. What is wrong or missing is a finding with its place in that file.
+ */
+import { z } from 'zod';
+import { error, note, type Finding } from '../../base/finding.js';
+import { nearest } from '../../base/nearest.js';
+import { place, within, type Place } from '../../base/place.js';
+import { id, isoDate } from '../../model/fields.js';
+import { findingsOf } from '../../read/issues.js';
+import { readYaml, type Source } from '../../read/yaml.js';
+import { answered, type Draft } from './draft.js';
+import { nameOf, read, type Question } from './question.js';
+
+const shared = { id, answers: z.record(z.string(), z.unknown()) };
+
+export const equipmentAnswers = z.strictObject({
+  ...shared,
+  like: id,
+  who: z.string().min(1).max(60),
+  when: isoDate,
+  how: z.string().min(1).max(200),
+});
+
+export const storeAnswers = z.strictObject({
+  ...shared,
+  /** Units by their ids, each with its profile. */
+  units: z.record(id, id),
+});
+
+export interface AnswersFile<T> {
+  readonly value?: T;
+  readonly at: Place;
+  readonly source: Source;
+  readonly findings: readonly Finding[];
+}
+
+export const readAnswers = <S extends z.ZodType>(schema: S, doc: string, bytes: Uint8Array): AnswersFile<z.output<S>> => {
+  const read = readYaml(doc, bytes);
+  const here = place(doc);
+  if (read.value === undefined) return { at: here, source: read.source, findings: read.findings };
+  const parsed = schema.safeParse(read.value, { reportInput: true });
+  if (parsed.success) return { value: parsed.data, at: here, source: read.source, findings: read.findings };
+  const wrong = findingsOf(parsed.error, schema, (path) => within(here, ...path));
+  return { at: here, source: read.source, findings: [...read.findings, ...wrong] };
+};
+
+/** Names that are asked for nothing. */
+export const unasked = (answers: Readonly<Record<string, unknown>>, names: readonly string[], file: Place): readonly Finding[] =>
+  Object.keys(answers)
+    .filter((name) => !names.includes(name))
+    .map((name) => {
+      const near = nearest(name, names);
+      return error(
+        'answer-unknown',
+        { ...within(file, 'answers', name), key: true },
+        { wrote: name, ...(near ? { nearest: near } : { names }) },
+      );
+    });
+
+/** Each question answered from the file. @param similar whose facts are taken over where the file says nothing */
+export const fromFile = (
+  draft: Draft,
+  questions: readonly Question[],
+  answers: Readonly<Record<string, unknown>>,
+  file: Place,
+  schema: z.ZodType,
+  similar: string | undefined,
+): { readonly draft: Draft; readonly findings: readonly Finding[] } => {
+  const findings: Finding[] = [];
+  const silent: string[] = [];
+  const end = questions.reduce((so, question): Draft => {
+    const name = nameOf(question.path);
+    const given = answers[name];
+    const there = Object.hasOwn(answers, name);
+    const where = there ? within(file, 'answers', name) : within(file, 'answers');
+    if (!there && question.now !== undefined && similar !== undefined) {
+      silent.push(name);
+      return so;
+    }
+    const answer = read(question, given, so.value, schema, (path) => within(where, ...path));
+    if (answer.ok) return answered(so, question, answer);
+    findings.push(...answer.findings);
+    return so;
+  }, draft);
+  if (similar !== undefined && silent.length > 0)
+    findings.push(note('answer-taken-over', within(file, 'answers'), { questions: silent, from: similar }));
+  return { draft: end, findings };
+};

@@ -1,0 +1,70 @@
+/**
+ * A file in the making: the facts so far, who said which; and what nobody knows yet.
+ */
+import { nameOf, type Answer, type Question } from './question.js';
+import { changed, leaves } from './tree.js';
+
+export interface Draft {
+  readonly value: unknown;
+  /** Names of facts, in the order in which they were asked. */
+  readonly told: readonly string[];
+  readonly notKnown: readonly string[];
+}
+
+export const start = (value: unknown): Draft => ({ value, told: [], notKnown: [] });
+
+/** The draft with one answer. What nobody knows is left out where it can be; else what stands there stays, marked as not known. */
+export const answered = (draft: Draft, question: Question, answer: Extract<Answer, { ok: true }>): Draft => {
+  const name = nameOf(question.path);
+  const value = changed(draft.value, question.path, answer.as);
+  if (!answer.known) return { ...draft, value, notKnown: [...draft.notKnown, name] };
+  return answer.as === undefined ? { ...draft, value } : { ...draft, value, told: [...draft.told, name] };
+};
+
+/** The shortest key that covers a fact and none of the others: `maker` for `maker.name` where all of the maker was told. */
+const covering = (name: string, others: readonly string[]): string => {
+  const steps = name.split('.');
+  const keys = steps.map((_, i) => steps.slice(0, i + 1).join('.'));
+  return keys.find((key) => !others.some((other) => other === key || other.startsWith(`${key}.`))) ?? name;
+};
+
+/** Facts as people name them in `origins`: without numbers of lists, and together where one key covers them. */
+const facts = (names: readonly string[], others: readonly string[]): readonly string[] => {
+  const plain = (some: readonly string[]): readonly string[] => some.map((name) => name.replace(/\.\d+(\..*)?$/, ''));
+  return [...new Set(plain(names).map((name) => covering(name, plain(others))))];
+};
+
+interface Told {
+  readonly who: string;
+  readonly when: string;
+  readonly how: string;
+}
+
+/** The finished profile: with what is not known, and where each fact is from. What nobody told was taken over from the similar one. */
+export const profileOf = ({ value, told, notKnown }: Draft, by: Told, similar: string): unknown => {
+  const over = leaves(value)
+    .map(nameOf)
+    .filter(
+      (name) =>
+        ![...told, ...notKnown].some((other) => other === name || other.startsWith(`${name}.`) || name.startsWith(`${other}.`)),
+    );
+  const origins = [
+    { facts: facts(told, [...over, ...notKnown]), who: by.who, when: by.when, how: by.how },
+    {
+      facts: facts(over, [...told, ...notKnown]),
+      who: `the file ${similar}`,
+      when: by.when,
+      how: 'Taken over from a similar unit; nobody has checked it on this one',
+    },
+  ].filter((origin) => origin.facts.length > 0);
+  return {
+    ...(value as object),
+    ...(notKnown.length > 0 ? { not_known: notKnown } : {}),
+    ...(origins.length > 0 ? { origins } : {}),
+  };
+};
+
+export const storeOf = ({ value, notKnown }: Draft): unknown => {
+  const { units, ...rest } = value as { readonly units?: unknown };
+  return { ...rest, ...(notKnown.length > 0 ? { not_known: notKnown } : {}), ...(units === undefined ? {} : { units }) };
+};

@@ -1,0 +1,93 @@
+/**
+ * What is asked of a unit that is like one that is known already, and what of the known one stays: its controls, zones and rules, never its
+ * plate, its codes, its notes or who told of it.
+ */
+import { clockKindNames } from '../../trade/clocks.js';
+import { panSizeNames } from '../../trade/pans.js';
+import { profileSchema } from '../../model/profile.js';
+import { isNeeded, type Form, type Question } from './question.js';
+import { at, changed, meeting, type Path } from './tree.js';
+
+interface Asked {
+  readonly of: string;
+  readonly example: string;
+  readonly form?: Form;
+  readonly choices?: readonly string[];
+  /** Says something of this very unit: the similar one's is no answer. */
+  readonly own?: true;
+}
+
+/** In the order in which a person stands before the unit: its plate, its machine, its controls, zone by zone. */
+const ASKED: readonly Asked[] = [
+  { of: 'name', example: 'Prep table 48', own: true },
+  { of: 'sort', example: 'prep table' },
+  { of: 'maker.name', example: 'Ostrandt Coldworks', own: true },
+  { of: 'maker.support', example: '555-0117', own: true },
+  { of: 'nameplate.model', example: 'OC-48-12S', own: true },
+  { of: 'nameplate.volts', example: '115', form: 'number' },
+  { of: 'nameplate.amps', example: '7.2', form: 'number', own: true },
+  { of: 'nameplate.hertz', example: '60', form: 'number' },
+  { of: 'nameplate.built', example: '2019', form: 'number', own: true },
+  { of: 'nameplate.circuits.*.refrigerant', example: 'R-448A' },
+  { of: 'nameplate.circuits.*.charge', example: '28 oz', own: true },
+  { of: 'condensing.power', example: '1/2 hp' },
+  { of: 'condensing.split', example: '27 °F' },
+  { of: 'condensing.superheat', example: '6 to 10 °F' },
+  { of: 'control.pressure.cut_in', example: '46 psig' },
+  { of: 'control.pressure.cut_out', example: '28 psig' },
+  { of: 'control.restart_delay', example: '3 min' },
+  { of: 'control.sensor', example: 'ntc-10k-type-2' },
+  { of: 'zones.*.aim', example: '36 to 38 °F' },
+  { of: 'zones.*.air', example: '33 to 37 °F' },
+  { of: 'zones.*.control.cut_in', example: '37 °F' },
+  { of: 'zones.*.control.cut_out', example: '33 °F' },
+  { of: 'zones.*.probe.where', example: 'top center of the pan nearest the heat' },
+  { of: 'zones.*.pans.count', example: '12', form: 'number' },
+  { of: 'zones.*.pans.size', example: 'sixth', form: 'choice', choices: panSizeNames },
+  { of: 'zones.*.pans.depth', example: '4 in' },
+  { of: 'zones.*.pans.load_line', example: '1 in' },
+  { of: 'zones.*.shelves.count', example: '4', form: 'number' },
+  { of: 'zones.*.shelves.volume', example: '16 cu ft' },
+  { of: 'zones.*.rest.least', example: '5 h' },
+  { of: 'zones.*.rest.enough', example: '7 h' },
+  { of: 'zones.*.rest.pull_down', example: '60 min' },
+  { of: 'zones.*.rest.clock.kind', example: 'daily-dial', form: 'choice', choices: clockKindNames },
+  { of: 'zones.*.rest.clock.polarity', example: 'out-is-on', form: 'choice', choices: ['out-is-on', 'out-is-off'] },
+  { of: 'zones.*.rest.clock.reachable', example: 'no', form: 'yes-no' },
+  { of: 'zones.*.rest.clock.where', example: 'behind the right side panel' },
+];
+
+/** Of the similar unit, what says nothing of another one. */
+const OWN: readonly Path[] = [['display'], ['notes'], ['origins'], ['not_known'], ['maker', 'warranty']];
+
+/** The similar profile without what is its own. */
+export const begun = (similar: unknown): unknown =>
+  OWN.reduce<unknown>((draft, path) => changed(draft, path, undefined), similar);
+
+/** `zones.rail.rest.least` has its words under `zones.rest.least`: without ids and numbers. */
+const codeOf = (pattern: string): string => pattern.replaceAll('.*', '').replaceAll('.', '-').replaceAll('_', '-');
+
+export const equipmentQuestions = (
+  draft: unknown,
+  names: { readonly refrigerants: readonly string[]; readonly sensors: readonly string[] },
+): readonly Question[] =>
+  ASKED.flatMap(({ of, example, form, choices, own }) =>
+    meeting(draft, of.split('.')).map((path): Question => {
+      const listed = of.endsWith('.refrigerant') ? names.refrigerants : of.endsWith('.sensor') ? names.sensors : (choices ?? []);
+      return {
+        path,
+        code: codeOf(of),
+        form: listed.length > 0 ? 'choice' : (form ?? 'text'),
+        example,
+        choices: listed,
+        now: own ? undefined : at(draft, path),
+        needed: isNeeded(profileSchema, draft, path),
+      };
+    }),
+  );
+
+/** The draft without what only this very unit can say, so that nothing of the similar one slips through. */
+export const withoutOwn = (draft: unknown): unknown =>
+  ASKED.filter(({ own }) => own)
+    .flatMap(({ of }) => meeting(draft, of.split('.')))
+    .reduce<unknown>((all, path) => changed(all, path, undefined), draft);

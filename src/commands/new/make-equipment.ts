@@ -1,0 +1,138 @@
+/**
+ * A profile from a similar one and answers: at a terminal, or from a file.
+ */
+import { anyError, type Finding } from '../../base/finding.js';
+import type { Place } from '../../base/place.js';
+import { ID } from '../../model/fields.js';
+import { profileSchema } from '../../model/profile.js';
+import { readStarters } from '../../host/disk.js';
+import type { Prompts } from '../../host/prompts.js';
+import type { Files, Shelf } from '../../read/shelf.js';
+import { readYaml, type Source } from '../../read/yaml.js';
+import type { Words } from '../../say/words.js';
+import type { Session } from '../session.js';
+import { fromFile, unasked, type equipmentAnswers } from './answers.js';
+import { profileOf, start, type Draft } from './draft.js';
+import { begun, equipmentQuestions, withoutOwn } from './equipment.js';
+import { fileText, isThere } from './finish.js';
+import { nameOf, type Question } from './question.js';
+import { askAll, say } from './terminal.js';
+import { inOrderOf } from './tree.js';
+import { tryProfile } from './trial.js';
+import type { z } from 'zod';
+
+export interface MadeFile {
+  readonly id: string;
+  readonly doc: string;
+  readonly text: string;
+  readonly source: Source;
+  readonly findings: readonly Finding[];
+  /** Facts that nobody knows yet. */
+  readonly open: number;
+  readonly write: boolean;
+  /** A person said that it may be written over. */
+  readonly replace: boolean;
+}
+
+export interface EquipmentContext {
+  readonly session: Session;
+  readonly shelf: Shelf;
+  readonly words: Words;
+  readonly starts: ReadonlyMap<string, unknown>;
+}
+
+/** Profiles to start from: the chain's own, and under them the ones that ship. */
+export const startsOf = (files: Files): ReadonlyMap<string, unknown> => {
+  const own = [...files].filter(([doc]) => /^equipment\/[^/]+\.ya?ml$/.test(doc));
+  return new Map(
+    [...readStarters(), ...own].flatMap(([doc, bytes]): (readonly [string, unknown])[] => {
+      const { value } = readYaml(doc, bytes);
+      const id = doc.slice(doc.lastIndexOf('/') + 1).replace(/\.ya?ml$/, '');
+      return value !== undefined && profileSchema.safeParse(value).success ? [[id, value]] : [];
+    }),
+  );
+};
+
+const names = ({ shelf }: EquipmentContext) => ({
+  refrigerants: [...shelf.refrigerants.keys()],
+  sensors: [...shelf.sensors.keys()],
+});
+
+/** What is asked: with what the similar one says there. What only this unit can say is empty. */
+const asked = (
+  context: EquipmentContext,
+  similar: unknown,
+): { readonly draft: Draft; readonly questions: readonly Question[] } => {
+  const whole = begun(similar);
+  return { draft: start(withoutOwn(whole)), questions: equipmentQuestions(whole, names(context)) };
+};
+
+const finished = (
+  { session, words, starts }: EquipmentContext,
+  id: string,
+  like: string,
+  draft: Draft,
+  by: Parameters<typeof profileOf>[1],
+): Omit<MadeFile, 'write' | 'replace'> => {
+  const value = inOrderOf(profileOf(draft, by, like), starts.get(like));
+  const doc = `equipment/${id}.yaml`;
+  const text = fileText(value, 'equipment', `Begun from ${like}: ${by.who}, ${by.when}.`, words);
+  const { source } = readYaml(doc, new TextEncoder().encode(text));
+  return { id, doc, text, source, open: draft.notKnown.length, findings: tryProfile(session.files, doc, id, text, value) };
+};
+
+export const equipmentFromFile = (
+  context: EquipmentContext,
+  answers: z.output<typeof equipmentAnswers>,
+  at: Place,
+  similar: unknown,
+): MadeFile => {
+  const { draft, questions } = asked(context, similar);
+  const strange = unasked(
+    answers.answers,
+    questions.map((q) => nameOf(q.path)),
+    at,
+  );
+  const read = fromFile(draft, questions, answers.answers, at, profileSchema, answers.like);
+  const gaps = [...strange, ...read.findings];
+  const made = finished(context, answers.id, answers.like, read.draft, answers);
+  // A file with gaps has faults of its own, all from the same gaps.
+  const findings = anyError(gaps) ? gaps : [...gaps, ...made.findings];
+  return { ...made, findings, write: !anyError(findings), replace: false };
+};
+
+export const equipmentAtTerminal = async (
+  context: EquipmentContext,
+  prompts: Prompts,
+  day: string,
+  replace: boolean,
+): Promise<MadeFile | undefined> => {
+  const { session, words, starts } = context;
+  const asking = { prompts, words, wordsOf: session.wordsOf };
+  const like = await prompts.choose(
+    say(words, 'like'),
+    [...starts.keys()].map((value) => ({ value, label: value })),
+    undefined,
+  );
+  if (like === undefined) return undefined;
+  const id = await askId(prompts, words);
+  if (id === undefined) return undefined;
+  const there = isThere(session.folder, `equipment/${id}.yaml`).length > 0;
+  if (there && !replace && !(await prompts.yes(say(words, 'replace', { file: `equipment/${id}.yaml` })))) return undefined;
+  const who = await askLine(prompts, words, 'who');
+  const how = who === undefined ? undefined : await askLine(prompts, words, 'how');
+  if (who === undefined || how === undefined) return undefined;
+  const { draft, questions } = asked(context, starts.get(like));
+  const end = await askAll(draft, () => questions, profileSchema, asking);
+  if (!end) return undefined;
+  // What was answered is kept, also where the whole has a fault that no single answer shows.
+  return { ...finished(context, id, like, end, { who, when: day, how }), write: true, replace: there };
+};
+
+export const askId = (prompts: Prompts, words: Words): Promise<string | undefined> =>
+  prompts.line(say(words, 'id'), say(words, 'example', { example: 'prep-table-48' }), (given) =>
+    ID.test(given.trim()) ? undefined : say(words, 'id'),
+  );
+
+const askLine = (prompts: Prompts, words: Words, code: 'who' | 'how'): Promise<string | undefined> =>
+  prompts.line(say(words, code), '', (given) => (given.trim() === '' ? say(words, code) : undefined));

@@ -1,0 +1,116 @@
+/**
+ * A store from answers: at a terminal, or from a file. What it doesn't say comes from its chain.
+ */
+import type { z } from 'zod';
+import { anyError, error, type Finding } from '../../base/finding.js';
+import { nearest } from '../../base/nearest.js';
+import { within, type Place } from '../../base/place.js';
+import { planOf } from '../../fleet/store-papers.js';
+import type { Workshop } from '../../fleet/workshop.js';
+import type { Prompts } from '../../host/prompts.js';
+import { ID } from '../../model/fields.js';
+import { lay } from '../../model/resolve.js';
+import { storeSchema } from '../../model/store.js';
+import { readYaml } from '../../read/yaml.js';
+import type { Words } from '../../say/words.js';
+import type { Session } from '../session.js';
+import { fromFile, unasked, type storeAnswers } from './answers.js';
+import { start, storeOf, type Draft } from './draft.js';
+import { fileText, isThere } from './finish.js';
+import { askId, type MadeFile } from './make-equipment.js';
+import { nameOf, type Question } from './question.js';
+import { storeQuestions, unitQuestions } from './store.js';
+import { askAll, say, shown } from './terminal.js';
+import { at as valueAt } from './tree.js';
+
+export interface StoreContext {
+  readonly session: Session;
+  readonly workshop: Workshop;
+  readonly words: Words;
+}
+
+type Units = Readonly<Record<string, string>>;
+
+const questionsOf = ({ workshop }: StoreContext, units: Units): readonly Question[] => {
+  const { shelf } = workshop;
+  const under = lay(shelf.under).value;
+  // What a store must say is asked of one that says nothing; its units are there with their profiles.
+  const bare = Object.fromEntries(Object.entries(units).map(([id, profile]) => [id, { profile }]));
+  const whole = { ...(under as object), units: bare };
+  return [
+    ...storeQuestions(under, whole),
+    ...Object.entries(units).flatMap(([id, profile]) => unitQuestions(id, shelf.profiles.get(profile)?.raw, under, whole)),
+  ];
+};
+
+const withUnits = (units: Units): Draft =>
+  start({ units: Object.fromEntries(Object.entries(units).map(([id, profile]) => [id, { profile }])) });
+
+const finished = ({ session, workshop, words }: StoreContext, id: string, draft: Draft): Omit<MadeFile, 'write' | 'replace'> => {
+  const doc = `sites/${id}.yaml`;
+  const text = fileText(storeOf(draft), 'store', shown(valueAt(draft.value, ['name'])) || id, words);
+  const bytes = new TextEncoder().encode(text);
+  const { source } = readYaml(doc, bytes);
+  session.sources.set(doc, source);
+  return { id, doc, text, source, open: draft.notKnown.length, findings: planOf(workshop, doc, bytes).findings };
+};
+
+const noProfiles = (units: Units, { shelf }: Workshop, at: Place): readonly Finding[] => {
+  const names = [...shelf.profiles.keys()];
+  return Object.entries(units)
+    .filter(([, profile]) => !names.includes(profile))
+    .map(([id, profile]) => {
+      const near = nearest(profile, names);
+      return error('no-profile', within(at, 'units', id), { profile, ...(near ? { nearest: near } : { names }) });
+    });
+};
+
+export const storeFromFile = (context: StoreContext, answers: z.output<typeof storeAnswers>, at: Place): MadeFile => {
+  const missing = noProfiles(answers.units, context.workshop, at);
+  const questions = questionsOf(context, answers.units);
+  const strange = unasked(
+    answers.answers,
+    questions.map((q) => nameOf(q.path)),
+    at,
+  );
+  const read = fromFile(withUnits(answers.units), questions, answers.answers, at, storeSchema, undefined);
+  const gaps = [...missing, ...strange, ...read.findings];
+  const made = finished(context, answers.id, read.draft);
+  const findings = anyError(gaps) ? gaps : [...gaps, ...made.findings];
+  return { ...made, findings, write: !anyError(findings), replace: false };
+};
+
+const EXAMPLE = 'line-1 prep-table-60, freezer reach-in-freezer';
+
+/** `line-1 prep-table-60, freezer reach-in-freezer`: ids with their profiles. */
+const readUnits = (given: string): Units | undefined => {
+  const pairs = given.split(',').map((part) => part.trim().split(/[\s:=]+/));
+  return pairs.every(([id, profile, ...more]) => id !== undefined && profile !== undefined && more.length === 0 && ID.test(id))
+    ? (Object.fromEntries(pairs) as Units)
+    : undefined;
+};
+
+export const storeAtTerminal = async (
+  context: StoreContext,
+  prompts: Prompts,
+  replace: boolean,
+): Promise<MadeFile | undefined> => {
+  const { session, words, workshop } = context;
+  const id = await askId(prompts, words);
+  if (id === undefined) return undefined;
+  const there = isThere(session.folder, `sites/${id}.yaml`).length > 0;
+  if (there && !replace && !(await prompts.yes(say(words, 'replace', { file: `sites/${id}.yaml` })))) return undefined;
+  const given = await prompts.line(say(words, 'units'), say(words, 'example', { example: EXAMPLE }), (wrote) => {
+    const units = readUnits(wrote);
+    if (!units) return say(words, 'example', { example: EXAMPLE });
+    const [wrong] = noProfiles(units, workshop, { doc: 'answer', path: [] });
+    if (!wrong) return undefined;
+    const { says, hint } = session.wordsOf(wrong);
+    return `${says}${hint === undefined ? '' : `. ${hint}`}`;
+  });
+  const units = given === undefined ? undefined : readUnits(given);
+  if (!units) return undefined;
+  const questions = questionsOf(context, units);
+  const end = await askAll(withUnits(units), () => questions, storeSchema, { prompts, words, wordsOf: session.wordsOf });
+  return end && { ...finished(context, id, end), write: true, replace: there };
+};

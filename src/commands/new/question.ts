@@ -1,0 +1,87 @@
+/**
+ * A question whose answer becomes one fact of a file: what is asked, how it is written, and what the answer is checked against.
+ */
+import type { z } from 'zod';
+import { error, type Finding } from '../../base/finding.js';
+import { place, type Place } from '../../base/place.js';
+import { findingsOf } from '../../read/issues.js';
+import { at, changed, without, type Path } from './tree.js';
+
+/** How an answer is written. */
+export type Form = 'text' | 'number' | 'yes-no' | 'choice';
+
+export interface Question {
+  /** Steps to the fact in the file; joined by dots, its name in an answers file. */
+  readonly path: Path;
+  /** Its words stand under `new.ask.<code>`. */
+  readonly code: string;
+  readonly form: Form;
+  readonly example: string;
+  readonly choices: readonly string[];
+  /** What stands there until somebody says otherwise: of the similar file, or of the chain. */
+  readonly now: unknown;
+  /** The file is not whole without it. */
+  readonly needed: boolean;
+}
+
+/** What a person gives who does not know yet. */
+export const UNKNOWN = '?';
+
+export const nameOf = (path: Path): string => path.join('.');
+
+/** Typed text as the file writes it: numbers and yes or no as such, all else as text. */
+export const written = (form: Form, given: unknown): unknown => {
+  if (typeof given !== 'string') return given;
+  const text = given.trim();
+  if (form === 'number') return text !== '' && Number.isFinite(Number(text)) ? Number(text) : text;
+  if (form === 'yes-no') return /^(y|yes|true)$/i.test(text) ? true : /^(n|no|false)$/i.test(text) ? false : text;
+  return text;
+};
+
+const starts = (path: Path, with_: Path): boolean => with_.every((step, i) => String(path[i]) === String(step));
+
+/** What the schema says of the fact at a path, and of nothing else in the draft. */
+export const faultsAt = (schema: z.ZodType, draft: unknown, path: Path, where: (path: Path) => Place): readonly Finding[] => {
+  const parsed = schema.safeParse(draft, { reportInput: true });
+  if (parsed.success) return [];
+  const mine = place('draft');
+  return findingsOf(parsed.error, schema, (at) => ({ ...mine, path: at }))
+    .filter((f) => starts(f.at.path, path))
+    .map((f) => ({ ...f, at: where(f.at.path.slice(path.length)) }));
+};
+
+/** Whether the file can't do without the fact. */
+export const isNeeded = (schema: z.ZodType, draft: unknown, path: Path): boolean =>
+  faultsAt(schema, without(draft, path), path, () => place('draft')).length > 0;
+
+export type Answer =
+  /** `as`: a value of the file; undefined leaves the fact out. `known` false: nobody knows yet. */
+  | { readonly ok: true; readonly as: unknown; readonly known: boolean }
+  | { readonly ok: false; readonly findings: readonly Finding[] };
+
+/** What an answer comes to, by the rules that `check` has. */
+export const read = (
+  question: Question,
+  given: unknown,
+  draft: unknown,
+  schema: z.ZodType,
+  where: (path: Path) => Place = () => place('answer'),
+): Answer => {
+  const { path, form, now, needed, example } = question;
+  const refuse = (code: string): Answer => ({
+    ok: false,
+    findings: [error(code, where([]), { question: nameOf(path), example })],
+  });
+  const empty = given === undefined || given === null || given === '';
+  if (given === UNKNOWN) {
+    if (!needed) return { ok: true, as: undefined, known: false };
+    return now === undefined ? refuse('answer-needed') : { ok: true, as: at(draft, path), known: false };
+  }
+  if (empty) {
+    if (now !== undefined) return { ok: true, as: at(draft, path), known: true };
+    return needed ? refuse('answer-needed') : { ok: true, as: undefined, known: true };
+  }
+  const value = written(form, given);
+  const findings = faultsAt(schema, changed(draft, path, value), path, where);
+  return findings.length > 0 ? { ok: false, findings } : { ok: true, as: value, known: true };
+};

@@ -1,0 +1,40 @@
+/**
+ * A new profile tried as `check` would: in a store that nobody wrote, so that rules which need one are asked too. Only what is said of the profile counts.
+ */
+import type { Finding } from '../../base/finding.js';
+import { planOf } from '../../fleet/store-papers.js';
+import { openWorkshop } from '../../fleet/workshop.js';
+import type { Files } from '../../read/shelf.js';
+import { ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
+import { at } from './tree.js';
+
+const bytes = (text: string): Uint8Array => new TextEncoder().encode(text);
+
+/** Wide hours and plenty of room: what is wrong then is wrong with the unit. */
+const storeFor = (profile: string, zone: string | undefined): string =>
+  JSON.stringify({
+    name: 'Trial',
+    timezone: 'UTC',
+    hours: 'Mo-Su 10:00-20:00',
+    backup: 'elsewhere',
+    phones: { service: { name: 'Service', phone: '555-0100' }, emergency: '000' },
+    units: {
+      trial: {
+        profile,
+        nickname: 'Trial',
+        position: 'here',
+        serial: '0',
+        ...(zone === undefined ? {} : { food_goes_to: { zone, free_shelf: '100 sq ft', height: '40 in' } }),
+      },
+    },
+  });
+
+/** @param doc `equipment/<id>.yaml` */
+export const tryProfile = (files: Files, doc: string, id: string, text: string, value: unknown): readonly Finding[] => {
+  const zones = Object.entries((at(value, ['zones']) ?? {}) as Record<string, { readonly kind?: ZoneKindName }>);
+  const stores = zones.find(([, { kind }]) => kind !== undefined && kind in ZONE_KINDS && ZONE_KINDS[kind].stores)?.[0];
+  const opened = openWorkshop(new Map([...files, [doc, bytes(text)]]));
+  const findings = [...opened.findings];
+  if (opened.workshop) findings.push(...planOf(opened.workshop, 'sites/trial.yaml', bytes(storeFor(id, stores))).findings);
+  return findings.filter((f) => f.at.doc === doc);
+};

@@ -1,0 +1,48 @@
+/**
+ * Questions at the terminal, one by one: the only file that imports the prompt library. Undefined means that a person broke off.
+ */
+import { CANCEL_SYMBOL, confirm, isCancel, select, text } from '@clack/prompts';
+import type { Readable, Writable } from 'node:stream';
+
+export interface Prompts {
+  /** Asks again, with what is wrong, until `check` has nothing to say. */
+  readonly line: (ask: string, hint: string, check: (given: string) => string | undefined) => Promise<string | undefined>;
+  readonly choose: (
+    ask: string,
+    of: readonly { readonly value: string; readonly label: string }[],
+    now: string | undefined,
+  ) => Promise<string | undefined>;
+  readonly yes: (ask: string) => Promise<boolean>;
+}
+
+export interface Streams {
+  readonly input?: Readable;
+  readonly output?: Writable;
+}
+
+const MOST = 10;
+
+export const makePrompts = (streams: Streams = {}): Prompts => {
+  const answer = async <T>(asked: Promise<T>): Promise<Exclude<T, typeof CANCEL_SYMBOL> | undefined> => {
+    const given = await asked;
+    return isCancel(given) ? undefined : (given as Exclude<T, typeof CANCEL_SYMBOL>);
+  };
+  return {
+    line: (message, placeholder, check) =>
+      answer(text({ ...streams, message, placeholder, defaultValue: '', validate: (given) => check(given ?? '') })),
+    choose: (message, of, now) =>
+      answer(
+        select({
+          ...streams,
+          message,
+          options: of.map(({ value, label }) => ({ value, label })),
+          maxItems: MOST,
+          ...(now === undefined ? {} : { initialValue: now }),
+        }),
+      ),
+    yes: async (message) => (await answer(confirm({ ...streams, message, initialValue: false }))) === true,
+  };
+};
+
+/** Somebody can be asked. */
+export const isAsking = (): boolean => process.stdin.isTTY && process.stdout.isTTY;

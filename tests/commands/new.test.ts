@@ -1,0 +1,321 @@
+/**
+ * `nightrail new`: answers from a file and at a terminal, wrong ones told at once, nothing written over, and files that `check` has nothing against.
+ */
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { PassThrough } from 'node:stream';
+import { afterAll, beforeEach, describe, expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { newEquipment, newStore } from '../../src/commands/new.js';
+import { makePrompts, type Prompts } from '../../src/host/prompts.js';
+import { profileSchema } from '../../src/model/profile.js';
+import { CHAIN, STORE, TABLE, tryChain } from '../support/chain.js';
+import { told } from './told.js';
+
+const work = mkdtempSync(join(tmpdir(), 'nightrail-new-'));
+let chain: string;
+let count = 0;
+
+beforeEach(() => {
+  chain = join(work, String(count++));
+  for (const [path, text] of Object.entries({
+    'nightrail.yaml': CHAIN,
+    'equipment/table.yaml': TABLE,
+    'sites/street.yaml': STORE,
+  })) {
+    mkdirSync(join(chain, path, '..'), { recursive: true });
+    writeFileSync(join(chain, path), text);
+  }
+});
+afterAll(() => rmSync(work, { recursive: true, force: true }));
+
+const answersFile = (text: string): string => {
+  const path = join(chain, 'answers.yaml');
+  writeFileSync(path, text);
+  return path;
+};
+const equipment = (text: string, more = {}) =>
+  told(() => newEquipment({ chain, json: true, answers: answersFile(text), ...more }));
+const store = (text: string, more = {}) => told(() => newStore({ chain, json: true, answers: answersFile(text), ...more }));
+const read = (doc: string): string => readFileSync(join(chain, doc), 'utf8');
+
+const UNIT = `id: table-48
+like: table
+who: A. Person, technician
+when: 2026-11-20
+how: Read from the plate
+answers:
+  name: Table 48
+  maker.name: Test Works
+  nameplate.model: T-48
+  nameplate.amps: 7.2
+  nameplate.circuits.0.charge: 24 oz
+  nameplate.circuits.0.refrigerant: R-448A
+  condensing.split: "?"
+  zones.rail.pans.count: 12
+`;
+
+describe('equipment from a file of answers', () => {
+  it('writes a sound profile that says what is told, what is taken over and what nobody knows', async () => {
+    const { code, written } = await equipment(UNIT);
+    expect([code, written]).toEqual([0, 'equipment/table-48.yaml']);
+    const text = read('equipment/table-48.yaml');
+    expect(text.split('\n')[0]).toBe('# yaml-language-server: $schema=../schema/equipment.json');
+    expect(text).toContain('# From the plate.');
+    expect(text).toContain('- condensing.split # nobody knows yet');
+    const value = parse(text) as Record<string, never>;
+    expect(profileSchema.safeParse(value).success).toBe(true);
+    expect(value).toMatchObject({
+      name: 'Table 48',
+      nameplate: { volts: 115, amps: 7.2, circuits: [{ refrigerant: 'R-448A', charge: '24 oz', serves: ['rail', 'base'] }] },
+      zones: { rail: { pans: { count: 12, size: 'sixth' } } },
+      not_known: ['condensing.split'],
+    });
+    expect(value['condensing'] as object).not.toHaveProperty('split');
+    const [mine, over] = value['origins'] as unknown as { facts: string[]; who: string }[];
+    expect(mine).toMatchObject({
+      who: 'A. Person, technician',
+      facts: expect.arrayContaining(['name', 'maker', 'nameplate.amps']) as unknown,
+    });
+    expect(over).toMatchObject({
+      who: 'the file table',
+      facts: expect.arrayContaining(['control', 'loading', 'nameplate.volts']) as unknown,
+    });
+    expect(over?.facts.filter((fact) => mine?.facts.includes(fact))).toEqual([]);
+  });
+
+  it('is read back by check with a note for each thing that nobody knows', async () => {
+    await equipment(UNIT);
+    const tried = tryChain({
+      'equipment/table-48.yaml': read('equipment/table-48.yaml'),
+      'sites/street.yaml': STORE.replace('profile: table', 'profile: table-48'),
+    });
+    expect(tried.findings.filter((f) => f.severity === 'error')).toEqual([]);
+    expect(tried.findings.find((f) => f.code === 'not-known-yet')?.data).toEqual({ fact: 'condensing.split' });
+  });
+
+  it.each([
+    ['a gap', UNIT.replace(/ {2}name: .*\n/, ''), 'answer-needed', 6],
+    ['a fact that is not asked', UNIT.replace('nameplate.model', 'nameplat.model'), 'answer-unknown', 9],
+    ['a word for a number', UNIT.replace('7.2', 'seven'), 'wrong-type', 10],
+    ['an amount without its unit', UNIT.replace('24 oz', '24 "'), 'amount-wrong-quantity', 11],
+    ['not knowing what the file needs', UNIT.replace('T-48', '"?"'), 'answer-needed', 9],
+    ['a similar one that is not there', UNIT.replace('like: table', 'like: tabel'), 'no-such-similar', 2],
+    ['a head with a gap', UNIT.replace(/who: .*\n/, ''), 'missing-key', 1],
+    ['an id that is a path', UNIT.replace('id: table-48', 'id: ../table'), 'bad-id', 1],
+  ])('%s is a finding with its place, and nothing is written', async (_, text, code, line) => {
+    const done = await equipment(text);
+    expect(done.code).toBe(1);
+    expect(done.written).toBeUndefined();
+    expect(done.findings.find((f) => f.code === code)).toMatchObject({ severity: 'error', line });
+    expect(existsSync(join(chain, 'equipment/table-48.yaml'))).toBe(false);
+  });
+
+  it('has the rules that need the whole: a cut-out over its cut-in', async () => {
+    const done = await equipment(`${UNIT}  control.pressure.cut_in: 20 psig\n`);
+    expect(done.findings.map((f) => f.code)).toContain('cut-out-over-cut-in');
+    expect(done.written).toBeUndefined();
+  });
+
+  it('writes over nothing unasked', async () => {
+    await equipment(UNIT);
+    const before = read('equipment/table-48.yaml');
+    const again = await equipment(UNIT.replace('7.2', '9.9'));
+    expect(again.code).toBe(1);
+    expect(again.findings.map((f) => f.code)).toContain('file-exists');
+    expect(read('equipment/table-48.yaml')).toBe(before);
+    expect((await equipment(UNIT.replace('7.2', '9.9'), { replace: true })).code).toBe(0);
+    expect(read('equipment/table-48.yaml')).toContain('amps: 9.9');
+  });
+
+  it('can begin from a profile that ships, in a chain that has none like it', async () => {
+    const own = `id: freezer
+like: reach-in-freezer
+who: A. Person
+when: 2026-11-20
+how: Read
+answers: { name: F, maker.name: M, nameplate.model: X, nameplate.amps: 8, nameplate.circuits.0.charge: 5 oz }
+`;
+    expect((await equipment(own)).written).toBe('equipment/freezer.yaml');
+  });
+
+  it('keeps a name that looks like YAML a name', async () => {
+    await equipment(UNIT.replace('Table 48', '"x\\n# y: [1]"').replace('A. Person, technician', '"a\\nloading: []"'));
+    const value = parse(read('equipment/table-48.yaml')) as { name: string; loading: string[] };
+    expect(value.name).toBe('x\n# y: [1]');
+    expect(value.loading).toEqual(['no-warm-food', 'one-pan-each-opening']);
+  });
+});
+
+const SITE = `id: larch
+units: { line-1: table }
+answers:
+  name: Larch Street
+  timezone: America/Chicago
+  hours: Mo-Su 07:00-22:00
+  altitude: "?"
+  crew.closers: 3
+  units.line-1.nickname: Line 1
+  units.line-1.position: by the door
+  units.line-1.serial: X1
+  units.line-1.food_goes_to.zone: base
+  units.line-1.food_goes_to.free_shelf: 6 sq ft
+  units.line-1.food_goes_to.height: 6 in
+`;
+
+describe('a store from a file of answers', () => {
+  it('writes what differs from the chain, and plans', async () => {
+    expect((await store(SITE)).written).toBe('sites/larch.yaml');
+    const text = read('sites/larch.yaml');
+    expect(parse(text)).toMatchObject({ name: 'Larch Street', crew: { closers: 3 }, not_known: ['altitude'] });
+    expect(parse(text)).not.toHaveProperty('backup');
+    const tried = tryChain({ 'sites/larch.yaml': text });
+    expect(tried.stores.get('larch')?.plan?.units['line-1']?.rest?.off).toBeDefined();
+    expect(tried.told).toContain('not-known-yet sites/larch.yaml:13:5');
+  });
+
+  it.each([
+    ['hours that say nothing', SITE.replace('Mo-Su 07:00-22:00', 'whenever'), 'hours-unknown-word', 6],
+    ['a profile that is not there', SITE.replace('line-1: table', 'line-1: tabel'), 'no-profile', 2],
+    ['a rail whose food has no place', SITE.replace(/ {2}units.line-1.food_goes_to.zone.*\n/, ''), 'answer-needed', 3],
+    ['food that does not fit', SITE.replace('6 sq ft', '1 sq ft'), 'no-room-for-food', 0],
+  ])('%s is a finding, and nothing is written', async (_, text, code, line) => {
+    const done = await store(text);
+    expect(done.code).toBe(1);
+    expect(done.findings.find((f) => f.code === code)).toMatchObject(line === 0 ? { severity: 'error' } : { line });
+    expect(existsSync(join(chain, 'sites/larch.yaml'))).toBe(false);
+  });
+});
+
+/** Somebody who answers from a list; a wrong answer is told, and the next one tried. */
+const person = (given: Readonly<Record<string, readonly string[]>>) => {
+  const wrong: string[] = [];
+  const asked: string[] = [];
+  const next = (ask: string): readonly string[] => {
+    asked.push(ask);
+    return Object.entries(given).find(([part]) => ask.includes(part))?.[1] ?? [''];
+  };
+  const prompts: Prompts = {
+    line: (ask, _, check) => {
+      for (const answer of next(ask)) {
+        if (answer === 'BREAK OFF') return Promise.resolve(undefined);
+        const says = check(answer);
+        if (says === undefined) return Promise.resolve(answer);
+        wrong.push(says);
+      }
+      throw new Error(`no answer to: ${ask} (${wrong.at(-1) ?? ''})`);
+    },
+    choose: (ask, of, now) => Promise.resolve(next(ask)[0] || (now ?? of[0]?.value)),
+    yes: (ask) => Promise.resolve(next(ask)[0] === 'yes'),
+  };
+  return { prompts, wrong, asked };
+};
+
+const KNOWS = {
+  'most like': ['table'],
+  'short name': ['Table 48!', 'table-48'],
+  'Who tells': ['A. Person'],
+  'How is it known': ['Read'],
+  'called on the papers': ['', 'Table 48'],
+  'Who made it': ['Test Works'],
+  'Plate: model': ['T-48'],
+  'Plate: amperes': ['7.2 psi', '7.2'],
+  'Plate: charge': ['24', '24 oz'],
+  'Split:': ['?'],
+};
+
+describe('equipment at a terminal', () => {
+  it('tells a wrong answer at once and asks again; Enter keeps what stands there', async () => {
+    const { prompts, wrong } = person(KNOWS);
+    const { code } = await told(() => newEquipment({ chain, json: true }, prompts));
+    expect(code).toBe(0);
+    expect(wrong).toHaveLength(4);
+    expect(wrong.join('\n')).toMatch(/write it like Prep table 48[\s\S]*number[\s\S]*24 has no unit/);
+    expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
+      name: 'Table 48',
+      nameplate: { amps: 7.2, volts: 115 },
+      not_known: ['condensing.split'],
+    });
+  });
+
+  it('is short for a known kind: some thirty questions, most of them Enter', async () => {
+    const { prompts, asked } = person(KNOWS);
+    await told(() => newEquipment({ chain, json: true }, prompts));
+    expect(asked.length).toBeLessThan(45);
+  });
+
+  it('writes nothing when broken off, and not over a file unless told to', async () => {
+    const broken = person({ ...KNOWS, 'Plate: model': ['BREAK OFF'] });
+    expect((await told(() => newEquipment({ chain, json: true }, broken.prompts))).code).toBe(2);
+    expect(existsSync(join(chain, 'equipment/table-48.yaml'))).toBe(false);
+    const before = read('equipment/table.yaml');
+    const no = person({ ...KNOWS, 'short name': ['table'], 'Write over': ['no'] });
+    expect((await told(() => newEquipment({ chain, json: true }, no.prompts))).code).toBe(2);
+    expect(read('equipment/table.yaml')).toBe(before);
+  });
+
+  it('is not begun where nobody can be asked', async () => {
+    const done = await told(() => newEquipment({ chain }));
+    expect(done.code).toBe(2);
+    expect(done.out).toContain('--answers');
+  });
+});
+
+describe('a store at a terminal', () => {
+  it('asks each unit what its kind needs, and leaves to the chain what nobody says', async () => {
+    const { prompts, wrong } = person({
+      'short name for its file': ['larch'],
+      'Which units': ['line-1', 'line-1 tabel', 'line-1 table'],
+      'called on the papers': ['Larch Street'],
+      'time zone': ['America/Chicago'],
+      'Opening hours': ['always', 'Mo-Su 07:00-22:00'],
+      'people call it': ['Line 1'],
+      'Where does it stand': ['by the door'],
+      serial: ['X1'],
+      'To which zone': ['base'],
+      'How much shelf': ['6', '6 sq ft'],
+      'How high is the room': ['6 in'],
+      'nearest the heat': [''],
+    });
+    const { code } = await told(() => newStore({ chain, json: true }, prompts));
+    expect(code, wrong.join('\n')).toBe(0);
+    expect(wrong.length).toBe(4);
+    expect(Object.keys(parse(read('sites/larch.yaml')) as object)).toEqual(['name', 'timezone', 'hours', 'units']);
+  });
+});
+
+describe('the prompts themselves', () => {
+  const typed = (keys: readonly string[]) => {
+    const input = Object.assign(new PassThrough(), { isTTY: true, setRawMode: () => input });
+    const output = Object.assign(new PassThrough(), { isTTY: true, columns: 80, rows: 24 });
+    let shown = '';
+    output.on('data', (chunk: Buffer) => (shown += chunk.toString()));
+    void (async () => {
+      for (const key of keys) {
+        await new Promise((resolve) => setTimeout(resolve, 30));
+        input.write(key);
+      }
+    })();
+    return { prompts: makePrompts({ input, output }), shown: () => shown };
+  };
+
+  it('say what is wrong, and take the line when it is right', async () => {
+    const { prompts, shown } = typed(['4', '\r', ' ', 'o', 'z', '\r']);
+    expect(await prompts.line('Charge', 'like 24 oz', (given) => (given.includes('oz') ? undefined : 'has no unit'))).toBe(
+      '4 oz',
+    );
+    expect(shown()).toContain('has no unit');
+    expect(shown()).toContain('like 24 oz');
+  });
+
+  it('give nothing when broken off', async () => {
+    expect(await typed(['\u0003']).prompts.line('Charge', '', () => undefined)).toBeUndefined();
+  });
+
+  it('begin a choice at what stands there', async () => {
+    const of = ['a', 'b', 'c'].map((value) => ({ value, label: value }));
+    expect(await typed(['\r']).prompts.choose('Which', of, 'b')).toBe('b');
+    expect(await typed(['\u001b[B', '\r']).prompts.choose('Which', of, 'b')).toBe('c');
+  });
+});
