@@ -64,7 +64,10 @@ const missingWords = (words: ReadonlyMap<string, Words>): readonly Finding[] => 
   return [...words.values()].flatMap((other) =>
     reference.codes
       .filter(
-        (code) => !/^(findings|why|report|diff|new|pass-on)\./.test(code) && !/\.(one|other)$/.test(code) && other.get(code) === undefined,
+        (code) =>
+          !/^(findings|why|report|diff|new|pass-on)\./.test(code) &&
+          !/\.(one|other)$/.test(code) &&
+          other.get(code) === undefined,
       )
       .map((code) =>
         error('words-missing', place(`words/${other.lang}/${code.split('.')[0] ?? ''}.yaml`), { lang: other.lang, code }),
