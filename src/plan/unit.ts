@@ -4,15 +4,13 @@
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
-import { moment } from '../base/moment.js';
-import { count, date, flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
-import type { Zone } from '../model/profile.js';
+import { date, flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import type { Trait } from '../trade/cautions.js';
 import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
-import { byDay, type BusinessDay } from './business-days.js';
+import type { BusinessDay } from './business-days.js';
 import { asFound } from './as-found.js';
 import { cautionsFor } from './cautions.js';
 import type { Scenes } from './consequences/index.js';
@@ -21,7 +19,9 @@ import type { StoreFacts } from './facts.js';
 import { headline } from './headline.js';
 import { computed, practice, told, toldLeaf, written } from './known.js';
 import { kit } from './kit.js';
+import { emptiedByLeaving } from './leaving.js';
 import { lesson } from './lesson.js';
+import { nameplateFacts } from './nameplate.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
 import { physicsOf } from './physics/index.js';
@@ -31,95 +31,7 @@ import { callWhen, loadingRules, neverRules, type RuleTraits } from './rules.js'
 import { sensorFacts } from './sensor.js';
 import { service } from './service.js';
 import { closeSteps, openSteps } from './steps.js';
-
-const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) => {
-  const from = (...path: string[]) => unit.originOf('zones', id, ...path);
-  const maybe = <T>(value: T | undefined, ...path: string[]): Known<T> | undefined =>
-    value === undefined ? undefined : written(value, from(...path));
-  const { pans, shelves, drawers, defrost, control } = zone;
-  return {
-    id: written(verbatim(id), from()),
-    kind: written<Term>(term(zone.kind), from('kind')),
-    name: toldLeaf(zone.name, lang, from('name')),
-    aim: zone.aim && written(span(zone.aim), from('aim')),
-    air: zone.air && written(span(zone.air), from('air')),
-    probe: {
-      where: written(told(zone.probe.where, lang), from('probe', 'where')),
-      how: toldLeaf(zone.probe.how, lang, from('probe', 'how')),
-    },
-    control: control && {
-      cut_in: written(control.cut_in, from('control', 'cut_in')),
-      cut_out: written(control.cut_out, from('control', 'cut_out')),
-      senses: written<Term>(term(`sense-${control.senses}`), from('control', 'senses')),
-    },
-    pans: pans && {
-      count: written(count(pans.count), from('pans', 'count')),
-      size: written<Term>(term(`pan-${pans.size}`), from('pans', 'size')),
-      depth: written(pans.depth, from('pans', 'depth')),
-      load_line: written(pans.load_line, from('pans', 'load_line')),
-    },
-    shelves: shelves && {
-      count: written(count(shelves.count), from('shelves', 'count')),
-      volume: maybe(shelves.volume, 'shelves', 'volume'),
-      load_line: toldLeaf(shelves.load_line, lang, from('shelves', 'load_line')),
-    },
-    drawers: drawers && {
-      count: written(count(drawers.count), from('drawers', 'count')),
-      pans_each: written(count(drawers.pans_each), from('drawers', 'pans_each')),
-    },
-    defrost: defrost && {
-      by: written<Term>(term(defrost.by), from('defrost', 'by')),
-      every: maybe(defrost.every, 'defrost', 'every'),
-      a_day: defrost.a_day === undefined ? undefined : written(count(defrost.a_day), from('defrost', 'a_day')),
-      ends_at: maybe(defrost.ends_at, 'defrost', 'ends_at'),
-      at_most: written(defrost.at_most, from('defrost', 'at_most')),
-      drip: maybe(defrost.drip, 'defrost', 'drip'),
-      fan_back: maybe(defrost.fan_back, 'defrost', 'fan_back'),
-    },
-  };
-};
-
-const nameplateFacts = (shelf: Shelf, unit: ReadUnit) => {
-  const { nameplate } = unit.profile;
-  const from = (...path: (string | number)[]) => unit.originOf('nameplate', ...path);
-  const circuits = nameplate.circuits.map((circuit, i) => {
-    const filed = shelf.refrigerants.get(circuit.refrigerant);
-    const name = written(verbatim(circuit.refrigerant), from('circuits', i, 'refrigerant'));
-    const safety = filed && written(verbatim(filed.value.safety), { at: { ...filed.at, path: ['safety'] }, assumed: false });
-    return {
-      refrigerant: name,
-      safety,
-      charge: written(circuit.charge, from('circuits', i, 'charge')),
-      serves: written(verbatim(circuit.serves.join(', ')), from('circuits', i, 'serves')),
-    };
-  });
-  return {
-    model: written(verbatim(nameplate.model), from('model')),
-    volts: written(amount('voltage', nameplate.volts), from('volts')),
-    amps: written(amount('current', nameplate.amps), from('amps')),
-    hertz: written(amount('frequency', nameplate.hertz), from('hertz')),
-    built: nameplate.built === undefined ? undefined : written(verbatim(String(nameplate.built)), from('built')),
-    circuits,
-  };
-};
-
-/** Rails whose food leaves at night without a clock: out before the crew leaves. */
-const emptiedByLeaving = (days: readonly BusinessDay[], empty: Known<Amount<'duration'>>, leaves: Known<ByDay>) => {
-  const minutes = Math.ceil(empty.value.si / 60);
-  const emptyBy = computed(
-    byDay(days, (d) => moment(Math.floor(d.leaves.min / 5) * 5)),
-    'empty-before-leaving',
-    [leaves],
-    'earlier',
-  );
-  const start = computed(
-    byDay(days, (d) => moment(Math.floor((d.leaves.min - minutes) / 5) * 5)),
-    'start-to-be-empty',
-    [emptyBy, empty],
-    'earlier',
-  );
-  return { start, emptyBy };
-};
+import { zoneFacts } from './zone-facts.js';
 
 export interface UnitContext {
   readonly shelf: Shelf;

@@ -1,0 +1,31 @@
+/**
+ * The nameplate as leaves of the plan, with the safety class of each circuit's refrigerant from the tables.
+ */
+import { amount } from '../base/amount.js';
+import { verbatim } from '../base/value.js';
+import type { ReadUnit, Shelf } from '../read/shelf.js';
+import { written } from './known.js';
+
+export const nameplateFacts = (shelf: Shelf, unit: ReadUnit) => {
+  const { nameplate } = unit.profile;
+  const from = (...path: (string | number)[]) => unit.originOf('nameplate', ...path);
+  const circuits = nameplate.circuits.map((circuit, i) => {
+    const filed = shelf.refrigerants.get(circuit.refrigerant);
+    const name = written(verbatim(circuit.refrigerant), from('circuits', i, 'refrigerant'));
+    const safety = filed && written(verbatim(filed.value.safety), { at: { ...filed.at, path: ['safety'] }, assumed: false });
+    return {
+      refrigerant: name,
+      safety,
+      charge: written(circuit.charge, from('circuits', i, 'charge')),
+      serves: written(verbatim(circuit.serves.join(', ')), from('circuits', i, 'serves')),
+    };
+  });
+  return {
+    model: written(verbatim(nameplate.model), from('model')),
+    volts: written(amount('voltage', nameplate.volts), from('volts')),
+    amps: written(amount('current', nameplate.amps), from('amps')),
+    hertz: written(amount('frequency', nameplate.hertz), from('hertz')),
+    built: nameplate.built === undefined ? undefined : written(verbatim(String(nameplate.built)), from('built')),
+    circuits,
+  };
+};
