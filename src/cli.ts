@@ -5,6 +5,7 @@
 import { Command, CommanderError, Option } from 'commander';
 import { readShard, type Shard } from './fleet/shard.js';
 import { readVersion } from './host/disk.js';
+import { endWithReader } from './host/terminal.js';
 import type { AdoptOptions } from './commands/adopt.js';
 import type { BuildOptions } from './commands/build.js';
 import type { CalendarOptions } from './commands/calendar.js';
@@ -226,6 +227,7 @@ program
     exit = (await import('./commands/schema.js')).schema(options);
   });
 
+endWithReader();
 try {
   await program.parseAsync();
 } catch (fault) {

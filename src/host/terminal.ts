@@ -23,15 +23,18 @@ export interface Terminal {
 
 const CODES = { bold: 1, dim: 2, red: 31, yellow: 33, cyan: 36 };
 
-/** Colour on a terminal unless NO_COLOR is set (no-color.org), or where FORCE_COLOR asks for it. */
-export const makeTerminal = (): Terminal => {
-  const colour = !process.env['NO_COLOR'] && (process.stdout.isTTY || Boolean(process.env['FORCE_COLOR']));
-  const paint = (code: keyof typeof CODES) => (text: string) => (colour ? `\u001b[${CODES[code]}m${text}\u001b[0m` : text);
-  // A reader that closes the pipe (`| head`) has seen enough.
+/** A reader that closes the pipe (`| head`) has seen enough: the program ends quietly, whatever was writing. */
+export const endWithReader = (): void => {
   process.stdout.on('error', (fault: NodeJS.ErrnoException) => {
     if (fault.code !== 'EPIPE') throw fault;
     process.exit();
   });
+};
+
+/** Colour on a terminal unless NO_COLOR is set (no-color.org), or where FORCE_COLOR asks for it. */
+export const makeTerminal = (): Terminal => {
+  const colour = !process.env['NO_COLOR'] && (process.stdout.isTTY || Boolean(process.env['FORCE_COLOR']));
+  const paint = (code: keyof typeof CODES) => (text: string) => (colour ? `\u001b[${CODES[code]}m${text}\u001b[0m` : text);
   let shown = false;
   const clear = (): void => {
     if (shown) process.stderr.write('\r\u001b[2K');

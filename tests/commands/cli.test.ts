@@ -2,22 +2,12 @@
  * The program as people run it: exit codes, what lands on the disk, what is refused, and that it works from a packed file in another folder.
  */
 import { execFileSync, spawnSync } from 'node:child_process';
-import { createHash } from 'node:crypto';
-import {
-  cpSync,
-  existsSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  symlinkSync,
-  writeFileSync,
-} from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { CHAIN, STORE, TABLE } from '../support/chain.js';
+import { filesIn, hashesIn } from '../support/folder.js';
 
 const CLI = resolve('dist/cli.js');
 let work: string;
@@ -36,22 +26,6 @@ const write = (path: string, text: string): void => {
   mkdirSync(join(chain, path, '..'), { recursive: true });
   writeFileSync(join(chain, path), text);
 };
-
-const tree = (folder: string): readonly string[] =>
-  existsSync(folder)
-    ? readdirSync(folder, { recursive: true, withFileTypes: true })
-        .filter((e) => e.isFile())
-        .map((e) => join(e.parentPath, e.name).slice(folder.length + 1))
-        .sort()
-    : [];
-
-const hashes = (folder: string): readonly string[] =>
-  tree(folder).map(
-    (f) =>
-      `${f} ${createHash('sha256')
-        .update(readFileSync(join(folder, f)))
-        .digest('hex')}`,
-  );
 
 beforeAll(() => {
   work = mkdtempSync(join(tmpdir(), 'nightrail-'));
@@ -101,6 +75,12 @@ describe('exit codes', () => {
     expect(done.out + done.problem).not.toMatch(/\n {4}at /);
   });
 
+  // The reader is gone before the first word: no trace of ours on its screen.
+  it.each(['--help', 'build --help', 'new --help', 'check', 'schema --json'])('%s ends quietly when nobody reads on', (args) => {
+    const done = spawnSync('sh', ['-c', `"${process.execPath}" "${CLI}" ${args} | true`], { cwd: chain, encoding: 'utf8' });
+    expect(done.stderr).toBe('');
+  });
+
   it('outside of any chain says so', () => {
     const done = run(['check'], { cwd: work });
     expect(done.code).toBe(1);
@@ -147,7 +127,7 @@ describe('build', () => {
   it('writes the papers of sound stores, whole, and none of a broken one', () => {
     const done = run(['build', ...WEEK]);
     expect(done.code).toBe(1);
-    const files = tree(join(chain, 'out'));
+    const files = filesIn(join(chain, 'out'));
     expect(files).toEqual(
       expect.arrayContaining(
         ['line-1-card', 'line-1-handout', 'line-1-poster', 'week'].flatMap((p) => [`street/${p}.en.html`, `street/${p}.en.pdf`]),
@@ -157,7 +137,7 @@ describe('build', () => {
     expect(files.filter((f) => f.includes('.part'))).toEqual([]);
   });
   it('gives a unit without a schedule no poster, and says so on its sheet', () => {
-    const files = tree(join(chain, 'out')).filter((f) => f.startsWith('restless/'));
+    const files = filesIn(join(chain, 'out')).filter((f) => f.startsWith('restless/'));
     expect(files).toContain('restless/week.en.pdf');
     expect(files.filter((f) => f.includes('poster'))).toEqual([]);
     const sheet = readFileSync(join(chain, 'out/restless/week.en.html'), 'utf8');
@@ -171,13 +151,13 @@ describe('build', () => {
       env: { TZ: 'America/New_York', LANG: 'de_DE.UTF-8' },
     });
     // The ledger also says which papers were asked for; the documents know nothing of that.
-    const documents = (folder: string) => hashes(join(work, folder)).filter((h) => !h.startsWith('ledger.'));
+    const documents = (folder: string) => hashesIn(join(work, folder)).filter((h) => !h.startsWith('ledger.'));
     expect(documents('a')).toEqual(documents('b'));
     run(['build', 'street', ...WEEK, '--out', join(work, 'c')], { env: { TZ: 'America/New_York', LANG: 'de_DE.UTF-8' } });
-    expect(hashes(join(work, 'a'))).toEqual(hashes(join(work, 'c')));
+    expect(hashesIn(join(work, 'a'))).toEqual(hashesIn(join(work, 'c')));
   });
   it('writes PDFs that qpdf finds no fault with and that read as text', () => {
-    for (const file of tree(join(chain, 'out/street')).filter((f) => f.endsWith('.pdf'))) {
+    for (const file of filesIn(join(chain, 'out/street')).filter((f) => f.endsWith('.pdf'))) {
       const path = join(chain, 'out/street', file);
       expect(execFileSync('qpdf', ['--check', path], { encoding: 'utf8' })).toContain('No syntax or stream encoding errors');
       expect(execFileSync('pdftotext', ['-layout', path, '-'], { encoding: 'utf8' })).toMatch(/Line 1|Test Street/);
@@ -218,7 +198,7 @@ describe('packed', () => {
       encoding: 'utf8',
     });
     expect(done.status, done.stdout + done.stderr).toBe(0);
-    expect(tree(join(chain, 'papers'))).toContain('street/line-1-poster.en.pdf');
+    expect(filesIn(join(chain, 'papers'))).toContain('street/line-1-poster.en.pdf');
   }, 180_000);
 });
 

@@ -2,35 +2,19 @@
  * The program itself, killed, stopped, run twice at once, with any number of workers, and with a store that takes too long.
  */
 import { spawn, spawnSync, type ChildProcess } from 'node:child_process';
-import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { addressOf, askLock, takeLock } from '../../src/host/lock.js';
 import { CHAIN, STORE, TABLE } from '../support/chain.js';
+import { filesIn, hashesIn } from '../support/folder.js';
 
 const CLI = resolve('dist/cli.js');
 const WEEK = ['--week', '2026-W49', '--only', 'week,card'];
 let work: string;
 let chain: string;
 let goal: readonly string[];
-
-const files = (folder: string): readonly string[] =>
-  existsSync(folder)
-    ? readdirSync(folder, { recursive: true, withFileTypes: true })
-        .filter((e) => e.isFile())
-        .map((e) => join(e.parentPath, e.name).slice(folder.length + 1))
-        .sort()
-    : [];
-
-const hashes = (folder: string): readonly string[] =>
-  files(folder).map(
-    (f) =>
-      `${f} ${createHash('sha256')
-        .update(readFileSync(join(folder, f)))
-        .digest('hex')}`,
-  );
 
 const build = (out: string, ...more: string[]) => {
   const done = spawnSync(process.execPath, [CLI, 'build', '--out', join(work, out), ...WEEK, ...more], {
@@ -68,7 +52,7 @@ beforeAll(() => {
   writeFileSync(join(chain, 'equipment/table.yaml'), TABLE);
   for (let i = 1; i <= 14; i++) writeFileSync(join(chain, `sites/store-${i}.yaml`), STORE.replace('Test Street', `Store ${i}`));
   expect(build('goal', '--workers', '0').code).toBe(0);
-  goal = hashes(join(work, 'goal'));
+  goal = hashesIn(join(work, 'goal'));
   expect(goal).toHaveLength(14 * 4 + 2);
 });
 afterAll(() => rmSync(work, { recursive: true, force: true }));
@@ -76,7 +60,7 @@ afterAll(() => rmSync(work, { recursive: true, force: true }));
 describe('any number of workers', () => {
   it.each(['1', '2', '4'])('%s give the bytes that none gives', (workers) => {
     expect(build(`workers-${workers}`, '--workers', workers).code).toBe(0);
-    expect(hashes(join(work, `workers-${workers}`))).toEqual(goal);
+    expect(hashesIn(join(work, `workers-${workers}`))).toEqual(goal);
   });
 });
 
@@ -87,15 +71,15 @@ describe('killed', () => {
     for (let i = 1; i <= 5; i++) {
       const child = started(out, '--workers', workers);
       const end = ended(child);
-      const before = files(join(work, out)).filter((f) => f.includes('/') && !f.includes('/.')).length;
-      await until(() => files(join(work, out)).length > before + 3 || child.exitCode !== null);
+      const before = filesIn(join(work, out)).filter((f) => f.includes('/') && !f.includes('/.')).length;
+      await until(() => filesIn(join(work, out)).length > before + 3 || child.exitCode !== null);
       child.kill('SIGKILL');
       await end;
-      for (const line of hashes(join(work, out)).filter((l) => l.includes('/') && !l.includes('/.')))
+      for (const line of hashesIn(join(work, out)).filter((l) => l.includes('/') && !l.includes('/.')))
         expect(whole.has(line), line).toBe(true);
     }
     expect(build(out, '--workers', workers).code).toBe(0);
-    expect(hashes(join(work, out))).toEqual(goal);
+    expect(hashesIn(join(work, out))).toEqual(goal);
   });
 });
 
@@ -104,15 +88,15 @@ describe('Ctrl-C', () => {
     const out = `stopped-${workers}`;
     const child = started(out, '--workers', workers);
     const end = ended(child);
-    await until(() => files(join(work, out)).length > 3);
+    await until(() => filesIn(join(work, out)).length > 3);
     child.kill('SIGINT');
     const { code, said } = await end;
     expect([code, said]).toEqual([130, expect.stringContaining('run it again to go on')]);
-    expect(files(join(work, out)).filter((f) => f.includes('.part'))).toEqual([]);
-    const kept = files(join(work, out)).filter((f) => /\.(pdf|html)$/.test(f)).length;
+    expect(filesIn(join(work, out)).filter((f) => f.includes('.part'))).toEqual([]);
+    const kept = filesIn(join(work, out)).filter((f) => /\.(pdf|html)$/.test(f)).length;
     const rest = JSON.parse(build(out, '--json').out) as { written: number };
     expect(rest.written).toBeLessThanOrEqual(14 * 4 - kept);
-    expect(hashes(join(work, out))).toEqual(goal);
+    expect(hashesIn(join(work, out))).toEqual(goal);
   });
 });
 
@@ -120,12 +104,12 @@ describe('two at once', () => {
   it('in one folder: the second says who is at it', async () => {
     const child = started('twice', '--workers', '0');
     const end = ended(child);
-    await until(() => files(join(work, 'twice')).length > 1);
+    await until(() => filesIn(join(work, 'twice')).length > 1);
     const second = build('twice');
     expect(second.code).toBe(1);
     expect(second.out).toMatch(new RegExp(`error folder-in-use .*process ${child.pid}, (just begun|\\d+ of 14 stores done)`));
     expect((await end).code).toBe(0);
-    expect(hashes(join(work, 'twice'))).toEqual(goal);
+    expect(hashesIn(join(work, 'twice'))).toEqual(goal);
   });
   it('takes a lock that a dead one left as a file', async () => {
     const address = addressOf(work, 'x', 'darwin');
