@@ -72,7 +72,7 @@ describe('equipment from a file of answers', () => {
       zones: { rail: { pans: { count: 12, size: 'sixth' } } },
       not_known: ['condensing.split'],
     });
-    expect(value['condensing'] as object).not.toHaveProperty('split');
+    expect((value as Record<string, object>)['condensing']).not.toHaveProperty('split');
     const [mine, over] = value['origins'] as unknown as { facts: string[]; who: string }[];
     expect(mine).toMatchObject({
       who: 'A. Person, technician',
