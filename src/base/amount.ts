@@ -46,7 +46,6 @@ const unit = <Q extends Quantity>(q: Q, scale: number, spellings: string[] = [],
 });
 
 export const PSI = 6894.757293168361;
-export const ATMOSPHERE = 101325;
 const FEET = 0.3048;
 const INCH = 0.0254;
 

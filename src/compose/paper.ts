@@ -216,7 +216,6 @@ export const compose = (
           ...(unit ? { unit } : {}),
           speaker,
           width,
-          ...(words[2] ? { proportion: Number(words[2]) } : {}),
         });
         if (drawing === 'unknown') return undefined;
         return drawing ? [{ block: 'figure', drawing, share: Number(words[1] ?? 1) || 1, line }] : [];

@@ -11,8 +11,6 @@ export interface FigureContext {
   readonly unit?: UnitPlan;
   readonly speaker: Speaker;
   readonly width: TextWidth;
-  /** Width over height, where the template asks for a shape. */
-  readonly proportion?: number;
 }
 
 export type Figure = (context: FigureContext) => Drawing | undefined;

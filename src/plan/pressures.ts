@@ -32,8 +32,6 @@ const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why:
   };
 };
 
-export type DialEnd = ReturnType<typeof dialEnd>;
-
 const dialOf = (r: Refrigerant, control: PressureControl, unit: ReadUnit, facts: StoreFacts, refrigerant: Known<unknown>) => {
   const reference = written<Term>(term(control.reference), unit.originOf('control', 'pressure', 'reference'));
   const zero: Zero = { reference: control.reference, altitude: facts.altitude.value.si };
