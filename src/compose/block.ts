@@ -74,8 +74,14 @@ export type Block =
       readonly title: readonly Run[];
       readonly body: readonly Block[];
     })
-  /** `share`: the width of the figure as a part of its column, 0 to 1. */
-  | (Written & { readonly block: 'figure'; readonly drawing: Drawing; readonly caption?: readonly Run[]; readonly share: number })
+  /** `share`: the width of the figure as a part of its column, 0 to 1; one that grows also takes what height its one sheet leaves. */
+  | (Written & {
+      readonly block: 'figure';
+      readonly drawing: Drawing;
+      readonly caption?: readonly Run[];
+      readonly share: number;
+      readonly grows?: true;
+    })
   | (Written & {
       readonly block: 'columns';
       readonly columns: readonly { readonly weight: number; readonly body: readonly Block[] }[];

@@ -218,7 +218,9 @@ export const compose = (
           width,
         });
         if (drawing === 'unknown') return undefined;
-        return drawing ? [{ block: 'figure', drawing, share: Number(words[1] ?? 1) || 1, line }] : [];
+        if (!drawing) return [];
+        const grows = words.includes('grows') ? { grows: true as const } : {};
+        return [{ block: 'figure', drawing, share: Number(words[1] ?? 1) || 1, ...grows, line }];
       }
       case 'grid':
         return makeGrid(words[0] ?? '', subject, speaker, line);

@@ -96,14 +96,23 @@ const groupsOf = (blocks: readonly Block[]): readonly (readonly Block[])[] => {
   return groups;
 };
 
+/** By how much the figures that grow may do so: what is left of the one sheet, shared by their heights. */
+const growthIn = ({ sheets }: Part, group: readonly Block[], room: number): number => {
+  const [slabs = [], second] = sheets;
+  const growing = new Set<Slab['at']>(group.filter((block) => block.block === 'figure' && block.grows));
+  const height = slabs.reduce((sum, s) => sum + (growing.has(s.at) ? s.height : 0), 0);
+  return second || height === 0 ? 1 : 1 + (room - heightOf(slabs)) / height;
+};
+
 /** Lays a part with everything and, where it may shed, rank by rank without what is optional, until it fits its sheet. */
 const layPart = (group: readonly Block[], setting: Setting, page: Page, room: number, sheds: boolean): Part => {
   const optional = [...walk(group)].filter((block): block is Optional => block.block === 'optional');
   const ranks = sheds ? [...new Set(optional.map((block) => block.rank))].sort((a, b) => b - a) : [];
-  const lay = (left: readonly Optional[]): Part => {
+  const lay = (left: readonly Optional[], growth = 1): Part => {
     const root = element('Document');
     const findings: Finding[] = [];
-    const slabs = layBlocks(group, { ...setting, job: { ...setting.job, left: new Set(left), findings }, parent: root });
+    const job = { ...setting.job, left: new Set(left), growth, findings };
+    const slabs = layBlocks(group, { ...setting, job, parent: root });
     const parts = partsOf(slabs);
     const sheets = page.length === 'one' ? parts : parts.flatMap((part) => paginate(part, room));
     return { sheets, elements: root.kids, left, findings };
@@ -113,7 +122,8 @@ const layPart = (group: readonly Block[], setting: Setting, page: Page, room: nu
     if (!isTooLong(part, room)) break;
     part = lay(optional.filter((block) => block.rank >= rank));
   }
-  return part;
+  const growth = growthIn(part, group, room);
+  return growth > 1 ? lay(part.left, growth) : part;
 };
 
 const attempt = (job: Job, page: Page, sheds: boolean): Attempt => {
@@ -220,6 +230,7 @@ export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted =
     levelWords: page.words.levels,
     at,
     left: new Set<Block>(),
+    growth: 1,
     lay: layBlocks,
   };
   let last: Attempt | undefined;

@@ -76,7 +76,8 @@ const layParagraph = (block: Of<'paragraph'>, setting: Setting): readonly Slab[]
 const layFigure = (block: Of<'figure'>, setting: Setting): readonly Slab[] => {
   const { drawing } = block;
   const { job } = setting;
-  const scale = ((setting.width * block.share) / drawing.width) * job.rung.scale;
+  const wanted = block.share * job.rung.scale * (block.grows ? job.growth : 1);
+  const scale = (setting.width * Math.min(1, wanted)) / drawing.width;
   const sizes = drawing.marks.flatMap((mark) => (mark.mark === 'text' ? [mark.size] : []));
   const smallest = Math.min(...sizes) * scale * job.faces.regular.capHeight;
   const floor = FIGURE_FLOOR[setting.distance];

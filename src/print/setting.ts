@@ -25,6 +25,8 @@ export interface Job {
   readonly rung: Rung;
   /** Optional blocks that are left out. */
   readonly left: ReadonlySet<Block>;
+  /** Factor on figures that grow with the room of their sheet. */
+  readonly growth: number;
   /** Level in the tag tree of every block that is a heading of the document. */
   readonly levels: ReadonlyMap<Block, number>;
   readonly levelWords: Readonly<Record<'danger' | 'warning' | 'caution' | 'notice', string>>;

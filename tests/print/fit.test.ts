@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Block, Page } from '../../src/compose/block.js';
 import { printPdf } from '../../src/print/print-pdf.js';
 import { faces } from './faces.js';
-import { callout, columns, face, heading, list, page, paragraph } from './make.js';
+import { callout, columns, drawing, face, heading, list, page, paragraph } from './make.js';
 import { set, textBoxes } from './set.js';
 
 const lines = (n: number, line = 5): Block[] => Array.from({ length: n }, () => paragraph('Wash your hands.', 'body', line));
@@ -144,6 +144,34 @@ describe('a page that does not fit', () => {
       expect(texts).toContain('DANGER');
       expect(texts).toContain('Fire: get out.');
     }
+  });
+});
+
+describe('a figure that grows', () => {
+  const bar: Block = { block: 'figure', drawing, share: 0.2, line: 5 };
+  const widthOf = (body: readonly Block[]): number => {
+    const [sheet] = set(one(body)).sheets;
+    const painted = sheet?.paints.find((paint) => paint.kind === 'drawing');
+    return painted?.kind === 'drawing' ? painted.scale * drawing.width : 0;
+  };
+  const usual = widthOf([bar]);
+  const grown = (n: number): number => widthOf([...lines(n), { ...bar, grows: true }]);
+
+  it('takes the whole width where the sheet has the height', () => {
+    expect(widthOf([{ ...bar, share: 1 }])).toBeCloseTo(5 * usual, 3);
+    expect(grown(0)).toBeCloseTo(5 * usual, 3);
+  });
+
+  it('takes what height is left, and still fits', () => {
+    const widths = Array.from({ length: 30 }, (_, i) => grown(i + 20)).filter((w) => w > 0);
+    const between = widths.filter((w) => w > 1.05 * usual && w < 4.95 * usual);
+    expect(between.length).toBeGreaterThan(0);
+  });
+
+  it('grows no further than the others of its sheet let it', () => {
+    const both = [...lines(30), { ...bar, grows: true as const }, { ...bar, grows: true as const, line: 6 }];
+    expect(widthOf(both)).toBeLessThan(grown(30) + 0.01);
+    expect(set(one(both)).findings.filter((f) => f.severity === 'error')).toEqual([]);
   });
 });
 
