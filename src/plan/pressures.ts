@@ -16,6 +16,10 @@ import { computed, written } from './known.js';
 const figure = <Q extends Quantity>(q: Q, si: number, rule: string, from: readonly Known<unknown>[]): Known<Amount<Q>> =>
   computed(amount(q, si), rule, from);
 
+/** What a dial can be read and set to: a pound. Common practice, no source. */
+const asDialled = (written: Amount<'gauge'>, wanted: number): Amount<'gauge'> =>
+  Math.abs(wanted - written.si) <= PSI ? written : amount('gauge', Math.round(wanted / PSI) * PSI);
+
 /** One end of the dial: what it says, what it stands for here, and what it would have to say here to keep the coil as at sea level. */
 const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why: readonly Known<unknown>[]) => {
   const from = [gauge, ...why];
@@ -28,7 +32,7 @@ const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why:
     inlet: here && figure('temperature', here.inlet, 'dial-inlet', from),
     dew: here && figure('temperature', here.dew, 'dial-dew', from),
     /** The dial for the coil that the maker's sea-level figure means. */
-    set_here: set === undefined ? undefined : figure('gauge', set, 'dial-for-altitude', from),
+    set_here: set === undefined ? undefined : computed(asDialled(gauge.value, set), 'dial-for-altitude', from),
   };
 };
 
@@ -80,9 +84,7 @@ export const pressures = (r: Refrigerant | undefined, unit: ReadUnit, facts: Sto
   if (dial && (!dial.cut_in.mean || !dial.cut_out.mean)) {
     findings.push(warning('outside-curves', unit.originOf('control', 'pressure').at, { refrigerant: r.name }));
   }
-  const raise = dial?.cut_in.set_here && dial.cut_in.set_here.value.si - dial.cut_in.dial.value.si;
-  // A pound and more: over what a dial can be read to. Common practice, no source.
-  if (dial?.cut_in.set_here && dial.cut_out.set_here && raise !== undefined && raise > PSI) {
+  if (dial?.cut_in.set_here && dial.cut_out.set_here && dial.cut_in.set_here.value.si > dial.cut_in.dial.value.si) {
     findings.push(
       warning('dial-for-altitude', unit.originOf('control', 'pressure').at, {
         altitude: facts.altitude.value,

@@ -26,14 +26,19 @@ describe('a bellows control in a store high up', () => {
     expect(psig(dial?.cut_in.set_here)).toBeCloseTo(46, 6);
   });
   // Standard atmosphere at 5280 ft: 2.60 psi below sea level (ASHRAE Fundamentals formula). Same dial, colder coil; raise the dial by as much to keep it.
-  it('makes a colder coil at 5280 ft, and says to raise the dial by 2.60 psi', () => {
+  it('makes a colder coil at 5280 ft, and says to raise the dial by 2.60 psi, to the whole pound that a dial can be set to', () => {
     const sea = unitAt(STORE).unit.pressure.dial;
     const { unit, findings } = unitAt(denver);
     const { dial } = unit.pressure;
     expect(f(dial?.cut_in.mean)).toBeLessThan(f(sea?.cut_in.mean) - 1.5);
-    expect(psig(dial?.cut_in.set_here)).toBeCloseTo(48.6, 1);
-    expect(psig(dial?.cut_out.set_here)).toBeCloseTo(30.6, 1);
+    expect(psig(dial?.cut_in.set_here)).toBeCloseTo(49, 6);
+    expect(psig(dial?.cut_out.set_here)).toBeCloseTo(31, 6);
     expect(findings.map((x) => x.code)).toContain('dial-for-altitude');
+  });
+  it('leaves the dial alone where the difference is less than can be read', () => {
+    const { unit, findings } = unitAt(`${STORE}altitude: 600 ft\n`);
+    expect(psig(unit.pressure.dial?.cut_in.set_here)).toBe(46);
+    expect(findings.map((x) => x.code)).not.toContain('dial-for-altitude');
   });
   it('leaves a sealed reference where it is', () => {
     const { unit, findings } = unitAt(denver, TABLE.replace('reference: atmosphere', 'reference: sealed'));
