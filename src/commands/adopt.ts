@@ -2,13 +2,14 @@
  * `nightrail adopt stores.csv`: how a spreadsheet's columns and hours are understood, before anything is built; and a copy whose columns are named as keys.
  */
 import { basename, join, relative } from 'node:path';
+import { error } from '../base/finding.js';
 import { readGiven, writeWhole } from '../host/disk.js';
 import { parseHours } from '../model/hours/index.js';
 import { columnsOf, type Column } from '../read/columns.js';
 import { readCsv, type Csv } from '../read/csv.js';
 import { readSheet } from '../read/sheet.js';
 import { EXIT } from './exit.js';
-import { openSession, type CommonOptions } from './session.js';
+import { openSession, type CommonOptions, type Session } from './session.js';
 import { table } from './table.js';
 
 export interface AdoptOptions extends CommonOptions {
@@ -68,7 +69,7 @@ interface HoursSeen {
 }
 
 /** Every way of writing hours, with how it is read. */
-const hoursIn = (csv: Csv, columns: readonly Understood[]): readonly HoursSeen[] => {
+const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, { wordsOf }: Session): readonly HoursSeen[] => {
   const at = columns.findIndex((c) => c.key === 'hours');
   const counts = new Map<string, number>();
   for (const row of at < 0 ? [] : csv.rows) {
@@ -77,9 +78,12 @@ const hoursIn = (csv: Csv, columns: readonly Understood[]): readonly HoursSeen[]
   }
   return [...counts].map(([wrote, stores]) => {
     const parsed = parseHours(wrote);
-    return parsed.ok
-      ? { wrote, stores, read: parsed.readAs }
-      : { wrote, stores, fault: parsed.suggestion ? `write ${parsed.suggestion}` : parsed.fault };
+    if (parsed.ok) return { wrote, stores, read: parsed.readAs };
+    const { fault, data, suggestion } = parsed;
+    const { says, hint } = wordsOf(
+      error(`hours-${fault}`, { doc, path: [] }, { ...data, ...(suggestion ? { suggestion } : {}) }),
+    );
+    return { wrote, stores, fault: hint ? `${says}; ${hint}` : says };
   });
 };
 
@@ -102,7 +106,7 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   const text = `${renamed(columns, csv.delimiter)}\n${csv.rest}`;
   const sheet = readSheet(doc, new TextEncoder().encode(text));
   session.add(sheet.findings);
-  const hours = hoursIn(csv, columns);
+  const hours = hoursIn(csv, columns, doc, session);
   const target = join(session.folder, 'sites', basename(path).replace(/[^a-z0-9.-]+/gi, '-'));
   if (options.write) writeWhole(target, text);
   if (options.json) {

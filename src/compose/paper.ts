@@ -255,11 +255,11 @@ export const compose = (
       ),
     );
   const head: readonly Run[] = unit
-    ? speaker.phrase('foot.unit', {
+    ? speaker.phrase(unit.serial ? 'foot.unit' : 'foot.unit-unnumbered', {
         nickname: unit.nickname,
         position: unit.position,
         model: unit.nameplate.model,
-        serial: unit.serial,
+        ...(unit.serial ? { serial: unit.serial } : {}),
       })
     : speaker.phrase('foot.store', { store: plan.store.name, chain: plan.store.chain });
   const name = textOf(speaker.phrase(`${paper.id}.name`));

@@ -39,7 +39,7 @@ const unit = z.strictObject({
   profile: id,
   nickname: text,
   position: text,
-  serial: z.string().min(1).max(40),
+  serial: z.string().min(1).max(40).optional(),
   /** Laid over the profile: only what differs at this unit. */
   differs: z.record(z.string(), z.unknown()).optional(),
   /** Where the rail's food goes at night, and how much shelf is free there. */

@@ -174,7 +174,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     id: written(verbatim(unit.id), at()),
     nickname: written(told(unit.unit.nickname, lang), at('nickname')),
     position: written(told(unit.unit.position, lang), at('position')),
-    serial: written(verbatim(unit.unit.serial), at('serial')),
+    serial: unit.unit.serial === undefined ? undefined : written(verbatim(unit.unit.serial), at('serial')),
     name: written(told(profile.name, lang), unit.originOf('name')),
     sort: written(told(profile.sort, lang), unit.originOf('sort')),
     maker: {

@@ -70,7 +70,9 @@ const USUAL: readonly (readonly [RegExp, string])[] = [
   [/^(service|repair)\s*(company|name)$/i, 'phones.service.name'],
   [/^(service|repair)\s*(phone|tel\.?|number)$/i, 'phones.service.phone'],
   [/^(serial|s\/n)\s*(#|no\.?|number)?$/i, 'unit.serial'],
-  [/^(equipment|model|profile)(\s*(type|profile))?$/i, 'unit.profile'],
+  [/^(equipment|model|profile|table)(\s*(type|profile))?$/i, 'unit.profile'],
+  [/^nick\s*name$/i, 'unit.nickname'],
+  [/^(store|manager('?s)?)?\s*(phone|tel\.?|telephone)\s*(#|no\.?|number)?$/i, 'phones.manager'],
   [/^(position|place|where)$/i, 'unit.position'],
 ];
 

@@ -9,7 +9,7 @@ import { readCsv } from './csv.js';
 
 /** What a store's document of a sheet holds. */
 interface StoreRows {
-  /** The sheet has errors of its own, told once. */
+  /** False when the sheet as a whole can't be read, which is told once. */
   readonly sound: boolean;
   readonly header: readonly string[];
   readonly rows: readonly { readonly line: number; readonly cells: readonly string[] }[];
@@ -57,13 +57,10 @@ export const readSheet = (doc: string, bytes: Uint8Array): { stores: readonly Sh
   if (!csv) return { stores: [], findings: syntax };
   const columns = columnsOf(csv.header);
   const findings: Finding[] = [...syntax, ...columnFindings(doc, columns)];
+  const sound = !findings.some((f) => f.severity === 'error');
   const idColumn = columns.findIndex((c) => c.means.is === 'id');
   const byId = new Map<string, StoreRows['rows'][number][]>();
   csv.rows.forEach((row, i) => {
-    if (row.cells.slice(csv.header.length).some((cell) => cell !== ''))
-      findings.push(
-        error('csv-too-many-cells', cellAt(doc, row.line, ''), { has: row.cells.length, columns: csv.header.length }),
-      );
     const id = row.cells[idColumn] ?? '';
     const said = row.cells.filter((cell) => cell !== '');
     const isTotal =
@@ -73,7 +70,6 @@ export const readSheet = (doc: string, bytes: Uint8Array): { stores: readonly Sh
     else if (id !== '') byId.set(id, [...(byId.get(id) ?? []), row]);
     else if (idColumn >= 0) findings.push(error('csv-row-without-id', cellAt(doc, row.line, 'id'), {}));
   });
-  const sound = !findings.some((f) => f.severity === 'error');
   const stores = [...byId].map(([id, rows]): SheetStore => {
     const held: StoreRows = { sound, header: csv.header, rows };
     return {
@@ -127,9 +123,26 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
   const first = cellAt(file, rows[0]?.line ?? 1, 'id');
   const findings: Finding[] = sound ? [] : [error('csv-has-errors', cellAt(file, 1, ''), { file })];
   const unitColumn = columns.findIndex((c) => c.means.is === 'unit');
+  const nameColumn = columns.findIndex((c) => c.name === 'name');
+  const namedBy = (texts: readonly string[]): string => texts[nameColumn] ?? '';
+  const named = rows.find(({ cells: texts }) => namedBy(texts) !== '');
+  const unitRows = new Map<string, number>();
   const value: Plain = {};
   for (const { line, cells: texts } of rows) {
     const unit = texts[unitColumn] ?? '';
+    if (texts.slice(header.length).some((cell) => cell !== ''))
+      findings.push(error('csv-too-many-cells', cellAt(file, line, ''), { has: texts.length, columns: header.length }));
+    if (named && namedBy(texts) !== '' && namedBy(texts) !== namedBy(named.cells)) {
+      const both = { id: doc.slice(file.length + 1), wrote: namedBy(texts), before: namedBy(named.cells) };
+      findings.push(error('csv-id-twice', cellAt(file, line, 'id'), both, [cellAt(file, named.line, 'id')]));
+      continue;
+    }
+    const earlier = unit === '' ? undefined : unitRows.get(unit);
+    if (earlier !== undefined) {
+      findings.push(error('csv-unit-twice', cellAt(file, line, 'unit'), { unit }, [cellAt(file, earlier, 'unit')]));
+      continue;
+    }
+    unitRows.set(unit, line);
     columns.forEach(({ name, means }, i) => {
       const text = texts[i] ?? '';
       if (means.is !== 'key' || text === '') return;
@@ -141,7 +154,7 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
       if (before === undefined) {
         cells.set(key, { at, text });
         if (!put(value, path, cellValue(text, means.kinds))) findings.push(error('csv-in-the-way', at, { column: name }));
-      } else if (before.text !== text || means.of === 'unit')
+      } else if (before.text !== text)
         findings.push(error('csv-disagrees', at, { column: name, wrote: text, before: before.text }, [before.at]));
     });
   }

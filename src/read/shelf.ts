@@ -131,7 +131,10 @@ const readUnit = (shelf: Shelf, id: string, unit: Unit, raw: unknown, at: Place,
     const names = [...shelf.profiles.keys()];
     const near = nearest(unit.profile, names);
     findings.push(
-      error('no-profile', within(at, 'profile'), { profile: unit.profile, ...(near ? { nearest: near } : { names }) }),
+      error('no-profile', within(at, 'profile'), {
+        profile: unit.profile,
+        ...(near ? { nearest: near } : names.length > 0 ? { names } : {}),
+      }),
     );
     return undefined;
   }

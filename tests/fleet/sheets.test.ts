@@ -103,7 +103,9 @@ describe('a sheet', () => {
     ['an id that is none', SHEET.replace('\nalder', '\nAlder Street'), /^bad-id$/, 2, 'id'],
     ['a row without an id', SHEET.replace('\nbirch', '\n'), /^csv-row-without-id$/, 3, 'id'],
     ['a row that is too long', SHEET.replace('6 in\nbirch', '6 in,more\nbirch'), /^csv-too-many-cells$/, 2, ''],
-    ['a row that disagrees', `${SHEET}\ncedar,Cider,,,,,,,,,,,`, /^csv-disagrees$/, 5, 'name'],
+    ['a row that disagrees', `${SHEET}\ncedar,Cedar,America/Denver,,,,,,,,,,`, /^csv-disagrees$/, 5, 'timezone'],
+    ['two stores of one id', `${SHEET}\ncedar,Cider,,,,,,,,,,,`, /^csv-id-twice$/, 5, 'id'],
+    ['a unit written twice', `${SHEET}\ncedar,Cedar,,,,line-1,,,,,,,`, /^csv-unit-twice$/, 5, 'unit'],
     ['a quote that is never closed', `${SHEET}\n"elm`, /^csv-syntax$/, 5, undefined],
     ['a forbidden character', SHEET.replace('Birch', 'Bir\u202ech'), /^forbidden-character$/, 3, 'name'],
   ])('with %s says where', async (_, text, code, row, cell) => {
@@ -115,6 +117,14 @@ describe('a sheet', () => {
       row,
       cell,
     ]);
+  });
+  it.each([
+    ['without an id', SHEET.replace('\nbirch', '\n')],
+    ['that is too long', SHEET.replace('6 in\ncedar', '6 in,more\ncedar')],
+    ['of another store with the same id', `${SHEET}\nbirch,Beech,,,,,,,,,,,`],
+  ])('a row %s costs no other store its papers', async (_, text) => {
+    const { documents } = await built(sheet(text));
+    expect(new Set(documents.map(([path]) => path?.split('/')[0]))).toEqual(new Set(['alder', 'cedar']));
   });
   it('in another encoding says so', () => {
     const files = new Map(threeStores(NO_YAML));

@@ -31,6 +31,11 @@ describe('plain forms', () => {
     ['Mon–Thu: 11a–9:30p; Fri thru Sun 11 AM till midnight', 'Mo-Th 11:00-21:30; Fr-Su 11:00-24:00'],
     ['every day 6 to 23', '06:00-23:00'],
     ['7 days a week 5am-2am; December 25th closed', '05:00-02:00; Dec 25 off'],
+    ['M-F 7:00 AM - 10:00 PM; Sat-Sun 8:00 AM - 11:00 PM', 'Mo-Fr 07:00-22:00; Sa-Su 08:00-23:00'],
+    ['Monday to Friday 11am to 10pm, Saturday Sunday 10am to 11pm', 'Mo-Fr 11:00-22:00; Sa-Su 10:00-23:00'],
+    ['10-22 daily', '10:00-22:00'],
+    ['11am-2pm, 5pm-10pm Tue-Sat', 'Tu-Sa 11:00-14:00,17:00-22:00; Mo,Su off'],
+    ['11am-10pm Mon-Thu, 11am-midnight Fri Sat', 'Mo-Th 11:00-22:00; Fr-Sa 11:00-24:00; Su off'],
     ['tues-thurs 11 am - 2.30 pm, 5pm-10pm', 'Tu-Th 11:00-14:30,17:00-22:00; Mo,Fr-Su off'],
   ])('%s', (wrote, readAs) => {
     expect(read(wrote)).toMatchObject({ readAs, plain: true });
@@ -88,6 +93,11 @@ describe('faults say where and what instead', () => {
     ['Feb 30 off', 'bad-date', 'Feb 30', undefined],
     ['Mo 08:00-', 'unexpected', '', undefined],
     [' ', 'empty', '', undefined],
+    ['T-F 10:00-18:00', 'unknown-word', 'T', 'Tu'],
+    ['10:00-18:00 We off', 'unexpected', 'off', undefined],
+    ['Mo-Fr We off', 'unexpected', 'We', undefined],
+    ['Mo-Fr 10:00-18:00 We off', 'unexpected', 'We', undefined],
+    ['10-9 daily', 'am-or-pm', '10-9', '10:00-21:00'],
   ])('%s', (wrote, fault, marked, suggestion) => {
     const parsed = parseHours(wrote);
     expect(parsed).toMatchObject({ ok: false, fault });

@@ -23,7 +23,6 @@ const storeFor = (profile: string, zone: string | undefined): string =>
         profile,
         nickname: 'Trial',
         position: 'here',
-        serial: '0',
         ...(zone === undefined ? {} : { food_goes_to: { zone, free_shelf: '100 sq ft', height: '40 in' } }),
       },
     },

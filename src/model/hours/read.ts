@@ -148,6 +148,15 @@ const reader = (text: string) => {
     return Array.from({ length: ((end.day - token.day + 7) % 7) + 1 }, (_, n) => ({ day: (token.day + n) % 7, nth: null }));
   };
 
+  /** After a comma or, as people write it, side by side; a day that was named already belongs to a rule whose beginning was left out. */
+  const anotherDay = (picks: readonly DayPick[]): boolean => {
+    if (peek().kind === 'comma' && startsDay(peek(1))) return Boolean(next());
+    const token = peek();
+    if (token.kind !== 'day' || last().kind !== 'day' || picks.some((pick) => pick.day === token.day)) return false;
+    plain = true;
+    return true;
+  };
+
   const days = (): { days: DayPick[] | null; holidays: boolean } => {
     const picks: DayPick[] = [];
     let holidays = false;
@@ -155,7 +164,7 @@ const reader = (text: string) => {
     do {
       if (took('holiday')) holidays = true;
       else picks.push(...dayPicks());
-    } while (peek().kind === 'comma' && startsDay(peek(1)) && Boolean(next()));
+    } while (anotherDay(picks));
     return { days: picks.length > 0 ? picks : null, holidays };
   };
 
@@ -220,13 +229,17 @@ const reader = (text: string) => {
       plain = true;
     const onDates = dates();
     if (peek().kind === 'colon') next();
-    const onDays = days();
-    if (onDays.days !== null && peek().kind === 'colon') {
+    const before = days();
+    if (before.days !== null && peek().kind === 'colon') {
       next();
       plain = true;
     }
     const at = spans();
-    const late = early === null ? state() : null;
+    // People also name the days after the times; what is said of those days stands before the times then.
+    const after = at !== null && before.days === null && !before.holidays && startsDay(peek());
+    const onDays = after ? days() : before;
+    if (after) plain = true;
+    const late = early === null && !after ? state() : null;
     const comment = peek().kind === 'comment' ? next() : undefined;
     const said = early ?? late;
     if (at === null && said === null) {

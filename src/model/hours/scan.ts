@@ -77,6 +77,10 @@ for (const [word, day] of [
   ['thur', 3],
   ['thurs', 3],
   ['weds', 2],
+  // One letter where it names one day only: T and S are told.
+  ['m', 0],
+  ['w', 2],
+  ['f', 4],
 ] as const)
   loose.set(word, { kind: 'day', day });
 FULL_MONTHS.forEach((name, i) => loose.set(name, { kind: 'month', month: i + 1 }));
