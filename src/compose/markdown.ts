@@ -71,7 +71,8 @@ export interface Blocks {
   readonly findings: readonly Finding[];
 }
 
-export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: Pot, make: Maker): Blocks => {
+/** @param colon the reader's, which a template's own colons become */
+export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: Pot, colon: string, make: Maker): Blocks => {
   const findings: Finding[] = [];
   let last = { file: 0, line: 1 };
   let optional = 0;
@@ -96,7 +97,7 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
   const pieces = (text: string): readonly Payload[] => {
     const found: Payload[] = [];
     let from = 0;
-    const clean = unmarked(text);
+    const clean = unmarked(text).replace(/ ?:(?=\s|$)/g, colon.trimEnd());
     for (const piece of clean.matchAll(PIECE)) {
       if (piece.index > from) found.push({ runs: [{ text: clean.slice(from, piece.index) }] });
       found.push(pot.get(Number(piece[1])));

@@ -73,7 +73,7 @@ const otherwise = (night: Night, drawn: Night, say: (event: Event) => string, sp
   const main = differs.filter((h) => TOLD.includes(h.event));
   const told = main.length > 0 ? main : differs;
   return [
-    ...bold([...nameOf(night, speaker), { text: ': ' }]),
+    ...bold([...nameOf(night, speaker), { text: speaker.colon }]),
     ...told.flatMap((h, i): readonly Run[] => [
       ...(i > 0 ? [{ text: ', ' }] : []),
       ...bold([timeOf(h, speaker)]),

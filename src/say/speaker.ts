@@ -31,6 +31,8 @@ export interface Speaker {
   readonly phrase: (code: string, values?: Readonly<Record<string, Known<Value> | string | readonly Run[]>>) => readonly Run[];
   /** The words for a code, plain. */
   readonly word: (code: string) => string;
+  /** A colon and the space after it; French puts one before it too. */
+  readonly colon: string;
   /** What a person wrote, in the reader's language if it is there; else in its own, marked as such. */
   readonly told: (value: Told) => Run;
   /** Texts that had to be printed in another language than the reader's, by plan path. */
@@ -44,6 +46,7 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
     if (found === undefined) throw new Error(`no words for ${code} in ${words.lang}`);
     return found;
   };
+  const colon = word('language.colon') === 'spaced' ? '\u00a0: ' : ': ';
   const locale = word('language.locale');
   const unitWord = (unit: string, n: number): string =>
     words.get(`units.${unit}.${n === 1 ? 'one' : 'other'}`) ?? word(`units.${unit}`);
@@ -117,5 +120,5 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
       return 'basis' in value ? say(value).runs : value;
     });
 
-  return { reader, figures: said, times: when, say, phrase, word, told, untranslated };
+  return { reader, figures: said, times: when, say, phrase, word, colon, told, untranslated };
 };
