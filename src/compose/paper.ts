@@ -179,7 +179,7 @@ export const compose = (
   width: TextWidth,
 ): { page?: Page; findings: readonly Finding[] } => {
   const { plan, unit, week, sheet } = subject;
-  const { colon } = speaker;
+  const { signs } = speaker;
   const pot = new Pot();
   const findings: Finding[] = [];
   const large = LARGE.includes(sheet);
@@ -201,7 +201,7 @@ export const compose = (
     (c) => c.on === 'every' || paper.spec.at_unit,
   );
   let placed: readonly string[] = [];
-  const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, colon, (name, words, body, line) => {
+  const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, signs, (name, words, body, line) => {
     switch (name) {
       case 'cautions': {
         // Those of the levels or forms named, or all that are left.
