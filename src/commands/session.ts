@@ -10,7 +10,7 @@ import { SHIPPED, type Files } from '../read/shelf.js';
 import type { Source } from '../read/yaml.js';
 import { findingWords, type FindingWords } from '../say/findings.js';
 import { speaker } from '../say/speaker.js';
-import type { Words } from '../say/words.js';
+import { noWords, type Words } from '../say/words.js';
 import { Sources } from './sources.js';
 
 export interface CommonOptions {
@@ -52,7 +52,7 @@ export const openSession = (options: CommonOptions): Session => {
     }
   };
   add(opened.findings);
-  const words: Words = opened.words.get('en') ?? { lang: 'en', get: () => undefined, codes: [] };
+  const words: Words = opened.words.get('en') ?? noWords('en');
   const wordsOf = (finding: Finding) =>
     words.get('language.locale') === undefined
       ? { says: `${finding.code} ${JSON.stringify(finding.data)}`, hint: undefined }

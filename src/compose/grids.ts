@@ -234,7 +234,7 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
     head: [
       [
         cell(t('what')),
-        cell([...t('found'), ...(when.length > 0 ? [{ text: ': ' }, ...when] : [])]),
+        cell([...t('found'), ...(when.length > 0 ? [{ text: speaker.colon }, ...when] : [])]),
         cell(t('planned')),
         cell(t('left-blank')),
       ],

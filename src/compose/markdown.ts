@@ -7,6 +7,7 @@ import { error, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
 import { textOf, type Run } from '../base/run.js';
 import { LEVELS, type Level } from '../base/level.js';
+import type { Speaker } from '../say/speaker.js';
 import type { Block, Distance, Role, Written } from './block.js';
 import { LINE_CLOSE, LINE_OPEN, VALUE_CLOSE, VALUE_OPEN, type Payload, type Pot } from './leaf.js';
 import { strengthen, tidy } from './runs.js';
@@ -71,7 +72,14 @@ export interface Blocks {
   readonly findings: readonly Finding[];
 }
 
-export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: Pot, make: Maker): Blocks => {
+/** @param signs how the reader's language sets the signs of a template's own text */
+export const toBlocks = (
+  markdown: string,
+  files: readonly TemplateFile[],
+  pot: Pot,
+  signs: Speaker['signs'],
+  make: Maker,
+): Blocks => {
   const findings: Finding[] = [];
   let last = { file: 0, line: 1 };
   let optional = 0;
@@ -96,7 +104,7 @@ export const toBlocks = (markdown: string, files: readonly TemplateFile[], pot: 
   const pieces = (text: string): readonly Payload[] => {
     const found: Payload[] = [];
     let from = 0;
-    const clean = unmarked(text);
+    const clean = signs(unmarked(text));
     for (const piece of clean.matchAll(PIECE)) {
       if (piece.index > from) found.push({ runs: [{ text: clean.slice(from, piece.index) }] });
       found.push(pot.get(Number(piece[1])));

@@ -82,7 +82,7 @@ const cautionBlocks = (cautions: readonly PlannedCaution[], speaker: Speaker): r
     block: 'paragraph',
     role: 'body',
     line: 0,
-    text: [...strong(c), { text: c.as === 'never' ? ' ' : ': ' }, ...speaker.say(c.text).runs],
+    text: [...strong(c), { text: c.as === 'never' ? ' ' : speaker.colon }, ...speaker.say(c.text).runs],
   });
   const panels = LEVELS.flatMap((level): readonly Block[] => {
     const some = cautions.filter((c) => c.as === 'panel' && c.level === level);
@@ -179,6 +179,7 @@ export const compose = (
   width: TextWidth,
 ): { page?: Page; findings: readonly Finding[] } => {
   const { plan, unit, week, sheet } = subject;
+  const { signs } = speaker;
   const pot = new Pot();
   const findings: Finding[] = [];
   const large = LARGE.includes(sheet);
@@ -200,7 +201,7 @@ export const compose = (
     (c) => c.on === 'every' || paper.spec.at_unit,
   );
   let placed: readonly string[] = [];
-  const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, (name, words, body, line) => {
+  const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, signs, (name, words, body, line) => {
     switch (name) {
       case 'cautions': {
         // Those of the levels or forms named, or all that are left.
@@ -265,7 +266,7 @@ export const compose = (
   const name = textOf(speaker.phrase(`${paper.id}.name`));
   const about = unit ? `${textOf(speaker.say(unit.nickname).runs)}, ${plan.store.name.value.text}` : plan.store.name.value.text;
   const page: Page = {
-    title: `${name}: ${about}`,
+    title: `${name}${speaker.colon}${about}`,
     lang: speaker.reader.lang,
     sheet,
     orientation: paper.spec.orientation,

@@ -19,7 +19,7 @@ export const readingsGrid = (unit: UnitPlan, speaker: Speaker, line: number): Bl
   ];
   const zones = Object.values(unit.zones).flatMap((zone) => {
     const name = speaker.say(zone.name ?? zone.kind).runs;
-    const of = (code: string): readonly Run[] => [...name, { text: ': ' }, ...t(code)];
+    const of = (code: string): readonly Run[] => [...name, { text: speaker.colon }, ...t(code)];
     return [row(of('air'), zone.air), ...(unit.is.sealed.value.is ? [] : [row(of('food'), unit.limit)])];
   });
   const pressures = unit.is.ports.value.is ? [row(t('suction'), undefined), row(t('head'), unit.pressure.usual?.mean)] : [];

@@ -8,7 +8,7 @@ import type { Speaker } from '../say/speaker.js';
 import { rectangle, type Mark, type TextWidth } from './drawing.js';
 import type { Figure } from './figure.js';
 import { flags } from './flags.js';
-import { block, bold, LARGE, lineWidth, MEDIUM, plain, put, SMALL } from './lettering.js';
+import { block, bold, capital, LARGE, lineWidth, MEDIUM, plain, put, SMALL } from './lettering.js';
 import { nightsOf, type Event, type Happening, type Night } from './nights.js';
 import { fill, HAIR, hatched, OUTLINE, polygon, stroke } from './strokes.js';
 
@@ -61,7 +61,7 @@ const label = (event: Event, byHand: boolean, speaker: Speaker): string =>
 const timeOf = ({ at, path }: Happening, speaker: Speaker): Run => ({ text: speaker.times.moment(at), value: path });
 
 const nameOf = (night: Night, speaker: Speaker): readonly Run[] =>
-  bold(speaker.phrase('times.night-of', { days: speaker.times.days(night.days) }));
+  bold(capital(speaker.phrase('times.night-of', { days: speaker.times.days(night.days) })));
 
 /** What a cook goes by; the rest of another night follows from it. */
 const TOLD: readonly Event[] = ['empty_by', 'off', 'on', 'first_pan'];
@@ -73,7 +73,7 @@ const otherwise = (night: Night, drawn: Night, say: (event: Event) => string, sp
   const main = differs.filter((h) => TOLD.includes(h.event));
   const told = main.length > 0 ? main : differs;
   return [
-    ...bold([...nameOf(night, speaker), { text: ': ' }]),
+    ...bold([...nameOf(night, speaker), { text: speaker.colon }]),
     ...told.flatMap((h, i): readonly Run[] => [
       ...(i > 0 ? [{ text: ', ' }] : []),
       ...bold([timeOf(h, speaker)]),

@@ -102,7 +102,7 @@ const labels = (unit: UnitPlan, rail: ZoneKind | undefined, speaker: Speaker): R
     bold(capital(speaker.say(zone.name ?? (top ? zone.kind : unit.sort)).runs));
   const named = (zone: NonNullable<typeof top>, rest: Line | undefined): Line => [
     ...name(zone),
-    ...(rest ? [{ text: ': ' }, ...rest] : []),
+    ...(rest ? [{ text: speaker.colon }, ...rest] : []),
   ];
   const holds =
     box &&

@@ -146,7 +146,7 @@ export const panMap: Figure = ({ unit, speaker, width }) => {
     .flat()
     .map((opening): Line => [
       ...speaker.say(opening.number).runs,
-      { text: ': ' },
+      { text: speaker.colon },
       ...(opening.food ? speaker.say(opening.food).runs : [{ text: speaker.word('pan-map.empty') }]),
     ]);
   return {

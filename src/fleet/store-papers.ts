@@ -37,7 +37,7 @@ export interface PlannedStore {
 export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: string): PlannedStore => {
   const read = readStore(workshop.shelf, doc, bytes);
   if (!read.store) return { findings: read.findings, source: read.source };
-  const { plan, findings } = planStore(workshop.shelf, read.store, [...workshop.words.keys()], on);
+  const { plan, findings } = planStore(workshop.shelf, read.store, workshop.languages, on);
   return { read: read.store, plan, findings: [...read.findings, ...findings], source: read.source };
 };
 

@@ -9,12 +9,15 @@ import { makeTemplate, type TemplateFile } from '../compose/template.js';
 import { findingsOf } from '../read/issues.js';
 import { readShelf, SHIPPED, type Files, type Shelf } from '../read/shelf.js';
 import { readText, readYaml, type Source } from '../read/yaml.js';
+import { compareLanguages, isWhole } from '../say/other-languages.js';
 import { gatherWords, type WordFile, type Words } from '../say/words.js';
 
 export interface Workshop {
   readonly shelf: Shelf;
   /** By language code. */
   readonly words: ReadonlyMap<string, Words>;
+  /** Languages that have every sentence: those that a store may ask for. */
+  readonly languages: readonly string[];
   /** In the order in which the chain names them. */
   readonly papers: readonly Paper[];
 }
@@ -55,24 +58,6 @@ export const readWords = (files: Files, sources: Map<string, Source>, findings: 
     words.set(lang, gathered.words);
   }
   return words;
-};
-
-/** Every sentence of the first language that another one lacks. Findings, reasons and reports are for the terminal and stay in the first. */
-const missingWords = (words: ReadonlyMap<string, Words>): readonly Finding[] => {
-  const reference = words.get('en');
-  if (!reference) return [];
-  return [...words.values()].flatMap((other) =>
-    reference.codes
-      .filter(
-        (code) =>
-          !/^(findings|why|report|diff|new|pass-on)\./.test(code) &&
-          !/\.(one|other)$/.test(code) &&
-          other.get(code) === undefined,
-      )
-      .map((code) =>
-        error('words-missing', place(`words/${other.lang}/${code.split('.')[0] ?? ''}.yaml`), { lang: other.lang, code }),
-      ),
-  );
 };
 
 const readPapers = (files: Files, shelf: Shelf, sources: Map<string, Source>, findings: Finding[]): readonly Paper[] => {
@@ -126,8 +111,10 @@ export const openWorkshop = (files: Files): OpenedWorkshop => {
   const sources = new Map(read.sources);
   const findings: Finding[] = [...read.findings];
   const words = readWords(files, sources, findings);
-  findings.push(...missingWords(words));
+  const first = words.get('en');
+  if (first) findings.push(...compareLanguages(words, first));
+  const languages = [...words.values()].filter((own) => first && isWhole(own, first)).map((own) => own.lang);
   if (!read.shelf) return { words, findings, sources };
   const papers = readPapers(files, read.shelf, sources, findings);
-  return { workshop: { shelf: read.shelf, words, papers }, words, findings, sources };
+  return { workshop: { shelf: read.shelf, words, languages, papers }, words, findings, sources };
 };

@@ -1,6 +1,7 @@
 /**
  * A figure's marks as paint of a sheet: scaled, in the colours of the page.
  */
+import { printable } from './characters.js';
 import type { Faces } from './faces.js';
 import type { Paint } from './sheet.js';
 import type { Palette } from './theme.js';
@@ -22,7 +23,8 @@ export const drawingPaints = (placed: Extract<Paint, { kind: 'drawing' }>, faces
       };
     }
     const face = mark.strong ? 'strong' : 'regular';
-    const width = faces[face].width(mark.text) * mark.size;
+    const text = printable(mark.text);
+    const width = faces[face].width(text) * mark.size;
     const left = mark.anchor === 'start' ? 0 : mark.anchor === 'middle' ? width / 2 : width;
     return {
       kind: 'text',
@@ -30,7 +32,7 @@ export const drawingPaints = (placed: Extract<Paint, { kind: 'drawing' }>, faces
       y: y + mark.y * scale,
       size: mark.size * scale,
       face,
-      pieces: [mark.text],
+      pieces: [text],
       colour: palette.text(mark.tone),
     };
   });

@@ -4,6 +4,7 @@
  */
 import { create, type Font, type Glyph } from 'fontkit';
 import type { TextWidth } from '../draw/drawing.js';
+import { printable } from './characters.js';
 
 export type FaceName = 'regular' | 'strong' | 'heavy';
 
@@ -159,4 +160,4 @@ export const makeFaces = (bytes: Readonly<Record<FaceName, Uint8Array>>): Faces 
 export const textWidth =
   (faces: Faces): TextWidth =>
   (text, size, strong) =>
-    faces[strong ? 'strong' : 'regular'].width(text) * size;
+    faces[strong ? 'strong' : 'regular'].width(printable(text)) * size;

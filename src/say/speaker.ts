@@ -31,6 +31,10 @@ export interface Speaker {
   readonly phrase: (code: string, values?: Readonly<Record<string, Known<Value> | string | readonly Run[]>>) => readonly Run[];
   /** The words for a code, plain. */
   readonly word: (code: string) => string;
+  /** A text of the program's own with its signs as the language sets them: French puts a space that holds before : ; ? ! */
+  readonly signs: (text: string) => string;
+  /** A colon and the space after it. */
+  readonly colon: string;
   /** What a person wrote, in the reader's language if it is there; else in its own, marked as such. */
   readonly told: (value: Told) => Run;
   /** Texts that had to be printed in another language than the reader's, by plan path. */
@@ -44,6 +48,8 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
     if (found === undefined) throw new Error(`no words for ${code} in ${words.lang}`);
     return found;
   };
+  const spaced = word('language.signs') === 'spaced';
+  const signs = (text: string): string => (spaced ? text.replace(/ ?([:;?!])(?=\s|$)/g, '\u00a0$1') : text);
   const locale = word('language.locale');
   const unitWord = (unit: string, n: number): string =>
     words.get(`units.${unit}.${n === 1 ? 'one' : 'other'}`) ?? word(`units.${unit}`);
@@ -87,7 +93,7 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
       case 'days':
         return one(value.nights ? nightOf(when.days(value.days)) : when.days(value.days));
       case 'open-hours':
-        return one(when.hours(value.opens, value.closes));
+        return one(signs(when.hours(value.opens, value.closes)));
       case 'date':
         return one(when.date(value.iso));
       case 'span':
@@ -117,5 +123,5 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
       return 'basis' in value ? say(value).runs : value;
     });
 
-  return { reader, figures: said, times: when, say, phrase, word, told, untranslated };
+  return { reader, figures: said, times: when, say, phrase, word, signs, colon: signs(': '), told, untranslated };
 };

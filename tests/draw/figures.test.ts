@@ -2,6 +2,7 @@
  * Each figure of one hand-made plan as SVG, to be looked at when it changes; and what every figure keeps to.
  */
 import { describe, expect, it } from 'vitest';
+import { LANGUAGES } from '../support/languages.js';
 import { drawFigure, figureNames } from '../../src/draw/index.js';
 import { drawingToSvg } from '../../src/print/svg.js';
 import { BY_DIAL, BY_HAND, BY_SEVEN_DAYS, BY_WEEKDAY_CLOCK, COOLER, DRAWERS, REACH_IN, SHARED_AIR, WALK_IN } from './stores.js';
@@ -19,7 +20,7 @@ describe('golden pictures', () => {
 });
 
 describe.each(Object.entries(PLANS))('every figure of %s', (_, files) => {
-  for (const lang of ['en', 'es']) {
+  for (const lang of LANGUAGES) {
     for (const clockShows of ['24-hour', '12-hour'] as const) {
       for (const name of figureNames) {
         it(`${name}, ${lang}, ${clockShows}`, () => {

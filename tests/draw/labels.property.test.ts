@@ -9,6 +9,7 @@ import type { ByDay } from '../../src/base/value.js';
 import type { UnitPlan } from '../../src/plan/unit.js';
 import { spread } from '../../src/draw/callouts.js';
 import { onTheWall } from '../../src/base/moment.js';
+import { LANGUAGES } from '../support/languages.js';
 import { BY_DIAL, BY_HAND, BY_SEVEN_DAYS, BY_WEEKDAY_CLOCK, REACH_IN, WALK_IN } from './stores.js';
 import { altOf, collisions, crossings, draw, looseDigits, type Asked } from './tried.js';
 
@@ -19,7 +20,7 @@ const word = fc.string({ unit: fc.constantFrom(...'abdegilmnoprstuwáñW'), minL
 const label = fc.array(word, { minLength: 1, maxLength: 7 }).map((words) => words.join(' '));
 const labels = fc.array(label, { minLength: 40, maxLength: 40 });
 const reader = fc.record({
-  lang: fc.constantFrom('en', 'es'),
+  lang: fc.constantFrom(...LANGUAGES),
   clockShows: fc.constantFrom('24-hour' as const, '12-hour' as const),
   measure: fc.constantFrom('us' as const, 'si' as const),
 });

@@ -12,6 +12,7 @@ import { drawingToSvg } from '../../src/print/svg.js';
 import { speaker, type Reader } from '../../src/say/speaker.js';
 import { faces } from '../print/faces.js';
 import { demoFiles, tryFiles } from '../support/chain.js';
+import { LANGUAGES } from '../support/languages.js';
 import { altOf, boxesOf, collisions, crossings, looseDigits } from './tried.js';
 
 const tried = tryFiles(demoFiles());
@@ -73,7 +74,7 @@ it('says what it shows, as values of the plan', () => {
 });
 
 describe.each(['high-basin', 'copper-ferry', 'switchyard', 'wren-stair', 'magpie-lane', 'corbel-yard'])('at %s', (store) => {
-  for (const lang of ['en', 'es'])
+  for (const lang of LANGUAGES)
     for (const clockShows of ['24-hour', '12-hour'] as const)
       for (const measure of ['us', 'si'] as const)
         it(`is clear in ${lang}, ${clockShows}, ${measure}`, () => {

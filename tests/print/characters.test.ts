@@ -96,6 +96,19 @@ describe('what is printed', () => {
     expect(items.map((item) => item.text)).toContain(text);
   });
 
+  it("has look-alikes in place in a figure's label too", async () => {
+    const marks = [
+      { mark: 'text', x: 0, y: 9, text: 'froid\u202F? walk\u2011in', size: 20, anchor: 'start', tone: 'ink' },
+    ] as const;
+    const { bytes, findings } = await printPdf(
+      page([{ block: 'figure', share: 1, line: 7, drawing: { ...drawing, marks } }]),
+      faces,
+    );
+    expect(findings).toEqual([]);
+    const items = await itemsOf(await open(bytes as Uint8Array));
+    expect(items.map((item) => item.text.replaceAll('\u00A0', ' '))).toContain('froid ? walk-in');
+  });
+
   it('has no line feed or tab in it', async () => {
     const { bytes } = await printPdf(page([paragraph('one\n\ttwo\r\nthree')]), faces);
     const items = await itemsOf(await open(bytes as Uint8Array));

@@ -101,6 +101,15 @@ it('divides Spanish words between syllables', () => {
   for (const part of parts) expect(part.length).toBeGreaterThanOrEqual(3);
 });
 
+// Words as the Dictionnaire de l'Académie divides them by syllable (ré-fri-gé-ra-tion), from memory; parts of under three letters stay joined.
+it('divides French words between syllables', async () => {
+  const parts = (await hyphenatorFor('fr'))('réfrigération');
+  expect(parts.join('')).toBe('réfrigération');
+  let at = 0;
+  for (const part of parts.slice(0, -1)) expect([2, 5, 7, 9]).toContain((at += part.length));
+  expect(parts.length).toBeGreaterThan(2);
+});
+
 it('has no hyphens for a language that it has no patterns for', async () => {
   expect((await hyphenatorFor('ja'))('extraordinarily')).toEqual(['extraordinarily']);
 });
