@@ -73,7 +73,9 @@ describe('what a technician read wins over a target', () => {
   });
   it('a reading that is warmer in a cooler kitchen predicts a warmer hot day', () => {
     const hot = (text: string): number => of(read(text)).physics?.hot?.open.value.si ?? NaN;
-    expect(hot('{ kitchen: 70 °F, air: 20 °F, food: 40 °F }')).toBeGreaterThan(hot('{ kitchen: 85 °F, air: 16 °F, food: 38 °F }'));
+    expect(hot('{ kitchen: 70 °F, air: 20 °F, food: 40 °F }')).toBeGreaterThan(
+      hot('{ kitchen: 85 °F, air: 16 °F, food: 38 °F }'),
+    );
   });
 });
 
