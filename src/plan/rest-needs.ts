@@ -127,7 +127,7 @@ export const restNeeds = (question: RestQuestion) => {
   const told: Duration | undefined = rest.enough && written(rest.enough, from('enough'));
   const enough = longest([told ?? ice?.most, least]);
   const findings = findingsOf(from, rest, used, pull, ice);
-  const tree = { floor, maker, least, told, enough, usual, mild, above, takes, ready, pull_down: used, run, ice, pull };
+  const tree = { floor, maker, least, told, enough, usual, above, takes, ready, pull_down: used, mild, run, ice, pull };
   return { tree, findings };
 };
 
