@@ -46,18 +46,19 @@ const pullDownNeeds = ({ rest, facts }: RestQuestion, from: From, predicted: Pre
   const usual: Duration | undefined = rest.pull_down && written(rest.pull_down, from('pull_down'));
   const above = hot && written(hot.above, from('pull_down_hot', 'above'));
   const takes: Duration | undefined = hot && written(hot.takes, from('pull_down_hot', 'takes'));
-  const base: Duration = usual ?? predicted?.planned ?? practice(UNKNOWN_PULL_DOWN, 'pull-down-unknown');
+  const own = usual && predicted ? computed(usual.value, 'written-wins', [usual, predicted.planned]) : usual;
+  const mild: Duration = own ?? predicted?.planned ?? practice(UNKNOWN_PULL_DOWN, 'pull-down-unknown');
   const isHot = above !== undefined && facts.kitchen.hottest.value.si > above.value.si;
   const used: Duration =
     isHot && takes
       ? computed(
-          amount('duration', Math.max(takes.value.si, base.value.si)),
+          amount('duration', Math.max(takes.value.si, mild.value.si)),
           'pull-down-in-heat',
-          [takes, base, above, facts.kitchen.hottest],
+          [takes, mild, above, facts.kitchen.hottest],
           'up',
         )
-      : base;
-  return { usual, above, takes, used };
+      : mild;
+  return { usual, mild, above, takes, used };
 };
 
 /** As if every day opened as early as the earliest and closed as late as the latest: no clock of one pattern runs the rail longer. */
@@ -83,14 +84,20 @@ const findingsOf = (
   from: From,
   rest: Rest,
   pullDown: Duration,
-  fastest: Duration | undefined,
+  pull: PredictedPullDown | undefined,
   ice: { readonly least: Duration; readonly most: Duration } | undefined,
 ): readonly Finding[] => {
   const findings: Finding[] = [];
-  if (!rest.pull_down && !fastest) findings.push(error('rest-needs-figure', from().at, { key: 'pull_down' }));
+  if (!rest.pull_down && !pull) findings.push(error('rest-needs-figure', from().at, { key: 'pull_down' }));
   if (!rest.enough && !ice) findings.push(error('rest-needs-figure', from().at, { key: 'enough' }));
-  if (rest.pull_down && fastest && pullDown.value.si < fastest.value.si)
-    findings.push(warning('pull-down-outside-band', from('pull_down').at, { written: pullDown.value, computed: fastest.value }));
+  if (rest.pull_down && pull) {
+    const { fastest, planned } = pull;
+    const at = from('pull_down').at;
+    if (pullDown.value.si < fastest.value.si)
+      findings.push(warning('pull-down-outside-band', at, { written: pullDown.value, computed: fastest.value }));
+    if (rest.pull_down.si > planned.value.si)
+      findings.push(note('pull-down-slow', at, { written: rest.pull_down, computed: planned.value }));
+  }
   const told = rest.enough ?? rest.least;
   if (ice && told && told.si < ice.least.value.si)
     findings.push(
@@ -110,7 +117,7 @@ export const restNeeds = (question: RestQuestion) => {
   const from: From = (...path) => unit.originOf('zones', railId, 'rest', ...path);
   const ready = zone.air && written(zone.air.high, unit.originOf('zones', railId, 'air'));
   const pull = ready && predictedPullDown(physics, ready);
-  const { usual, above, takes, used } = pullDownNeeds(question, from, pull);
+  const { usual, mild, above, takes, used } = pullDownNeeds(question, from, pull);
   const run = longestRun(question, used);
   const ice = predictedMelting(physics, run, zone.covers?.night === 'up-to-dry' ? 'up' : 'down');
 
@@ -119,8 +126,8 @@ export const restNeeds = (question: RestQuestion) => {
   const least = longest([floor, maker, maker ? ice?.least : ice?.most]);
   const told: Duration | undefined = rest.enough && written(rest.enough, from('enough'));
   const enough = longest([told ?? ice?.most, least]);
-  const findings = findingsOf(from, rest, used, pull?.fastest, ice);
-  const tree = { floor, maker, least, told, enough, usual, above, takes, ready, pull_down: used, run, ice, pull };
+  const findings = findingsOf(from, rest, used, pull, ice);
+  const tree = { floor, maker, least, told, enough, usual, above, takes, ready, pull_down: used, mild, run, ice, pull };
   return { tree, findings };
 };
 

@@ -31,7 +31,8 @@ describe('what a technician wrote wins', () => {
   const tried = withTable();
   const needs = of(tried).needs;
   it('for the pull-down and the least rest, and the plan says from where', () => {
-    expect(needs?.pull_down.basis.how).toBe('written');
+    expect(needs?.pull_down.basis).toMatchObject({ rule: 'written-wins', from: [needs?.usual, needs?.pull?.planned] });
+    expect(needs?.usual?.basis.how).toBe('written');
     expect(needs?.pull_down.value.si).toBe(HOUR);
     expect(needs?.least.value.si).toBe(5 * HOUR);
     expect(needs?.told?.basis.how).toBe('written');
@@ -47,6 +48,34 @@ describe('what a technician wrote wins', () => {
     const told = tried.findings.find((f) => f.code === 'rest-may-leave-ice');
     expect(told?.severity).toBe('note');
     expect(told?.data).toMatchObject({ most: needs?.ice?.most.value });
+  });
+});
+
+describe('what a technician read wins over a target', () => {
+  const read = (text: string): Tried =>
+    withTable(['    air: 16 to 20 °F\n    probe', `    air: 16 to 20 °F\n    measured: ${text}\n    probe`]);
+  it('air, food and the kitchen in which they were read; and the plan holds both', () => {
+    const { physics } = of(read('{ kitchen: 80 °F, air: 15 °F, food: 39 °F }'));
+    for (const [one, own, target] of [
+      [physics?.air, physics?.air_read, physics?.air_target],
+      [physics?.food, physics?.food_read, physics?.food_target],
+    ] as const) {
+      expect(one?.basis).toMatchObject({ rule: 'reading-wins', from: [own, target] });
+      expect(own?.basis.how).toBe('written');
+      expect(one?.value.si).toBe(own?.value.si);
+    }
+    expect(physics?.kitchen.basis.how).toBe('written');
+  });
+  it('and without one the middle of the target stands in', () => {
+    const { physics } = of(withTable());
+    expect(physics?.air?.basis).toMatchObject({ rule: 'middle-of-target', from: [physics?.air_target] });
+    expect(physics?.air_read).toBeUndefined();
+  });
+  it('a reading that is warmer in a cooler kitchen predicts a warmer hot day', () => {
+    const hot = (text: string): number => of(read(text)).physics?.hot?.open.value.si ?? NaN;
+    expect(hot('{ kitchen: 70 °F, air: 20 °F, food: 40 °F }')).toBeGreaterThan(
+      hot('{ kitchen: 85 °F, air: 16 °F, food: 38 °F }'),
+    );
   });
 });
 
@@ -82,6 +111,14 @@ describe('a written figure outside of its band is told, with both', () => {
     expect(found?.severity).toBe('warning');
     expect(found?.data).toMatchObject({ written: { si: 300 } });
     expect((found?.data['computed'] as { si: number }).si).toBeGreaterThan(300);
+  });
+  it('a pull-down that is slower than would be planned for any sound rail', () => {
+    const tried = withTable(['pull_down: 60 min', 'pull_down: 3 h']);
+    const found = tried.findings.find((f) => f.code === 'pull-down-slow');
+    expect(found).toMatchObject({ severity: 'note', data: { written: { si: 3 * HOUR } } });
+    expect(found?.data['computed']).toEqual(of(tried).needs?.pull?.planned.value);
+    expect(of(tried).needs?.pull_down.value.si).toBe(3 * HOUR);
+    expect(codes(withTable())).not.toContain('pull-down-slow');
   });
   it('a rest in which even the least ice can’t melt: then the computed is the least', () => {
     const cold = tryChain({

@@ -50,6 +50,26 @@ describe('a night with the food left in', () => {
   });
 });
 
+describe('what a technician measured at one unit of the demo', () => {
+  const unit = tried.stores.get('switchyard')?.plan?.units['line-1'];
+  const from = (path: string | undefined) => expect.objectContaining({ path: `units.line-1.${path ?? ''}` }) as unknown;
+  it('wins over the computed pull-down, and the plan shows both', () => {
+    const { pull_down: pullDown, pull } = unit?.needs ?? {};
+    expect(pullDown?.value.si).toBe(50 * 60);
+    expect(pull?.planned.value.si).toBe(60 * 60);
+    expect(pull?.fastest.value.si).toBeLessThan(50 * 60);
+    expect(pullDown?.basis).toMatchObject({ rule: 'written-wins', from: [from('needs.usual'), from('needs.pull.planned')] });
+  });
+  it('is what its model is fitted to, in place of the middle of the targets', () => {
+    expect(f(unit?.physics?.air)).toBeCloseTo(17, 6);
+    expect(unit?.physics?.air?.basis).toMatchObject({
+      rule: 'reading-wins',
+      from: [from('physics.air_read'), from('physics.air_target')],
+    });
+    expect(f(unit?.physics?.kitchen)).toBeCloseTo(79, 6);
+  });
+});
+
 describe('warm food, against the law’s own limits on cooling', () => {
   it('misses both steps of the law by hours', () => {
     const [cooked, room] = scenesOf('copper-ferry', 'line-1').warm;

@@ -239,3 +239,21 @@ test('spots are in order', () => {
   expect(the(coldest)).toBeLessThan(the(middle));
   expect(the(middle)).toBeLessThan(the(warmest));
 });
+
+test('shallow pans step their food by less: a third of an inch of it stays between air and kitchen', () => {
+  const pans = { ...rail.pans, pan: { ...rail.pans.pan, depth: 0.008 } };
+  const m = modelOf({
+    ...separate,
+    zones: [{ ...rail, thermostat: { cutIn: fahrenheit(18), cutOut: fahrenheit(12) }, pans }, base],
+  });
+  const food = the(play(m).loads[0]);
+  expect(Math.min(...food.coldest)).toBeGreaterThan(fahrenheit(5));
+  expect(Math.max(...food.warmest)).toBeLessThan(kitchen.temperature);
+});
+
+test('a run that has seen what was to be seen ends at that point, and is the same until then', () => {
+  const m = models.shared;
+  const until = play(m, { seen: ({ time }) => (time.at(-1) ?? 0) >= 6 * HOUR });
+  expect(until.time.at(-1)).toBeCloseTo(6 * HOUR, 3);
+  expect(play(m).zones[0]?.air.slice(0, until.time.length)).toEqual(until.zones[0]?.air);
+});

@@ -6,11 +6,11 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { parse } from 'yaml';
 import type { Refrigerant } from '../../src/science/saturation.js';
 
-const tables = new URL('../../equipment/tables/', import.meta.url);
+const tables = 'equipment/tables/';
 
-export const readTable = (path: string): unknown => parse(readFileSync(new URL(path, tables), 'utf8'));
+export const readTable = (path: string): unknown => parse(readFileSync(tables + path, 'utf8'));
 
-export const refrigerants: readonly Refrigerant[] = readdirSync(new URL('refrigerants', tables)).map(
+export const refrigerants: readonly Refrigerant[] = readdirSync(`${tables}refrigerants`).map(
   (file) => readTable(`refrigerants/${file}`) as Refrigerant,
 );
 

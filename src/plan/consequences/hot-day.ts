@@ -5,9 +5,9 @@
 import type { Amount } from '../../base/amount.js';
 import type { Known } from '../../base/basis.js';
 import type { MoistAir } from '../../science/moist-air.js';
-import { hotKitchenScene } from '../../science/scenes/hot-kitchen.js';
+import { hotSpell } from '../../science/scenes/hot-kitchen.js';
 import { DAY } from '../../science/scenes/setting.js';
-import { kelvin } from '../physics/climate.js';
+import { fahrenheit, kelvin } from '../physics/climate.js';
 import { settingOf, steady } from '../physics/fit.js';
 import { remembered } from '../physics/remember.js';
 import type { Machine } from '../physics/unit-facts.js';
@@ -23,7 +23,7 @@ interface HotQuestion {
 /** s until the mean of the food is over the limit, covers open; null if a day doesn't do it. */
 const openOver: (question: HotQuestion) => number | null = remembered(({ machine, usual, hottest, limit }) => {
   const setting = settingOf(machine, usual);
-  return (setting && hotKitchenScene(setting, hottest, DAY, limit)?.open.meanOver) ?? null;
+  return (setting && hotSpell(setting, hottest, DAY, limit, 'open', 'mean-over')?.meanOver) ?? null;
 });
 
 /** Under this the day begins over the limit, more or less: no time is told. */
@@ -43,6 +43,8 @@ export const hotDay = (context: SceneContext) => {
 
 /** Kitchens that are tried, °F: from cooler than any to hotter than any. */
 const [COOLEST, HOTTEST, STEP] = [40, 120, 2];
+/** K of food a °F of kitchen, about: it decides how many kitchens are tried, not which is found. */
+const A_DEGREE = 0.2;
 
 interface HoldsQuestion {
   readonly machine: Machine;
@@ -56,19 +58,25 @@ interface HoldsQuestion {
 /** K of the warmest kitchen, in even °F, in which a spot of the food stays at the aim; null if none of those tried. */
 const warmestKitchen: (question: HoldsQuestion) => number | null = remembered(
   ({ machine: { facts, rail }, humidity, pressure, aim, spot, covers }) => {
-    const holds = (fahrenheit: number): boolean => {
+    /** K that the spot lies over the aim; over any where there is no answer. */
+    const over = (fahrenheit: number): number => {
       const kitchen = { temperature: kelvin(fahrenheit), humidity, pressure };
       const food = rail === undefined ? undefined : steady({ facts, rail, kitchen, covers })?.food;
-      return food !== undefined && food[spot] <= aim;
+      return food === undefined ? Infinity : food[spot] - aim;
     };
-    if (!holds(COOLEST)) return null;
-    let [low, high] = [COOLEST, HOTTEST];
+    // Food follows the kitchen nearly in a straight line: begun where the unit was fitted, a few tries find the crossing.
+    let [low, high] = [COOLEST - STEP, HOTTEST];
+    let [below, above] = [NaN, NaN];
+    let next = fahrenheit(facts.kitchen.temperature);
     while (high - low > STEP) {
-      const middle = low + Math.floor((high - low) / 2 / STEP) * STEP;
-      if (holds(middle)) low = middle;
-      else high = middle;
+      const tried = Math.min(high - STEP, Math.max(low + STEP, Math.floor(next / STEP) * STEP));
+      const found = over(tried);
+      if (found <= 0) [low, below] = [tried, found];
+      else [high, above] = [tried, found];
+      const slope = (above - below) / (high - low);
+      next = tried - found / (slope > 0 && slope < Infinity ? slope : A_DEGREE);
     }
-    return kelvin(low);
+    return low < COOLEST ? null : kelvin(low);
   },
 );
 

@@ -7,7 +7,7 @@ import { term, type Term } from '../../base/value.js';
 import type { CabinetRun } from '../../science/cabinet/run.js';
 import type { Fault } from '../../science/cabinet/state.js';
 import type { MoistAir } from '../../science/moist-air.js';
-import { neverSatisfiedScene } from '../../science/scenes/never-satisfied.js';
+import { baseRun, neverSatisfiedScene } from '../../science/scenes/never-satisfied.js';
 import { DAY, meanBetween } from '../../science/scenes/setting.js';
 import { computed, practice } from '../known.js';
 import { settingOf } from '../physics/fit.js';
@@ -17,33 +17,34 @@ import { figuresOf, type SceneContext } from './context.js';
 
 const FAULTS: readonly Fault[] = ['door-ajar', 'fan-stopped', 'drain-blocked', 'stuck-calling'];
 
-interface FaultQuestion {
+interface DayQuestion {
   readonly machine: Machine;
   readonly kitchen: MoistAir;
   readonly limit: number;
-  readonly fault: Fault;
 }
 
 /** K of the rail's coldest spot and of the base's air late in a day, and part of the time that the compressor runs. */
 interface DayAnswer {
+  readonly code: Fault | 'none';
   readonly rail: number;
   readonly base: number;
   readonly running: number;
 }
 
-const faultOf: (question: FaultQuestion) => { readonly fault: DayAnswer; readonly sound: DayAnswer } | null = remembered(
-  ({ machine, kitchen, limit, fault }) => {
-    const setting = settingOf(machine, kitchen);
-    const scene = setting && neverSatisfiedScene(setting, fault, DAY, limit);
-    if (!scene) return null;
-    const { run, sound, rail, running } = scene;
-    const base = (of: CabinetRun): number => meanBetween(of, of.zones[setting.base]?.air ?? [], 0.75 * DAY, DAY);
-    return {
-      fault: { rail: rail.fault.coldest, base: base(run), running: running.fault },
-      sound: { rail: rail.sound.coldest, base: base(sound), running: running.sound },
-    };
-  },
-);
+/** A sound day, then one with each fault. */
+const daysOf: (question: DayQuestion) => readonly DayAnswer[] = remembered(({ machine, kitchen, limit }) => {
+  const setting = settingOf(machine, kitchen);
+  const day = setting && baseRun(setting, DAY);
+  if (!day) return [];
+  const base = (of: CabinetRun): number => meanBetween(of, of.zones[setting.base]?.air ?? [], 0.75 * DAY, DAY);
+  const scenes = FAULTS.map((fault) => ({ fault, scene: neverSatisfiedScene(setting, fault, DAY, limit, day) }));
+  return scenes.flatMap(({ fault, scene }, i): readonly DayAnswer[] => {
+    if (!scene) return [];
+    const { run, rail, running } = scene;
+    const sound = { code: 'none', rail: rail.sound.coldest, base: base(day), running: running.sound } as const;
+    return [...(i === 0 ? [sound] : []), { code: fault, rail: rail.fault.coldest, base: base(run), running: running.fault }];
+  });
+});
 
 export interface FaultRow {
   readonly fault: Known<Term>;
@@ -59,16 +60,10 @@ export const neverSatisfied = (context: SceneContext): readonly FaultRow[] => {
   if (machine?.rail === undefined || machine.box === undefined) return [];
   const { temperature, from } = figuresOf(context, 'usual');
   const limit = facts.law.limit.value.si;
-  const row = (code: string, { rail, base, running }: DayAnswer): FaultRow => ({
+  return daysOf({ machine, kitchen: climate.usual, limit }).map(({ code, rail, base, running }): FaultRow => ({
     fault: practice<Term>(term(`fault-${code}`), `fault-${code}`),
     rail: temperature(rail, 'rail-coldest-with-fault', 'colder'),
     base: temperature(base, 'base-air-with-fault', base > limit - 2 ? 'up' : 'colder'),
     runs: computed(amount('fraction', running), 'running-with-fault', from, 'up'),
-  });
-  const days = FAULTS.flatMap((fault) => {
-    const found = faultOf({ machine, kitchen: climate.usual, limit, fault });
-    return found ? [{ code: fault, ...found }] : [];
-  });
-  const [first] = days;
-  return first ? [row('none', first.sound), ...days.map(({ code, fault }) => row(code, fault))] : [];
+  }));
 };

@@ -20,12 +20,13 @@ interface WeeksQuestion {
   readonly machine: Machine;
   readonly kitchen: MoistAir;
   readonly work: number;
+  readonly limit: number;
 }
 
-const weeksOf: (question: WeeksQuestion) => DailyFigures | undefined = remembered(({ machine, kitchen, work }) => {
+const weeksOf: (question: WeeksQuestion) => DailyFigures | undefined = remembered(({ machine, kitchen, work, limit }) => {
   const setting = settingOf(machine, kitchen);
   const times = { loaded: 0, emptied: work, off: work, on: 0, covers: 'down' } as const;
-  return setting && dailyFigures(setting, times, DAYS, false);
+  return setting && dailyFigures(setting, times, DAYS, false, limit);
 });
 
 /** @returns undefined where two weeks don't take the food over the limit, or there is no clock to stop */
@@ -34,8 +35,8 @@ export const skippedRest = (context: SceneContext) => {
   const found = usualNight(rest);
   if (!found || rail?.box === undefined) return undefined;
   const work = Math.min(22 * HOUR, Math.ceil((DAY - found.times.loaded) / STEP) * STEP);
-  const weeks = weeksOf({ machine: rail, kitchen: climate.usual, work });
   const { limit } = facts.law;
+  const weeks = weeksOf({ machine: rail, kitchen: climate.usual, work, limit: limit.value.si });
   const over = weeks?.food.findIndex(({ mean }) => mean > limit.value.si) ?? -1;
   // On the first day nothing was skipped yet: then it is the kitchen, and no matter of rest.
   if (over < 1) return undefined;

@@ -12,7 +12,7 @@ type Temperature = Known<Amount<'temperature'>>;
 
 /** K from °F and back, exact at whole degrees. */
 export const kelvin = (fahrenheit: number): number => (fahrenheit + 459.67) / 1.8;
-const fahrenheit = (k: number): number => k * 1.8 - 459.67;
+export const fahrenheit = (k: number): number => k * 1.8 - 459.67;
 
 /** To the next step up; what binary fractions leave over a step is no step. */
 const up = (value: number, step: number): number => Math.ceil(value / step - 1e-6) * step;
@@ -32,11 +32,14 @@ export interface Climate {
     readonly night: Temperature;
   };
   readonly usual: MoistAir;
-  /** With the water that the usual kitchen's air holds. */
+  /** With the water that the usual kitchen's air holds, or a little more. */
   readonly hottest: MoistAir;
   /** K */
   readonly night: number;
 }
+
+/** Relative humidities in steps of 5 %, to the wetter. */
+const wetter = (humidity: number): number => Math.min(1, up(humidity, 0.05));
 
 /** Relative humidity of the same air when it is warmer: about half for each 20 °F. Common practice, no source. */
 const driedBy = (warmer: number): number => 0.5 ** Math.max(0, warmer / (20 / 1.8));
@@ -48,7 +51,7 @@ export const climateOf = (facts: StoreFacts): Climate | undefined => {
     computed(amount(from.value.q, si), 'rounded-outward', [from], 'up');
   const usual = outward(kitchen.usual, evenUp(kitchen.usual.value.si));
   const hottest = outward(kitchen.hottest, Math.max(usual.value.si, evenUp(kitchen.hottest.value.si)));
-  const humidity = outward(kitchen.humidity, Math.min(1, up(kitchen.humidity.value.si, 0.05)));
+  const humidity = outward(kitchen.humidity, wetter(kitchen.humidity.value.si));
   const height = outward(altitude, up(altitude.value.si / FEET, 500) * FEET);
   const pressure = standardPressure(height.value.si);
   if (pressure === undefined) return undefined;
@@ -65,7 +68,7 @@ export const climateOf = (facts: StoreFacts): Climate | undefined => {
     usual: { temperature: usual.value.si, humidity: humidity.value.si, pressure },
     hottest: {
       temperature: hottest.value.si,
-      humidity: humidity.value.si * driedBy(hottest.value.si - usual.value.si),
+      humidity: wetter(humidity.value.si * driedBy(hottest.value.si - usual.value.si)),
       pressure,
     },
     night: night.value.si,

@@ -12,7 +12,10 @@ import { DAY, meanBetween, pansOf, type Setting } from '../../science/scenes/set
 import { remembered } from './remember.js';
 import type { Machine } from './unit-facts.js';
 
-export const fit: (facts: UnitFacts) => Calibration = remembered(calibrate);
+/** Answers kept of each question that every store of a chain asks: kinds of unit times kitchens as they differ over a country. */
+const CHAIN = 4000;
+
+export const fit: (facts: UnitFacts) => Calibration = remembered(calibrate, CHAIN);
 
 /** Openings of a base's doors an hour while people work, and kg a m³ of kitchen air. Common practice, no source. */
 const OPENINGS = 12;
@@ -58,7 +61,7 @@ export const steady: (question: SteadyQuestion) => Steady | undefined = remember
     food: { coldest: half(load.coldest), mean: half(load.mean), warmest: half(load.warmest) },
     coil: half(run.zones[rail]?.coil ?? []),
   };
-});
+}, CHAIN);
 
 interface PullDownQuestion {
   readonly machine: Machine;
@@ -71,7 +74,7 @@ interface PullDownQuestion {
 export const pullDownOf: (question: PullDownQuestion) => PullDown | undefined = remembered(({ machine, kitchen, ready }) => {
   const setting = settingOf(machine, kitchen);
   return setting && pullDown(setting, ready);
-});
+}, CHAIN);
 
 interface MeltQuestion {
   readonly facts: UnitFacts;
@@ -92,4 +95,5 @@ export const meltingOf: (question: MeltQuestion) => RestAnswer | undefined = rem
     if (zone?.cooled !== 'static' || surface === undefined) return undefined;
     return leastRest({ well: zone.well, kitchen, night, surface, running, covers });
   },
+  CHAIN,
 );

@@ -55,7 +55,9 @@ export interface Assumptions {
   readonly counted_as: Known<Term>;
   /** What the figures above were worked out from. */
   readonly power: Known<Amount<'power'>> | undefined;
+  readonly air_read: Temperature | undefined;
   readonly air_target: Known<SpanValue> | undefined;
+  readonly food_read: Temperature | undefined;
   readonly food_target: Known<SpanValue> | undefined;
 }
 
@@ -82,21 +84,25 @@ const middle = ({ low, high }: { readonly low: Amount; readonly high: Amount }):
 
 type From = (...path: string[]) => Parameters<typeof written>[1];
 
+interface ReadOrAimed {
+  readonly value: Temperature;
+  readonly read?: Temperature;
+  readonly aimed?: Known<SpanValue>;
+}
+
 /**
- * What was read, or the middle of what is aimed at; with that target, for the plan to hold. Air that a rail shares with the box is colder than
- * the box's only while the coil works: of that the warm end is taken.
+ * What was read, or the middle of what is aimed at; with both, for the plan to hold: a reading wins. Air that a rail shares with the box is
+ * colder than the box's only while the coil works: of that the warm end is taken.
  */
-const readOrAimed = (
-  zone: Zone,
-  what: 'air' | 'food',
-  from: From,
-): { readonly value: Temperature; readonly aimed?: Known<SpanValue> } | undefined => {
+const readOrAimed = (zone: Zone, what: 'air' | 'food', from: From): ReadOrAimed | undefined => {
   const found = zone.measured?.[what];
-  if (found) return { value: written(found, from('measured', what)) };
   const key = what === 'air' ? 'air' : 'aim';
   const target = zone[key];
-  if (!target) return undefined;
-  const aimed = written(span(target), from(key));
+  const read = found && written(found, from('measured', what));
+  const aimed = target && written(span(target), from(key));
+  if (read && aimed) return { value: computed(read.value, 'reading-wins', [read, aimed]), read, aimed };
+  if (read) return { value: read };
+  if (!target || !aimed) return undefined;
   const warm = what === 'air' && ZONE_KINDS[zone.kind].cooled === 'shared-air';
   const value = amount('temperature', warm ? target.high.si : middle(target));
   return { value: computed(value, warm ? 'warm-end-of-target' : 'middle-of-target', [aimed]), aimed };
@@ -268,7 +274,9 @@ const modelCircuit = (shelf: Shelf, unit: ReadUnit, climate: Climate, circuit: C
       at_air: atAir,
       counted_as: practice<Term>(term('model-food'), 'counted-as-dense-food'),
       power: motor,
+      air_read: air?.read,
       air_target: air?.aimed,
+      food_read: probed?.read,
       food_target: probed?.aimed,
     },
   };

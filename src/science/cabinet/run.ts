@@ -1,5 +1,5 @@
 /**
- * Runs a unit over hours or days: small steps between events, events located to a second, and plain data as the result.
+ * Runs a unit over hours or days: steps between events, shorter where something moves, events located to a second, and plain data as the result.
  */
 import type { MoistAir } from '../moist-air.js';
 import { foodTemperature } from '../pan.js';
@@ -20,6 +20,8 @@ export interface RunQuestion {
   readonly events: readonly CabinetEvent[];
   /** Frost that is there at the start, kg by zone. */
   readonly frost?: readonly number[];
+  /** Asked at each point of the series: whether what was to be seen has been seen, and the run may end here. */
+  readonly seen?: (soFar: Omit<CabinetRun, 'heat'>) => boolean;
 }
 
 /** Every series has one figure for each point of `time`. */
@@ -56,10 +58,13 @@ export interface CabinetRun {
   readonly heat: { readonly gained: number; readonly held: number; readonly removed: number; readonly melted: number };
 }
 
-/** s: between events; between refreshes of what changes slowly; to which an event is located. */
+/** s: the shortest and the longest step between events; between refreshes of what changes slowly; to which an event is located. */
 const STEP = 30;
+const LONGEST_STEP = 120;
 const REFRESH = 600;
 const LOCATED = 1;
+/** K that air and coils may move by in a step that is longer than the shortest. */
+const CALM = 0.5;
 /** kg; more than a rail has room for. */
 const MOST_FROST = 100;
 
@@ -88,12 +93,14 @@ const settle = (m: UnitModel, u: UnitState): void => {
     const what = due(m, u, 0);
     if (what === 'none') return;
     flip(m, u, what);
+    u.rate = Infinity;
   }
 };
 
 interface Recorder {
   readonly record: () => void;
-  readonly result: () => Omit<CabinetRun, 'heat'>;
+  /** Grows with each record. */
+  readonly soFar: Omit<CabinetRun, 'heat'>;
 }
 
 const recorder = (m: UnitModel, u: UnitState, ran: () => number): Recorder => {
@@ -130,7 +137,7 @@ const recorder = (m: UnitModel, u: UnitState, ran: () => number): Recorder => {
     });
     loads.forEach((series, i) => recordLoad(u.loads[i] as LoadState, series));
   };
-  return { record, result: () => ({ time, suction, running, zones, loads }) };
+  return { record, soFar: { time, suction, running, zones, loads } };
 };
 
 /**
@@ -139,14 +146,17 @@ const recorder = (m: UnitModel, u: UnitState, ran: () => number): Recorder => {
  * Throws for a duration or spacing that is not positive, and for events about zones or loads that don't exist.
  */
 export const runCabinet = (m: UnitModel, question: RunQuestion): CabinetRun | undefined => {
-  const { duration, every } = question;
+  const { duration, every, seen } = question;
   if (!(duration > 0 && every > 0)) throw new RangeError('runCabinet: duration and every must be positive');
   const u = startState(m, question.kitchen, question.start);
   if (u === undefined) return undefined;
   question.frost?.forEach((kg, i) => ((u.zones[i] as ZoneState).frost = Math.min(MOST_FROST, Math.max(0, kg))));
   const events = [...question.events].sort((a, b) => a.at - b.at);
+  // Shallow pans step their food by less: it is moved on explicitly.
+  const stable = Math.min(...m.loads.flatMap((l) => [l.open, l.covered, l.stored].map(({ network }) => network.longestStep)));
+  const [shortest, longest] = [Math.min(STEP, stable), Math.min(LONGEST_STEP, stable)];
   let [next, sampled, refreshed, ranFor] = [0, 0, 0, 0];
-  const { record, result } = recorder(m, u, () => {
+  const { record, soFar } = recorder(m, u, () => {
     const share = ranFor / Math.max(1, u.time - sampled);
     ranFor = 0;
     sampled = u.time;
@@ -158,20 +168,25 @@ export const runCabinet = (m: UnitModel, question: RunQuestion): CabinetRun | un
   for (;;) {
     while (next < events.length && (events[next] as CabinetEvent).at <= u.time) {
       if (!happen(m, u, events[next] as CabinetEvent)) return undefined;
+      u.rate = Infinity;
       next += 1;
     }
     settle(m, u);
-    if (u.time === 0 || u.time - sampled >= every - 1e-6 || u.time >= duration - 1e-6) record();
-    if (u.time >= duration - 1e-6) break;
+    const ends = u.time >= duration - 1e-6;
+    if (u.time === 0 || u.time - sampled >= every - 1e-6 || ends) {
+      record();
+      if (ends || seen?.(soFar)) break;
+    }
     if (u.time - refreshed >= REFRESH) {
       refresh(m, u);
       refreshed = u.time;
     }
     const until = Math.min(duration, sampled + every, events[next]?.at ?? Infinity);
     const running = u.running;
-    const step = advance(m, u, Math.min(STEP, Math.max(1e-3, until - u.time)));
+    const calm = Math.min(longest, Math.max(shortest, CALM / u.rate));
+    const step = advance(m, u, Math.min(calm, Math.max(1e-3, until - u.time)));
     if (running) ranFor += step;
   }
   const { gained, removed, melted } = u;
-  return { ...result(), heat: { gained, held: heldHeat(m, u) - held, removed, melted } };
+  return { ...soFar, heat: { gained, held: heldHeat(m, u) - held, removed, melted } };
 };

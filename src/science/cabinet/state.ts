@@ -82,6 +82,8 @@ export interface UnitState {
   line: CapacityLine;
   readonly zones: ZoneState[];
   readonly loads: LoadState[];
+  /** K/s, the fastest of airs and coils in the last step; Infinity after a switch or an event. */
+  rate: number;
   /** J since the start: in from the kitchen, fans and heaters; out with the refrigerant; into melting ice. */
   gained: number;
   nextRemoved: number;
@@ -180,6 +182,7 @@ export const startState = (
         most: Math.max(toAir < 1 ? kitchen.temperature : air, ...food),
       };
     }),
+    rate: Infinity,
     gained: 0,
     nextRemoved: 0,
     removed: 0,

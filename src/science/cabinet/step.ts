@@ -193,12 +193,15 @@ export const trial = (m: UnitModel, u: UnitState, h: number): void => {
 
 /** Makes the step that was tried last true, and moves the food on with it. */
 export const commit = (m: UnitModel, u: UnitState, h: number): void => {
+  let moved = 0;
   for (let i = 0; i < m.zones.length; i += 1) {
     const z = m.zones[i] as ZoneModel;
     const s = u.zones[i] as ZoneState;
     u.gained += h * (s.outside * (u.kitchen - s.nextAir) + s.fanHeat + s.coilHeat);
+    moved = Math.max(moved, Math.abs(s.nextAir - s.air));
     s.air = s.nextAir;
     if (z.from >= 0) continue;
+    moved = Math.max(moved, Math.abs(s.nextCoil - s.coil));
     s.coil = s.nextCoil;
     s.frost = s.nextFrost;
     u.melted += s.nextMelting * FUSION;
@@ -216,6 +219,7 @@ export const commit = (m: UnitModel, u: UnitState, h: number): void => {
     load.least = Math.min(load.least, s.air);
     load.most = Math.max(load.most, toAir < 1 ? u.kitchen : s.air);
   }
+  u.rate = moved / h;
   u.removed += u.nextRemoved;
   u.suction = u.nextSuction;
   u.time += h;

@@ -23,10 +23,24 @@ export interface NeverSatisfiedScene {
   readonly running: { readonly fault: number; readonly sound: number };
 }
 
+/** Hours of work with the base's doors in use, with a fault or none; undefined for a kitchen out of range. */
+export const baseRun = ({ model, kitchen, base, doors }: Setting, duration: number, fault?: Fault): CabinetRun | undefined =>
+  runCabinet(model, {
+    kitchen,
+    start: 'settled',
+    duration,
+    every: EVERY,
+    events: [
+      { at: 0, do: 'doors', zone: base, exchange: doors },
+      ...(fault ? [{ at: 0, do: 'fault', zone: base, fault, on: true } as const] : []),
+    ],
+  });
+
 /**
  * @param fault why the base never satisfies
  * @param duration s
  * @param limit K, cold holding
+ * @param sound the same hours without a fault, where they were run already
  * @returns undefined for a kitchen out of range
  */
 export const neverSatisfiedScene = (
@@ -34,21 +48,11 @@ export const neverSatisfiedScene = (
   fault: Fault,
   duration: number,
   limit: number,
+  sound = baseRun(setting, duration),
 ): NeverSatisfiedScene | undefined => {
-  const { model, kitchen, rail, base, doors } = setting;
+  const { model, rail, base } = setting;
   const load = pansOf(model, rail);
-  const play = (on: boolean): CabinetRun | undefined =>
-    runCabinet(model, {
-      kitchen,
-      start: 'settled',
-      duration,
-      every: EVERY,
-      events: [
-        { at: 0, do: 'doors', zone: base, exchange: doors },
-        { at: 0, do: 'fault', zone: base, fault, on },
-      ],
-    });
-  const [run, sound] = [play(true), play(false)];
+  const run = baseRun(setting, duration, fault);
   const [food, box] = [run?.loads[load], run?.zones[base]];
   if (run === undefined || sound === undefined || food === undefined || box === undefined) return undefined;
   const stored = run.loads.find((_, i) => model.loads[i]?.home === base);

@@ -109,22 +109,32 @@ export interface SkippedRestScene {
 
 /**
  * Days in which the rail is emptied every night, and rests or doesn't.
+ * @param limit K; where given, the days end with the first on which the food's mean is over it at the end of work
  * @returns undefined for a kitchen out of range
  */
-export const dailyFigures = (setting: Setting, times: DayTimes, days: number, rests: boolean): DailyFigures | undefined => {
+export const dailyFigures = (
+  setting: Setting,
+  times: DayTimes,
+  days: number,
+  rests: boolean,
+  limit = Infinity,
+): DailyFigures | undefined => {
   const load = pansOf(setting.model, setting.rail);
-  const work = times.emptied - times.loaded;
+  const every = 3 * EVERY;
+  const ends = times.emptied - times.loaded - every;
   const run = runCabinet(setting.model, {
     kitchen: setting.kitchen,
     start: 'settled',
     duration: days * DAY,
-    every: 3 * EVERY,
+    every,
     events: eventsOf(setting, times, days, { emptied: true, rests }),
+    seen: ({ time, loads }) => Math.round((time.at(-1) ?? 0) - ends) % DAY === 0 && (loads[load]?.mean.at(-1) ?? 0) > limit,
   });
   const rail = run?.zones[setting.rail];
   if (run === undefined || rail === undefined) return undefined;
+  const lived = Math.floor(((run.time.at(-1) ?? 0) - ends + 1) / DAY) + 1;
   const each = <T>(of: (start: number, end: number) => T): T[] =>
-    Array.from({ length: days }, (_, day) => of(day * DAY, day * DAY + work - 3 * EVERY));
+    Array.from({ length: Math.min(days, lived) }, (_, day) => of(day * DAY, day * DAY + ends));
   return {
     air: each((start, end) => meanBetween(run, rail.air, (start + end) / 2, end)),
     food: each((_, end) => foodAt(run, load, end)),

@@ -32,6 +32,7 @@ export const pullDown = (setting: Setting, ready: number): PullDown | undefined 
       { at: rest, do: 'covers', zone: rail, shut: true },
       { at: rest, do: 'cooling', zone: rail, on: true },
     ],
+    seen: ({ time, zones }) => (time.at(-1) ?? 0) >= rest && (zones[rail]?.air.at(-1) ?? Infinity) <= ready,
   });
   const at = run && firstPast(run, run.zones[rail]?.air ?? [], ready, 'down', rest);
   if (at === undefined) return undefined;
