@@ -6,9 +6,8 @@ import { error, note, warning, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
 import { place } from '../base/place.js';
 import { openBrand, type ReadFile } from '../fleet/brand.js';
-import { findingsOfRecord, planBuild, type BuildFacts } from '../fleet/build.js';
+import { planBuild, tellingOf, type BuildFacts, type Telling } from '../fleet/build.js';
 import { finish } from '../fleet/finish.js';
-import { isOrdered } from '../fleet/make-store.js';
 import { FolderFault } from '../fleet/outside.js';
 import { readPast } from '../fleet/past.js';
 import { shardLabel, WHOLE, type Shard } from '../fleet/shard.js';
@@ -43,7 +42,7 @@ export interface BuildOptions extends CommonOptions {
 
 /** What `--json` says beside the findings. */
 interface Told {
-  readonly documents: { readonly path: string; readonly sheets: number; readonly bytes: number }[];
+  readonly documents: Telling['documents'][number][];
   left: readonly { readonly path: string; readonly why: string }[];
   written: number;
 }
@@ -142,7 +141,7 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
       brandKey,
       nightrail: readVersion(),
     };
-    const past = readPast(outside.out, shardLabel(shard));
+    const past = readPast(outside, shardLabel(shard));
     const plan = planBuild(facts, past, outside);
     const shared = new Map([...files].filter(([doc]) => !doc.startsWith('sites/')));
     const data: BenchData = { files: shared, out: options.out, order, shard, engine, verify, brandKey, brandFiles, faces };
@@ -152,10 +151,11 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
       return EXIT.stopped;
     }
     const { left, removed, changed } = finish(facts, past, plan, made.records, outside, options.prune ?? false);
-    for (const record of [...plan.settled.values(), ...made.records.values()]) {
-      session.add(findingsOfRecord(record, order));
-      for (const d of record.documents)
-        if (d.made && isOrdered(order, d)) told.documents.push({ path: d.document, sheets: d.made.pages, bytes: d.made.bytes });
+    for (const { id } of sources) {
+      const record = made.records.get(id);
+      const telling = record ? tellingOf(record, order) : plan.told.get(id);
+      session.add(telling?.findings ?? []);
+      told.documents.push(...(telling?.documents ?? []));
     }
     told.documents.sort((a, b) => (a.path < b.path ? -1 : 1));
     told.written = made.written;

@@ -9,7 +9,7 @@ import { isoOf } from '../model/hours/index.js';
 import { planWeek } from '../plan/week.js';
 import type { Faces } from '../print/faces.js';
 import type { Journal } from './journal.js';
-import { inputsKey, subjectKeys, type InputKeys } from './keys.js';
+import { inputsKey, subjectKeys, writtenKey, type InputKeys } from './keys.js';
 import type { DocumentEntry, StoreEntry, StoreRecord } from './ledger.js';
 import { writeWhole, type Outside } from './outside.js';
 import { slim, storeFacts, unitEntry } from './record.js';
@@ -90,14 +90,14 @@ const document = async (
 };
 
 /** A store without papers, and why: its file has errors, or making it failed. */
-const barren = (job: StoreJob, inputs: string, findings: readonly Finding[]): StoreRecord => ({
+const barren = (job: Pick<StoreJob, 'id' | 'doc'>, inputs: string, findings: readonly Finding[]): StoreRecord => ({
   store: { store: job.id, doc: job.doc, inputs, findings },
   units: [],
   documents: [],
 });
 
 /** A store that took too long, took too much memory, or ended its worker. It is tried again by the next build. */
-export const failed = (job: StoreJob, code: string, data: Finding['data'] = {}): StoreRecord =>
+export const failed = (job: Pick<StoreJob, 'id' | 'doc'>, code: string, data: Finding['data'] = {}): StoreRecord =>
   barren(job, '', [error(code, place(job.doc), { store: job.id, ...data })]);
 
 /** The week's findings beside the store's own, each once. */
@@ -126,23 +126,24 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
   }
 
   const week = planWeek(read, plan, order.week);
-  const subject = subjectKeys(workshop.shelf, read, plan, week, bench.brandKey, outside.hash);
+  const written = writtenKey(bench.inputs, job.content, profiles, outside.hash);
+  const subject = subjectKeys(workshop.shelf, read, plan, week, bench.brandKey, written, outside.hash);
   const old = new Map(job.old?.documents.map((d) => [d.document, d] as const));
   const documents: DocumentEntry[] = [...old.values()].filter((entry) => !isOrdered(order, entry));
-  let written = 0;
+  let files = 0;
   for (const wanted of documentsOf(workshop, read, plan, week, order, bench.look)) {
     const { paper, language, format, from, sheet } = wanted;
     const key = outside.hash(
       canonical({
         engine: bench.engine,
         paper: bench.papers.get(`${paper.id}.${language}`),
-        subject: paper.spec.when === 'week' ? subject.dated : subject.standing,
+        subject: [paper.spec.when === 'week' ? subject.dated : subject.standing, paper.spec.scenes ? subject.scenes : ''],
         edition: { paper: paper.id, unit: wanted.unit, language, format, from, sheet },
       }),
     );
     const done = await document(bench, wanted, job.id, key, old.get(wanted.path));
     documents.push(done.entry);
-    written += done.written;
+    files += done.written;
   }
   const speaker = readerOf(english, read, workshop.shelf);
   const store: StoreEntry = {
@@ -155,5 +156,5 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
   };
   const record = { store, units: Object.values(plan.units).map((unit) => unitEntry(read, unit, speaker)), documents };
   bench.journal.done(record);
-  return { record, written };
+  return { record, written: files };
 };
