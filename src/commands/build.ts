@@ -30,6 +30,8 @@ export interface BuildOptions extends CommonOptions {
   readonly only?: readonly string[];
   readonly week?: string;
   readonly from?: string;
+  /** How many weeks of dated sheets, one after another. */
+  readonly weeks: number;
   readonly format: readonly string[];
   readonly shard?: Shard;
   readonly prune?: boolean;
@@ -47,8 +49,15 @@ interface Told {
   written: number;
 }
 
-const weekFor = (options: BuildOptions, starts: Parameters<typeof comingWeek>[1]): WeekDates | undefined =>
-  options.week ? weekOfIso(options.week, starts) : options.from ? weekFrom(options.from) : comingWeek(today(), starts);
+/** The weeks that are asked for; undefined where the first can't be understood. */
+const weeksFor = (options: BuildOptions, starts: Parameters<typeof comingWeek>[1]): readonly WeekDates[] | undefined => {
+  const week = options.week
+    ? weekOfIso(options.week, starts)
+    : options.from
+      ? weekFrom(options.from)
+      : comingWeek(today(), starts);
+  return week && Array.from({ length: options.weeks }, (_, n) => ({ first: week.first + 7 * n }));
+};
 
 /** Names of papers and stores that nobody knows. */
 const unknownNames = (
@@ -91,8 +100,8 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     return session.exitCode();
   };
   if (!workshop) return conclude();
-  const week = weekFor(options, workshop.shelf.chain.week_starts);
-  if (!week) {
+  const weeks = weeksFor(options, workshop.shelf.chain.week_starts);
+  if (!weeks) {
     terminal.problem(`${options.week ?? options.from}: write a week like 2026-W49, or a date like 2026-11-30`);
     return EXIT.usage;
   }
@@ -125,7 +134,7 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     return conclude();
   }
   try {
-    const order: Order = { week, formats: options.format, ...(options.only ? { only: options.only } : {}) };
+    const order: Order = { weeks, formats: options.format, ...(options.only ? { only: options.only } : {}) };
     const brandKey = outside.hash(JSON.stringify(brand.files.map((bytes) => outside.hash(bytes))));
     const engine = engineKey();
     const verify = options.verify ?? false;

@@ -7,11 +7,10 @@ import type { Paper } from '../compose/paper.js';
 import type { TemplateFile } from '../compose/template.js';
 import type { StorePlan } from '../plan/index.js';
 import { Beside, isKnown } from '../plan/known.js';
-import type { Week } from '../plan/week.js';
 import { SHIPPED, type Files, type ReadStore, type Shelf } from '../read/shelf.js';
 import type { Words } from '../say/words.js';
 import type { Outside } from './outside.js';
-import type { Order } from './store-papers.js';
+import type { Dated, Order } from './store-papers.js';
 import type { Workshop } from './workshop.js';
 
 type Hash = Outside['hash'];
@@ -79,21 +78,34 @@ export interface SubjectKeys {
   readonly scenes: string;
 }
 
-/** What a store's papers say, whoever asks; `dated` holds the week too. @param written hash of all that was written of the store */
+/**
+ * What a store's papers say in a week, whoever asks; `dated` holds the week itself too.
+ * @param written hash of all that was written of the store
+ */
 export const subjectKeys = (
   shelf: Shelf,
   read: ReadStore,
-  plan: StorePlan,
-  week: Week,
   brandKey: string,
   written: string,
   hash: Hash,
-): SubjectKeys => {
+): ((dated: Dated) => SubjectKeys) => {
   const { sheet, measure, clock_shows: clock } = read.store;
   const { brand, week_starts: starts, approved } = shelf.chain;
   const about = canonical({ id: read.id, sheet, measure, clock, brand, starts, approved, brandKey });
-  const standing = hash(`${about}${textOfPlan(plan)}`);
-  return { standing, dated: hash(`${standing}${textOfPlan(week)}`), scenes: hash(`${standing}${written}`) };
+  const plans = new Map<StorePlan, string>();
+  const weeks = new Map<Dated, SubjectKeys>();
+  return (dated) => {
+    const { plan, week } = dated;
+    const standing = plans.get(plan) ?? hash(`${about}${textOfPlan(plan)}`);
+    plans.set(plan, standing);
+    const keys = weeks.get(dated) ?? {
+      standing,
+      dated: hash(`${standing}${textOfPlan(week)}`),
+      scenes: hash(`${standing}${written}`),
+    };
+    weeks.set(dated, keys);
+    return keys;
+  };
 };
 
 /** Bytes of everything that plans of all stores rest on: the chain's file and the tables. */

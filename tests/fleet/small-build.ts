@@ -113,6 +113,7 @@ export interface SmallBuild {
 
 export interface SmallOptions {
   readonly week?: string;
+  readonly weeks?: number;
   readonly formats?: readonly string[];
   readonly only?: readonly string[];
   readonly chosen?: readonly string[];
@@ -144,8 +145,9 @@ export const smallBuild = async (
   opened.set(files, known);
   const { workshop, brand } = known;
   const outside: Outside = { out, hash };
-  const week = weekOfIso(options.week ?? '2026-W49', workshop.shelf.chain.week_starts) as { first: number };
-  const order: Order = { week, formats: options.formats ?? ['html'], ...(options.only ? { only: options.only } : {}) };
+  const { first } = weekOfIso(options.week ?? '2026-W49', workshop.shelf.chain.week_starts) as { first: number };
+  const weeks = Array.from({ length: options.weeks ?? 1 }, (_, n) => ({ first: first + 7 * n }));
+  const order: Order = { weeks, formats: options.formats ?? ['html'], ...(options.only ? { only: options.only } : {}) };
   const shard = options.shard ?? WHOLE;
   const engine = options.engine ?? 'engine';
   const brandKey = '';
