@@ -1,16 +1,21 @@
 /**
  * A generated chain of N stores (three units each, two languages for a third of them), built as people build it: documents a second cold, with nothing changed
  * and with one store changed, peak memory, and how both grow. Compile first; then, from the project's folder:
- *   npx tsc -p . --noEmit false --outDir out/js; node out/js/bench/fleet.js [most stores] [papers]
+ *   npx tsc -p . --noEmit false --outDir out/js; node out/js/bench/fleet.js [stores,stores,...] [papers] [workers]
+ * Then some of its week sheets by others, in the same run (fleet-peers.ts). Nothing is asserted.
  */
 import { spawnSync } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, rmSync, statSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { cpus, loadavg, tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
+import { chromium, sheetsIn, typst } from './fleet-peers.js';
 
 const CLI = resolve('dist/cli.js');
-const most = Number(process.argv[2] ?? 200);
+const counts = (process.argv[2] ?? '50,200').split(',').map(Number);
 const papers = process.argv[3] ?? 'poster,week,handout,card';
+const workers = process.argv[4] ?? '2';
+/** Stores whose week sheets the others print. */
+const FEW = 30;
 
 const CHAIN = `name: Bench Kitchens
 brand: { colour: '#1f4d3a' }
@@ -52,15 +57,17 @@ units:
 
 interface Run {
   readonly seconds: number;
+  /** Seconds of processor time: on a busy machine they tell more. */
+  readonly cpu: number;
   /** Megabytes of memory at the most, workers included: they are threads. */
   readonly peak: number;
   readonly documents: number;
   readonly written: number;
 }
 
-const TELL = `data:text/javascript,${encodeURIComponent("import { isMainThread } from 'node:worker_threads'; if (isMainThread) process.on('exit', () => process.stderr.write('PEAK ' + process.resourceUsage().maxRSS + '\\n'));")}`;
+const TELL = `data:text/javascript,${encodeURIComponent("import { isMainThread } from 'node:worker_threads'; if (isMainThread) process.on('exit', () => (({ maxRSS, userCPUTime, systemCPUTime }) => process.stderr.write('PEAK ' + maxRSS + ' CPU ' + (userCPUTime + systemCPUTime) + '\\n'))(process.resourceUsage()));")}`;
 
-const build = (chain: string, out: string): Run => {
+const build = (chain: string, out: string, only = papers, format = 'pdf'): Run => {
   const begun = performance.now();
   const args = [
     '--import',
@@ -72,9 +79,11 @@ const build = (chain: string, out: string): Run => {
     '--out',
     out,
     '--only',
-    papers,
+    only,
     '--format',
-    'pdf',
+    format,
+    '--workers',
+    workers,
     '--week',
     '2026-W49',
   ];
@@ -83,13 +92,23 @@ const build = (chain: string, out: string): Run => {
   const said = /(\d+) files written, (\d+) as they were/.exec(done.stdout);
   if (!said) throw new Error(done.stdout.slice(-2000) + done.stderr.slice(-2000));
   const written = Number(said[1]);
-  return { seconds, peak: Number(/PEAK (\d+)/.exec(done.stderr)?.[1]) / 1024, documents: written + Number(said[2]), written };
+  const [, peak, cpu] = /PEAK (\d+) CPU (\d+)/.exec(done.stderr) ?? [];
+  return { seconds, cpu: Number(cpu) / 1e6, peak: Number(peak) / 1024, documents: written + Number(said[2]), written };
 };
 
 const row = (...cells: (string | number)[]): void => console.log(cells.map((cell) => String(cell).padStart(12)).join(''));
 
 const work = mkdtempSync(join(tmpdir(), 'nightrail-bench-'));
 try {
+  const chainOf = (count: number): string => {
+    const chain = join(work, `chain-${count}`);
+    mkdirSync(join(chain, 'sites'), { recursive: true });
+    cpSync('equipment', join(chain, 'equipment'), { recursive: true });
+    writeFileSync(join(chain, 'nightrail.yaml'), CHAIN);
+    for (let n = 0; n < count; n++) writeFileSync(join(chain, `sites/store-${n}.yaml`), store(n));
+    return chain;
+  };
+  console.log(`${cpus().length} cores (${cpus()[0]?.model ?? ''}), load before it began: ${(loadavg()[0] ?? 0).toFixed(1)}`);
   console.log(
     `papers: ${papers}; Node ${process.version}; growth is from the row before: 1.00 is in proportion to the documents`,
   );
@@ -97,22 +116,21 @@ try {
     'stores',
     'documents',
     'cold s',
+    'cpu s',
     'a second',
     'growth',
     'peak MB',
     'unchanged s',
+    'cpu s',
     'peak MB',
     'one store s',
+    'cpu s',
     'written',
     'ledger KB',
   );
   let before: { documents: number; seconds: number } | undefined;
-  for (const count of [most / 8, most / 4, most / 2, most].map(Math.round)) {
-    const chain = join(work, `chain-${count}`);
-    mkdirSync(join(chain, 'sites'), { recursive: true });
-    cpSync('equipment', join(chain, 'equipment'), { recursive: true });
-    writeFileSync(join(chain, 'nightrail.yaml'), CHAIN);
-    for (let n = 0; n < count; n++) writeFileSync(join(chain, `sites/store-${n}.yaml`), store(n));
+  for (const count of counts) {
+    const chain = chainOf(count);
     const out = join(work, `out-${count}`);
     const cold = build(chain, out);
     const unchanged = build(chain, out);
@@ -124,12 +142,15 @@ try {
       count,
       cold.documents,
       cold.seconds.toFixed(1),
+      cold.cpu.toFixed(0),
       (cold.documents / cold.seconds).toFixed(1),
       growth?.toFixed(2) ?? '-',
       cold.peak.toFixed(0),
       unchanged.seconds.toFixed(2),
+      unchanged.cpu.toFixed(2),
       unchanged.peak.toFixed(0),
       one.seconds.toFixed(2),
+      one.cpu.toFixed(2),
       one.written,
       (statSync(join(out, 'ledger.jsonl')).size / 1024).toFixed(0),
     );
@@ -137,6 +158,22 @@ try {
     rmSync(out, { recursive: true });
     rmSync(chain, { recursive: true });
   }
+  const chain = chainOf(FEW);
+  const ours = build(chain, join(work, 'few'), 'week');
+  const html = join(work, 'few-html');
+  build(chain, html, 'week', 'html');
+  console.log(
+    `\nweek sheets of ${FEW} stores, cold, with starting and reading where it is ours; load ${(loadavg()[0] ?? 0).toFixed(1)}`,
+  );
+  for (const peer of [
+    { name: `nightrail, workers: ${workers}`, documents: ours.documents, seconds: ours.seconds },
+    await chromium(sheetsIn(html)),
+    await typst(sheetsIn(html)),
+  ])
+    if (peer)
+      console.log(
+        `${peer.name}: ${peer.documents} documents in ${peer.seconds.toFixed(1)} s, ${(peer.documents / peer.seconds).toFixed(1)} a second`,
+      );
 } finally {
   rmSync(work, { recursive: true, force: true });
 }

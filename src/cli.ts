@@ -82,6 +82,9 @@ common(program.command('build [stores...]'))
   .option('--only <papers>', 'papers by name, separated by commas', list)
   .addOption(new Option('--week <week>', 'the week of dated sheets, like 2026-W49 (default: the coming week)').conflicts('from'))
   .option('--from <date>', 'seven days from this date, like 2026-11-30')
+  .addOption(
+    new Option('--weeks <number>', 'how many weeks of dated sheets, one after another').default(1).argParser(whole(1, 53)),
+  )
   .addOption(new Option('--format <formats>', 'pdf, html, or both').default(['pdf', 'html'], 'pdf,html').argParser(list))
   .option('--shard <part>', 'make one part of the chain, like 3/16; `nightrail gather` joins them', part)
   .option('--prune', 'remove files of earlier builds that nobody needs any more')
@@ -94,7 +97,7 @@ common(program.command('build [stores...]'))
   .addOption(new Option('--patience <seconds>', 'how long one store may take').default(120).argParser(whole(1, 86_400)))
   .addHelpText(
     'after',
-    '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --format pdf --out /tmp/papers\n  nightrail build --shard 3/16',
+    '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --only week --weeks 4\n  nightrail build --format pdf --out /tmp/papers\n  nightrail build --shard 3/16',
   )
   .action(async (stores: string[], options: BuildOptions) => {
     exit = await (await import('./commands/build.js')).build(stores, options);

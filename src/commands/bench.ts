@@ -3,7 +3,7 @@
  */
 import { openBrand, type ReadFile } from '../fleet/brand.js';
 import { openJournal } from '../fleet/journal.js';
-import { commonKey, paperKeys, profileKeys } from '../fleet/keys.js';
+import { commonKey, paperKeys, profileKeys, tablesKey } from '../fleet/keys.js';
 import type { Bench } from '../fleet/make-store.js';
 import { shardLabel, type Shard } from '../fleet/shard.js';
 import type { Order } from '../fleet/store-papers.js';
@@ -47,6 +47,7 @@ export const setUpBench = (data: BenchData, writer: number, opened?: Workshop): 
     verify,
     inputs: {
       common: commonKey({ files, workshop, order, engine, brandKey }, hash),
+      tables: tablesKey(files, hash),
       profiles: profileKeys(workshop.shelf, files, hash),
     },
     papers: paperKeys(workshop, hash),

@@ -6,9 +6,8 @@ import { error, note, warning, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
 import { place } from '../base/place.js';
 import { openBrand, type ReadFile } from '../fleet/brand.js';
-import { findingsOfRecord, planBuild, type BuildFacts } from '../fleet/build.js';
+import { planBuild, tellingOf, type BuildFacts, type Telling } from '../fleet/build.js';
 import { finish } from '../fleet/finish.js';
-import { isOrdered } from '../fleet/make-store.js';
 import { FolderFault } from '../fleet/outside.js';
 import { readPast } from '../fleet/past.js';
 import { shardLabel, WHOLE, type Shard } from '../fleet/shard.js';
@@ -31,6 +30,8 @@ export interface BuildOptions extends CommonOptions {
   readonly only?: readonly string[];
   readonly week?: string;
   readonly from?: string;
+  /** How many weeks of dated sheets, one after another. */
+  readonly weeks: number;
   readonly format: readonly string[];
   readonly shard?: Shard;
   readonly prune?: boolean;
@@ -43,13 +44,20 @@ export interface BuildOptions extends CommonOptions {
 
 /** What `--json` says beside the findings. */
 interface Told {
-  readonly documents: { readonly path: string; readonly sheets: number; readonly bytes: number }[];
+  readonly documents: Telling['documents'][number][];
   left: readonly { readonly path: string; readonly why: string }[];
   written: number;
 }
 
-const weekFor = (options: BuildOptions, starts: Parameters<typeof comingWeek>[1]): WeekDates | undefined =>
-  options.week ? weekOfIso(options.week, starts) : options.from ? weekFrom(options.from) : comingWeek(today(), starts);
+/** The weeks that are asked for; undefined where the first can't be understood. */
+const weeksFor = (options: BuildOptions, starts: Parameters<typeof comingWeek>[1]): readonly WeekDates[] | undefined => {
+  const week = options.week
+    ? weekOfIso(options.week, starts)
+    : options.from
+      ? weekFrom(options.from)
+      : comingWeek(today(), starts);
+  return week && Array.from({ length: options.weeks }, (_, n) => ({ first: week.first + 7 * n }));
+};
 
 /** Names of papers and stores that nobody knows. */
 const unknownNames = (
@@ -92,8 +100,8 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     return session.exitCode();
   };
   if (!workshop) return conclude();
-  const week = weekFor(options, workshop.shelf.chain.week_starts);
-  if (!week) {
+  const weeks = weeksFor(options, workshop.shelf.chain.week_starts);
+  if (!weeks) {
     terminal.problem(`${options.week ?? options.from}: write a week like 2026-W49, or a date like 2026-11-30`);
     return EXIT.usage;
   }
@@ -126,7 +134,7 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     return conclude();
   }
   try {
-    const order: Order = { week, formats: options.format, ...(options.only ? { only: options.only } : {}) };
+    const order: Order = { weeks, formats: options.format, ...(options.only ? { only: options.only } : {}) };
     const brandKey = outside.hash(JSON.stringify(brand.files.map((bytes) => outside.hash(bytes))));
     const engine = engineKey();
     const verify = options.verify ?? false;
@@ -142,7 +150,7 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
       brandKey,
       nightrail: readVersion(),
     };
-    const past = readPast(outside.out, shardLabel(shard));
+    const past = readPast(outside, shardLabel(shard));
     const plan = planBuild(facts, past, outside);
     const shared = new Map([...files].filter(([doc]) => !doc.startsWith('sites/')));
     const data: BenchData = { files: shared, out: options.out, order, shard, engine, verify, brandKey, brandFiles, faces };
@@ -152,10 +160,11 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
       return EXIT.stopped;
     }
     const { left, removed, changed } = finish(facts, past, plan, made.records, outside, options.prune ?? false);
-    for (const record of [...plan.settled.values(), ...made.records.values()]) {
-      session.add(findingsOfRecord(record, order));
-      for (const d of record.documents)
-        if (d.made && isOrdered(order, d)) told.documents.push({ path: d.document, sheets: d.made.pages, bytes: d.made.bytes });
+    for (const { id } of sources) {
+      const record = made.records.get(id);
+      const telling = record ? tellingOf(record, order) : plan.told.get(id);
+      session.add(telling?.findings ?? []);
+      told.documents.push(...(telling?.documents ?? []));
     }
     told.documents.sort((a, b) => (a.path < b.path ? -1 : 1));
     told.written = made.written;

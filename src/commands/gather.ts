@@ -39,7 +39,7 @@ export const gather = async (options: GatherOptions): Promise<number> => {
   try {
     const outside = openOutside(options.out);
     const names = partLedgers(outside.out);
-    const parts = names.map((name) => ledgerFrom(outside.out.read(name)));
+    const parts = names.map((name) => ledgerFrom(outside.out.read(name), outside.hash));
     const broken = names.filter((_, i) => parts[i] === undefined);
     session.add(broken.map((name) => error('gather-unreadable', place(join(options.out, name)), {})));
     const { ledger, findings } =

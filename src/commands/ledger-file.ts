@@ -3,7 +3,9 @@
  */
 import { dirname, basename } from 'node:path';
 import { LEDGER, ledgerFrom, type Ledger } from '../fleet/ledger.js';
-import { openOut } from '../host/out-folder.js';
+import { openOut, sha256 } from '../host/out-folder.js';
 
-export const ledgerAt = (path: string): Ledger | undefined =>
-  path.endsWith('.jsonl') ? ledgerFrom(openOut(dirname(path)).read(basename(path))) : ledgerFrom(openOut(path).read(LEDGER));
+export const ledgerAt = (path: string): Ledger | undefined => {
+  const [folder, name] = path.endsWith('.jsonl') ? [dirname(path), basename(path)] : [path, LEDGER];
+  return ledgerFrom(openOut(folder).read(name), sha256);
+};

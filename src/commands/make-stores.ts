@@ -3,7 +3,7 @@
  */
 import { availableParallelism } from 'node:os';
 import type { BuildPlan } from '../fleet/build.js';
-import type { StoreRecord } from '../fleet/ledger.js';
+import { recordBytes, recordFrom, type StoreRecord } from '../fleet/ledger.js';
 import { failed, makeStore, type MadeStore, type StoreJob } from '../fleet/make-store.js';
 import { FolderFault } from '../fleet/outside.js';
 import type { Workshop } from '../fleet/workshop.js';
@@ -14,6 +14,7 @@ import { listenForStop } from '../host/stop.js';
 import type { Terminal } from '../host/terminal.js';
 import { runPool, WorkerFault } from '../host/workers.js';
 import { setUpBench, type BenchData } from './bench.js';
+import type { SentJob, SentStore } from './build-worker.js';
 
 /** Below so many documents a second worker costs more than it saves. */
 const FEW = 100;
@@ -40,6 +41,11 @@ export const workersFor = ({ plan, data, workshop, options }: Making): number =>
   return Math.min(options.workers ?? (jobs.length < 2 ? 0 : few ? 1 : availableParallelism()), jobs.length);
 };
 
+/** A copy of a store's own lines: a view would take the whole ledger along. */
+const sent = function* (jobs: readonly StoreJob[]): Generator<SentJob> {
+  for (const { old, ...job } of jobs) yield { ...job, ...(old ? { old: recordBytes(old).slice() } : {}) };
+};
+
 export interface MadeStores {
   readonly records: ReadonlyMap<string, StoreRecord>;
   readonly written: number;
@@ -51,8 +57,9 @@ export const makeStores = async (making: Making): Promise<MadeStores | undefined
   const records = new Map<string, StoreRecord>();
   const progress = makeProgress(terminal, plan.jobs.length, now);
   let written = 0;
-  const done = (job: StoreJob, made: MadeStore): void => {
-    records.set(job.id, made.record);
+  const done = (job: { readonly id: string }, made: MadeStore): void => {
+    // As lines, so that all stores' records together stay small.
+    records.set(job.id, recordFrom(recordBytes(made.record)));
     written += made.written;
     progress.step(job.id);
     lock.tell(progress.text());
@@ -69,14 +76,14 @@ export const makeStores = async (making: Making): Promise<MadeStores | undefined
         await new Promise(setImmediate);
       }
     } else
-      await runPool<StoreJob, MadeStore>({
+      await runPool<SentJob, SentStore>({
         entry: new URL('./build-worker.js', import.meta.url),
         size,
         data,
-        jobs: plan.jobs,
+        jobs: sent(plan.jobs),
         budget: options.patience * 1000,
         memory: MEMORY,
-        done,
+        done: (job, { lines, written }) => done(job, { record: recordFrom(lines), written }),
         failed: (job, why) =>
           done(job, { record: failed(job, `store-${why}`, why === 'time' ? { seconds: options.patience } : {}), written: 0 }),
         stopped: stop.asked,

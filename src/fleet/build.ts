@@ -6,7 +6,7 @@ import type { Finding } from '../base/finding.js';
 import { warning } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { idsKey } from './gather.js';
-import { commonKey, inputsKey, profileKeys, sharedKey } from './keys.js';
+import { commonKey, inputsKey, profileKeys, sharedKey, tablesKey } from './keys.js';
 import type { Ledger, LedgerHead, LeftOver, StoreRecord } from './ledger.js';
 import { lies, isOrdered, type StoreJob } from './make-store.js';
 import type { Outside } from './outside.js';
@@ -22,6 +22,8 @@ export interface BuildPlan {
   readonly jobs: readonly StoreJob[];
   /** Stores of the build that need nothing. */
   readonly settled: ReadonlyMap<string, StoreRecord>;
+  /** What they tell. */
+  readonly told: ReadonlyMap<string, Telling>;
   /** Stores that nobody asked for: they stay as they are. */
   readonly aside: ReadonlyMap<string, StoreRecord>;
 }
@@ -45,10 +47,12 @@ export const planBuild = (facts: BuildFacts, past: Past, outside: Outside): Buil
   const { files, workshop, order, engine, brandKey, verify } = facts;
   const keys = {
     common: commonKey({ files, workshop, order, engine, brandKey }, outside.hash),
+    tables: tablesKey(files, outside.hash),
     profiles: profileKeys(workshop.shelf, files, outside.hash),
   };
   const jobs: StoreJob[] = [];
   const settled = new Map<string, StoreRecord>();
+  const told = new Map<string, Telling>();
   const aside = new Map<string, StoreRecord>();
   for (const source of facts.stores) {
     if (!inShard(source.id, facts.shard, outside.hash)) continue;
@@ -58,14 +62,14 @@ export const planBuild = (facts: BuildFacts, past: Past, outside: Outside): Buil
       continue;
     }
     const content = outside.hash(source.bytes);
-    const unchanged =
-      old !== undefined &&
-      old.store.inputs === inputsKey(keys, source.doc, content, old.store.profiles, outside.hash) &&
-      old.documents.every((entry) => !isOrdered(order, entry) || lies(outside, entry, verify));
-    if (unchanged) settled.set(source.id, old);
-    else jobs.push({ ...source, content, ...(old ? { old } : {}) });
+    const made = old?.store.inputs === inputsKey(keys, source.doc, content, old?.store.profiles, outside.hash);
+    const documents = made ? old.documents : [];
+    if (made && documents.every((entry) => !isOrdered(order, entry) || lies(outside, entry, verify))) {
+      settled.set(source.id, old);
+      told.set(source.id, tellingOf({ store: old.store, documents }, order));
+    } else jobs.push({ ...source, content, ...(old ? { old } : {}) });
   }
-  return { jobs, settled, aside };
+  return { jobs, settled, told, aside };
 };
 
 /** What earlier builds made and nothing in the new records is. */
@@ -75,14 +79,22 @@ const leftOver = (
   facts: BuildFacts,
   outside: Outside,
 ): readonly LeftOver[] => {
-  const now = new Set([...records.values()].flatMap((r) => r.documents.map((d) => d.document)));
   const ids = new Set(facts.stores.map((s) => s.id));
   const were = new Map<string, LeftOver>(past.left);
-  for (const [id, record] of past.records)
+  for (const [id, record] of past.records) {
+    // What nobody touched left nothing over.
+    if (records.get(id) === record) continue;
     for (const { document, made } of record.documents)
       if (made) were.set(document, { left: document, store: id, why: 'not-made', made });
+  }
+  const papers = new Map<string, ReadonlySet<string>>();
+  const isNow = ({ store, left }: LeftOver): boolean => {
+    const known = papers.get(store) ?? new Set(records.get(store)?.documents.map((d) => d.document));
+    papers.set(store, known);
+    return known.has(left);
+  };
   return [...were.values()]
-    .filter((l) => inShard(l.store, facts.shard, outside.hash) && !now.has(l.left) && outside.out.size(l.left) !== undefined)
+    .filter((l) => inShard(l.store, facts.shard, outside.hash) && !isNow(l) && outside.out.size(l.left) !== undefined)
     .map((l): LeftOver => {
       const why = !ids.has(l.store)
         ? 'store-gone'
@@ -116,19 +128,28 @@ export const partOfBuild = (
   return { head, stores, left: leftOver(past, stores, facts, outside) };
 };
 
-/** What a build tells: the same whether a store was made now or long ago. */
-export const findingsOfRecord = (record: StoreRecord, order: Order): readonly Finding[] => {
-  const entries = record.documents.filter((entry) => isOrdered(order, entry));
+/** What a build tells of a store: the same whether it was made now or long ago. */
+export interface Telling {
+  readonly findings: readonly Finding[];
+  readonly documents: readonly { readonly path: string; readonly sheets: number; readonly bytes: number }[];
+}
+
+export const tellingOf = ({ store, documents }: Pick<StoreRecord, 'store' | 'documents'>, order: Order): Telling => {
+  const entries = documents.filter((entry) => isOrdered(order, entry));
   const untranslated = new Map<string, Set<string>>();
   for (const { language, untranslated: paths } of entries)
     for (const path of paths) untranslated.set(language, (untranslated.get(language) ?? new Set()).add(path));
-  return [
-    ...record.store.findings,
+  const findings = [
+    ...store.findings,
     ...entries.flatMap((entry) => entry.findings),
     ...[...untranslated]
       .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([lang, paths]) => warning('untranslated', place(record.store.doc), { what: [...paths].sort(), lang })),
+      .map(([lang, paths]) => warning('untranslated', place(store.doc), { what: [...paths].sort(), lang })),
   ];
+  return {
+    findings,
+    documents: entries.flatMap(({ document, made }) => (made ? [{ path: document, sheets: made.pages, bytes: made.bytes }] : [])),
+  };
 };
 
 /** Removes what is left over: only files that are as an earlier build wrote them. @returns what could not be removed so */

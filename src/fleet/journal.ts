@@ -1,7 +1,7 @@
 /**
  * The journal of a build under way: each file before it is written, each store when it is done. A build that died left it behind; the next one goes on from it.
  */
-import { parseLines, recordLines, recordsOf, type StoreRecord } from './ledger.js';
+import { parseLines, recordFrom, recordLines, type StoreRecord } from './ledger.js';
 import { partOf, type OutFolder } from './outside.js';
 
 /** Several writers of one build keep a journal each, so that no line is cut by another's. */
@@ -57,7 +57,9 @@ export const readJournals = (out: OutFolder, label: string): Unfinished => {
         const { writing, store } = entry as unknown as Writing;
         doubtful.set(writing, store);
       } else if ('whole' in entry) {
-        for (const [id, record] of recordsOf(parseLines((block ?? []).map((l) => `${l}\n`).join('')) ?? [])) {
+        const record = recordFrom(new TextEncoder().encode((block ?? []).map((l) => `${l}\n`).join('')));
+        if (block?.length) {
+          const id = record.store.store;
           records.set(id, record);
           for (const [path, store] of doubtful) if (store === id) doubtful.delete(path);
         }

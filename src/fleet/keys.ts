@@ -7,26 +7,37 @@ import type { Paper } from '../compose/paper.js';
 import type { TemplateFile } from '../compose/template.js';
 import type { StorePlan } from '../plan/index.js';
 import { Beside, isKnown } from '../plan/known.js';
-import type { Week } from '../plan/week.js';
 import { SHIPPED, type Files, type ReadStore, type Shelf } from '../read/shelf.js';
 import type { Words } from '../say/words.js';
 import type { Outside } from './outside.js';
-import type { Order } from './store-papers.js';
+import type { Dated, Order } from './store-papers.js';
 import type { Workshop } from './workshop.js';
 
 type Hash = Outside['hash'];
 
-/** A leaf as pages see it: what it is, how it was rounded, where the plan holds it; not where it was written. */
-const seen = (node: unknown): unknown => {
-  if (isKnown(node)) {
+/**
+ * A plan as pages see it, as one text: of each leaf what it is, how it was rounded, where the plan holds it; not where it was written.
+ * A leaf that stands in several places is written out once and named by its number after that.
+ */
+const textOfPlan = (plan: unknown): string => {
+  const leaves = new Map<unknown, number>();
+  const textOf = (node: unknown): string => {
+    if (node === undefined || node instanceof Beside) return '';
+    if (typeof node !== 'object' || node === null) return JSON.stringify(node);
+    if (Array.isArray(node)) return `[${node.map(textOf).join(',')}]`;
+    if (!isKnown(node)) {
+      let text = '{';
+      for (const [key, inner] of Object.entries(node))
+        if (inner !== undefined) text += `${JSON.stringify(key)}:${textOf(inner)},`;
+      return `${text}}`;
+    }
+    const known = leaves.get(node);
+    if (known !== undefined) return `#${known}`;
+    leaves.set(node, leaves.size);
     const { value, basis, path } = node;
-    const { how } = basis;
-    return { path, how, ...(basis.how === 'computed' ? { rounded: basis.rounded } : {}), value: seen(value) };
-  }
-  if (node instanceof Beside) return undefined;
-  if (Array.isArray(node)) return node.map(seen);
-  if (typeof node !== 'object' || node === null) return node;
-  return Object.fromEntries(Object.entries(node).map(([key, inner]) => [key, seen(inner)]));
+    return `<${JSON.stringify(path)} ${basis.how} ${(basis.how === 'computed' && basis.rounded) || ''} ${textOf(value)}>`;
+  };
+  return textOf(plan);
 };
 
 const CALLS = /\{\{~?#?>\s*([a-z0-9-]+)/g;
@@ -63,25 +74,42 @@ const paperKey = (paper: Paper, words: Words, hash: Hash): string =>
 export interface SubjectKeys {
   readonly standing: string;
   readonly dated: string;
+  /** For papers with scenes: these are computed from facts that no leaf of the plan need hold. */
+  readonly scenes: string;
 }
 
-/** What a store's papers say, whoever asks; `dated` holds the week too. */
+/**
+ * What a store's papers say in a week, whoever asks; `dated` holds the week itself too.
+ * @param written hash of all that was written of the store
+ */
 export const subjectKeys = (
   shelf: Shelf,
   read: ReadStore,
-  plan: StorePlan,
-  week: Week,
   brandKey: string,
+  written: string,
   hash: Hash,
-): SubjectKeys => {
+): ((dated: Dated) => SubjectKeys) => {
   const { sheet, measure, clock_shows: clock } = read.store;
   const { brand, week_starts: starts, approved } = shelf.chain;
-  const standing = hash(canonical({ plan: seen(plan), id: read.id, sheet, measure, clock, brand, starts, approved, brandKey }));
-  return { standing, dated: hash(canonical({ standing, week: seen(week) })) };
+  const about = canonical({ id: read.id, sheet, measure, clock, brand, starts, approved, brandKey });
+  const plans = new Map<StorePlan, string>();
+  const weeks = new Map<Dated, SubjectKeys>();
+  return (dated) => {
+    const { plan, week } = dated;
+    const standing = plans.get(plan) ?? hash(`${about}${textOfPlan(plan)}`);
+    plans.set(plan, standing);
+    const keys = weeks.get(dated) ?? {
+      standing,
+      dated: hash(`${standing}${textOfPlan(week)}`),
+      scenes: hash(`${standing}${written}`),
+    };
+    weeks.set(dated, keys);
+    return keys;
+  };
 };
 
 /** Bytes of everything that plans of all stores rest on: the chain's file and the tables. */
-const tablesKey = (files: Files, hash: Hash): string =>
+export const tablesKey = (files: Files, hash: Hash): string =>
   hash(
     canonical(
       [...files.keys()]
@@ -126,8 +154,17 @@ export const commonKey = ({ files, workshop, order, engine, brandKey }: CommonFa
 
 export interface InputKeys {
   readonly common: string;
+  /** Of what plans of all stores rest on; the order is no part of it. */
+  readonly tables: string;
   readonly profiles: ReadonlyMap<string, string>;
 }
+
+const namedProfiles = ({ profiles: all }: InputKeys, named: readonly string[] | undefined): unknown =>
+  named ? named.map((id) => [id, all.get(id)]) : [...all];
+
+/** All that people wrote of a store: its own bytes, its profiles, the chain's file and the tables. */
+export const writtenKey = (keys: InputKeys, content: string, profiles: readonly string[], hash: Hash): string =>
+  hash(canonical([keys.tables, content, namedProfiles(keys, profiles)]));
 
 /**
  * All that a store is made from, before anything is parsed: its own bytes, what is common to all, and the profiles that it turned out to name.
@@ -140,6 +177,5 @@ export const inputsKey = (
   profiles: readonly string[] | undefined,
   hash: Hash,
 ): string => {
-  const named = profiles ? profiles.map((id) => [id, keys.profiles.get(id)]) : [...keys.profiles];
-  return hash(canonical({ common: keys.common, doc, content, named }));
+  return hash(canonical({ common: keys.common, doc, content, named: namedProfiles(keys, profiles) }));
 };

@@ -95,6 +95,12 @@ export interface StoreRecord {
   readonly documents: readonly DocumentEntry[];
 }
 
+/** The last line: a hash of all before it, so that a ledger that was cut or changed is none; and how large the page is that was made from it. */
+export interface End {
+  readonly end: string;
+  readonly index?: number;
+}
+
 export interface Ledger {
   readonly head: LedgerHead;
   /** By id, in order. */
@@ -115,16 +121,69 @@ export const recordLines = ({ store, units, documents }: StoreRecord): string =>
     .map((entry) => `${JSON.stringify(entry)}\n`)
     .join('');
 
-export const ledgerText = ({ head, stores, left }: Ledger): string =>
-  [
-    `${JSON.stringify(head)}\n`,
-    ...[...stores.values()].sort(by((r) => r.store.store)).map(recordLines),
-    ...[...left].sort(by((l) => l.left)).map((l) => `${JSON.stringify(l)}\n`),
-  ].join('');
+const encode = (text: string): Uint8Array => new TextEncoder().encode(text);
+const decode = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
+
+const NEW_LINE = 10;
+
+/** What an entry is, by the first letter of its first key: store, unit, document, left over, the end. */
+type Kind = 's' | 'u' | 'd' | 'l' | 'e';
+
+const kindAt = (bytes: Uint8Array, at: number): string => String.fromCharCode(bytes[at + 2] ?? 0);
+
+/** @returns where the line after this one begins */
+const nextLine = (bytes: Uint8Array, at: number): number => {
+  const end = bytes.indexOf(NEW_LINE, at);
+  return end < 0 ? bytes.length : end + 1;
+};
+
+const entriesIn = (lines: Uint8Array): readonly unknown[] =>
+  JSON.parse(`[${decode(lines).trimEnd().replaceAll('\n', ',')}]`) as readonly unknown[];
+
+/** A store's lines as they stand in a ledger: thousands of them take little room, and each is read when somebody asks. */
+class HeldRecord implements StoreRecord {
+  #store: StoreEntry | undefined;
+
+  constructor(readonly lines: Uint8Array) {}
+
+  #entries(kind: Kind): readonly unknown[] {
+    let from = 0;
+    while (from < this.lines.length && kindAt(this.lines, from) !== kind) from = nextLine(this.lines, from);
+    let to = from;
+    while (to < this.lines.length && kindAt(this.lines, to) === kind) to = nextLine(this.lines, to);
+    return entriesIn(this.lines.subarray(from, to));
+  }
+
+  get store(): StoreEntry {
+    return (this.#store ??= this.#entries('s')[0] as StoreEntry);
+  }
+
+  get units(): readonly UnitEntry[] {
+    return this.#entries('u') as readonly UnitEntry[];
+  }
+
+  get documents(): readonly DocumentEntry[] {
+    return this.#entries('d') as readonly DocumentEntry[];
+  }
+}
+
+/** A record from its lines, and a record as its lines: so it passes from one worker to another. */
+export const recordFrom = (lines: Uint8Array): StoreRecord => new HeldRecord(lines);
+export const recordBytes = (record: StoreRecord): Uint8Array =>
+  record instanceof HeldRecord ? record.lines : encode(recordLines(record));
+
+/** The lines of a ledger without its last, in pieces. */
+export const ledgerLines = ({ head, stores, left }: Ledger): readonly Uint8Array[] => [
+  encode(`${JSON.stringify(head)}\n`),
+  ...[...stores].sort(by(([id]) => id)).map(([, record]) => recordBytes(record)),
+  ...[...left].sort(by((l) => l.left)).map((l) => encode(`${JSON.stringify(l)}\n`)),
+];
+
+export const endLine = (end: End): Uint8Array => encode(`${JSON.stringify(end)}\n`);
 
 type Line = LedgerHead | StoreEntry | UnitEntry | DocumentEntry | LeftOver;
 
-/** Entries of a ledger's or a journal's text. What is no whole line of JSON at the end was torn by a death and is left out. */
+/** Entries of a journal's text. What is no whole line of JSON at the end was torn by a death and is left out. */
 export const parseLines = (text: string): readonly Line[] | undefined => {
   const lines = text.split('\n');
   lines.pop();
@@ -135,24 +194,27 @@ export const parseLines = (text: string): readonly Line[] | undefined => {
   }
 };
 
-/** Groups entries into records: a store's line comes before those of its units and documents. */
-export const recordsOf = (lines: readonly Line[]): ReadonlyMap<string, StoreRecord> => {
-  const stores = new Map<string, { store: StoreEntry; units: UnitEntry[]; documents: DocumentEntry[] }>();
-  for (const line of lines) {
-    if ('document' in line) stores.get(line.store)?.documents.push(line);
-    else if ('unit' in line) stores.get(line.store)?.units.push(line);
-    else if ('inputs' in line) stores.set(line.store, { store: line, units: [], documents: [] });
+export interface ReadLedger extends Ledger {
+  readonly end: End;
+}
+
+/** @returns undefined where the bytes are no whole ledger of ours */
+export const ledgerFrom = (bytes: Uint8Array | undefined, hash: (content: Uint8Array) => string): ReadLedger | undefined => {
+  if (!bytes || bytes.at(-1) !== NEW_LINE) return undefined;
+  const last = bytes.lastIndexOf(NEW_LINE, bytes.length - 2) + 1;
+  if (last === 0 || kindAt(bytes, last) !== 'e') return undefined;
+  const [end] = entriesIn(bytes.subarray(last)) as readonly End[];
+  if (hash(bytes.subarray(0, last)) !== end?.end) return undefined;
+  const stores = new Map<string, StoreRecord>();
+  let at = nextLine(bytes, 0);
+  const [head] = entriesIn(bytes.subarray(0, at)) as readonly LedgerHead[];
+  if (head?.ledger !== 1) return undefined;
+  while (kindAt(bytes, at) === 's') {
+    const from = at;
+    do at = nextLine(bytes, at);
+    while ('ud'.includes(kindAt(bytes, at)));
+    const record = recordFrom(bytes.subarray(from, at));
+    stores.set(record.store.store, record);
   }
-  return stores;
+  return { head, stores, left: entriesIn(bytes.subarray(at, last)) as readonly LeftOver[], end };
 };
-
-/** @returns undefined where the text is no ledger of ours */
-export const parseLedger = (text: string): Ledger | undefined => {
-  const lines = parseLines(text);
-  const head = lines?.[0];
-  if (!lines || !head || !('ledger' in head) || (head as { ledger: unknown }).ledger !== 1) return undefined;
-  return { head, stores: recordsOf(lines), left: lines.filter((line): line is LeftOver => 'left' in line) };
-};
-
-export const ledgerFrom = (bytes: Uint8Array | undefined): Ledger | undefined =>
-  bytes && parseLedger(new TextDecoder().decode(bytes));

@@ -6,14 +6,26 @@ import { error, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import type { Page } from '../compose/block.js';
 import { isoOf } from '../model/hours/index.js';
-import { planWeek } from '../plan/week.js';
+import type { StorePlan } from '../plan/index.js';
+import { seasonOn } from '../plan/season.js';
+import { planWeek, type WeekDates } from '../plan/week.js';
 import type { Faces } from '../print/faces.js';
+import type { ReadStore } from '../read/shelf.js';
 import type { Journal } from './journal.js';
-import { inputsKey, subjectKeys, type InputKeys } from './keys.js';
+import { inputsKey, subjectKeys, writtenKey, type InputKeys } from './keys.js';
 import type { DocumentEntry, StoreEntry, StoreRecord } from './ledger.js';
 import { writeWhole, type Outside } from './outside.js';
 import { slim, storeFacts, unitEntry } from './record.js';
-import { documentsOf, mayBuild, planOf, readerOf, type Order, type PlannedStore, type Wanted } from './store-papers.js';
+import {
+  documentsOf,
+  mayBuild,
+  planOf,
+  readerOf,
+  type Dated,
+  type Order,
+  type PlannedStore,
+  type Wanted,
+} from './store-papers.js';
 import type { Workshop } from './workshop.js';
 
 /** A store to make: its file, and what an earlier build left of it. */
@@ -90,21 +102,18 @@ const document = async (
 };
 
 /** A store without papers, and why: its file has errors, or making it failed. */
-const barren = (job: StoreJob, inputs: string, findings: readonly Finding[]): StoreRecord => ({
+const barren = (job: Pick<StoreJob, 'id' | 'doc'>, inputs: string, findings: readonly Finding[]): StoreRecord => ({
   store: { store: job.id, doc: job.doc, inputs, findings },
   units: [],
   documents: [],
 });
 
 /** A store that took too long, took too much memory, or ended its worker. It is tried again by the next build. */
-export const failed = (job: StoreJob, code: string, data: Finding['data'] = {}): StoreRecord =>
+export const failed = (job: Pick<StoreJob, 'id' | 'doc'>, code: string, data: Finding['data'] = {}): StoreRecord =>
   barren(job, '', [error(code, place(job.doc), { store: job.id, ...data })]);
 
-/** The week's findings beside the store's own, each once. */
-const withWeek = (own: readonly Finding[], week: readonly Finding[]): readonly Finding[] => {
-  const told = new Set(own.map((f) => canonical(f)));
-  return [...own, ...week.filter((f) => !told.has(canonical(f)))];
-};
+/** The same thing is told once, whichever week and season tells it. */
+const once = (findings: readonly Finding[]): readonly Finding[] => [...new Map(findings.map((f) => [canonical(f), f])).values()];
 
 export interface MadeStore {
   readonly record: StoreRecord;
@@ -112,11 +121,33 @@ export interface MadeStore {
   readonly written: number;
 }
 
+interface Planned {
+  readonly read: ReadStore;
+  readonly plan: StorePlan;
+  readonly findings: readonly Finding[];
+}
+
+/** The weeks of an order, each with the plan of its season; the first is planned already. */
+const weeksOf = (workshop: Workshop, job: StoreJob, first: Planned, order: Order): readonly (Planned & Dated)[] => {
+  const seasonOf = ({ first: day }: WeekDates): string | undefined => seasonOn(first.read.store, isoOf(day))?.from;
+  const plans = new Map<string | undefined, Planned>();
+  return order.weeks.map((dates, i) => {
+    const season = seasonOf(dates);
+    const planned =
+      i === 0 ? first : (plans.get(season) ?? (planOf(workshop, job.doc, job.bytes, isoOf(dates.first)) as Planned));
+    plans.set(season, planned);
+    return { ...planned, week: planWeek(planned.read, planned.plan, dates) };
+  });
+};
+
 export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore> => {
   const { workshop, order, outside } = bench;
-  const { findings: told, ...planned }: PlannedStore = planOf(workshop, job.doc, job.bytes, isoOf(order.week.first));
-  const findings = slim(told);
-  const { read, plan } = planned;
+  const [dates] = order.weeks;
+  if (!dates) throw new Error('an order is of at least one week');
+  const first: PlannedStore = planOf(workshop, job.doc, job.bytes, isoOf(dates.first));
+  const { read, plan } = first;
+  const weeks = read && plan ? weeksOf(workshop, job, { ...first, read, plan }, order) : [];
+  const findings = once(slim([...first.findings, ...weeks.flatMap((w) => w.findings)]));
   const english = workshop.words.get('en');
   const profiles = read && [...new Set(read.units.map((u) => u.unit.profile))].sort();
   const inputs = inputsKey(bench.inputs, job.doc, job.content, profiles, outside.hash);
@@ -125,24 +156,25 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
     return { record: profiles ? { ...record, store: { ...record.store, profiles } } : record, written: 0 };
   }
 
-  const week = planWeek(read, plan, order.week);
-  const subject = subjectKeys(workshop.shelf, read, plan, week, bench.brandKey, outside.hash);
+  const written = writtenKey(bench.inputs, job.content, profiles, outside.hash);
+  const subjectOf = subjectKeys(workshop.shelf, read, bench.brandKey, written, outside.hash);
   const old = new Map(job.old?.documents.map((d) => [d.document, d] as const));
   const documents: DocumentEntry[] = [...old.values()].filter((entry) => !isOrdered(order, entry));
-  let written = 0;
-  for (const wanted of documentsOf(workshop, read, plan, week, order, bench.look)) {
+  let files = 0;
+  for (const wanted of documentsOf(workshop, read, weeks, order, bench.look)) {
     const { paper, language, format, from, sheet } = wanted;
+    const subject = subjectOf(wanted.dated);
     const key = outside.hash(
       canonical({
         engine: bench.engine,
         paper: bench.papers.get(`${paper.id}.${language}`),
-        subject: paper.spec.when === 'week' ? subject.dated : subject.standing,
+        subject: [paper.spec.when === 'week' ? subject.dated : subject.standing, paper.spec.scenes ? subject.scenes : ''],
         edition: { paper: paper.id, unit: wanted.unit, language, format, from, sheet },
       }),
     );
     const done = await document(bench, wanted, job.id, key, old.get(wanted.path));
     documents.push(done.entry);
-    written += done.written;
+    files += done.written;
   }
   const speaker = readerOf(english, read, workshop.shelf);
   const store: StoreEntry = {
@@ -151,9 +183,9 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
     inputs,
     profiles,
     ...storeFacts(read, plan, speaker),
-    findings: withWeek(findings, week.findings),
+    findings: once([...findings, ...weeks.flatMap((w) => w.week.findings)]),
   };
   const record = { store, units: Object.values(plan.units).map((unit) => unitEntry(read, unit, speaker)), documents };
   bench.journal.done(record);
-  return { record, written };
+  return { record, written: files };
 };

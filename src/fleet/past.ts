@@ -3,13 +3,15 @@
  */
 import { readJournals, sweep } from './journal.js';
 import { INDEX } from './index-page/index.js';
-import { LEDGER, ledgerFrom, type LeftOver, type StoreRecord } from './ledger.js';
-import type { OutFolder } from './outside.js';
+import { LEDGER, ledgerFrom, type LeftOver, type ReadLedger, type StoreRecord } from './ledger.js';
+import type { OutFolder, Outside } from './outside.js';
 
 export interface Past {
   readonly records: ReadonlyMap<string, StoreRecord>;
   /** Files that were ours and that no record holds any more, by path. */
   readonly left: ReadonlyMap<string, LeftOver>;
+  /** The ledgers that lie there, by name. */
+  readonly ledgers: ReadonlyMap<string, ReadLedger>;
 }
 
 const PART = /^ledger\.\d+-of-\d+\.jsonl$/;
@@ -24,14 +26,20 @@ const doubting = (record: StoreRecord, doubtful: ReadonlySet<string>): StoreReco
 });
 
 /** @param label of the build that asks: its own journals are read, those of other parts are theirs */
-export const readPast = (out: OutFolder, label: string): Past => {
-  const ledger = ledgerFrom(out.read(LEDGER));
+export const readPast = ({ out, hash }: Outside, label: string): Past => {
+  const ledgers = new Map<string, ReadLedger>();
+  const open = (name: string) => {
+    const read = ledgerFrom(out.read(name), hash);
+    if (read) ledgers.set(name, read);
+    return read;
+  };
+  const ledger = open(LEDGER);
   const records = new Map<string, StoreRecord>(ledger?.stores);
   const left = new Map((ledger?.left ?? []).map((l) => [l.left, l] as const));
   // A part is younger than the ledger: gathering takes the parts away. Of two parts that tell of one store nobody knows which is the younger.
   const told = new Set<string>();
   for (const name of partLedgers(out)) {
-    const part = ledgerFrom(out.read(name));
+    const part = open(name);
     for (const [id, record] of part?.stores ?? []) {
       records.set(id, told.has(id) ? doubting(record, new Set(record.documents.map((d) => d.document))) : record);
       told.add(id);
@@ -53,5 +61,5 @@ export const readPast = (out: OutFolder, label: string): Past => {
     left.set(path, { left: path, store, why: 'not-made' });
   }
   sweep(out, [...doubtful, LEDGER, ...partLedgers(out), INDEX]);
-  return { records, left };
+  return { records, left, ledgers };
 };

@@ -18,7 +18,8 @@ import type { Words } from '../say/words.js';
 import type { Workshop } from './workshop.js';
 
 export interface Order {
-  readonly week: WeekDates;
+  /** At least one, in order of time; the first tells the season for standing papers. */
+  readonly weeks: readonly WeekDates[];
   /** Names of print/formats. */
   readonly formats: readonly string[];
   /** Papers to make, or all that the chain names. */
@@ -62,31 +63,40 @@ const sheetFor = (paper: Paper, sheet: SheetSize): SheetSize => {
   return sheet === 'tabloid' ? 'letter' : sheet === 'a3' ? 'a4' : sheet;
 };
 
-interface Job {
-  readonly paper: Paper;
-  readonly unit?: UnitPlan;
-  readonly week?: Week;
+/** A week of a store, with the plan that holds in it: hours may change by season. */
+export interface Dated {
+  readonly plan: StorePlan;
+  readonly week: Week;
 }
 
-const jobsOf = (workshop: Workshop, plan: StorePlan, week: Week, only: readonly string[] | undefined): readonly Job[] =>
+interface Job {
+  readonly paper: Paper;
+  readonly dated: Dated;
+  readonly unit?: UnitPlan;
+}
+
+const jobsOf = (workshop: Workshop, weeks: readonly Dated[], only: readonly string[] | undefined): readonly Job[] =>
   workshop.papers
     .filter((paper) => !only || only.includes(paper.id))
-    .flatMap((paper): readonly Job[] => {
-      const dated = paper.spec.when === 'week' ? { week } : {};
-      if (paper.spec.per === 'store') return [{ paper, ...dated }];
-      return Object.values(plan.units)
-        .filter((unit) => concerns(paper.spec, unit) && !(paper.spec.needs_schedule && unit.is.unsolved.value.is))
-        .map((unit) => ({ paper, unit, ...dated }));
-    });
+    .flatMap((paper): readonly Job[] =>
+      (paper.spec.when === 'week' ? weeks : weeks.slice(0, 1)).flatMap((dated): readonly Job[] => {
+        if (paper.spec.per === 'store') return [{ paper, dated }];
+        return Object.values(dated.plan.units)
+          .filter((unit) => concerns(paper.spec, unit) && !(paper.spec.needs_schedule && unit.is.unsolved.value.is))
+          .map((unit) => ({ paper, dated, unit }));
+      }),
+    );
+
+const firstDay = ({ week }: Dated): string => week.tree.from.value.iso;
 
 /** A standing sheet holds from its approval, or from the setting of its clock: never from the day it was printed, so that printing it again changes nothing. */
-const dateOf = (workshop: Workshop, job: Job, week: Week): string =>
-  job.week
-    ? week.tree.from.value.iso
-    : ([workshop.shelf.chain.approved?.from, job.unit?.set_by?.when.value.iso]
+const dateOf = (workshop: Workshop, { paper, dated, unit }: Job): string =>
+  paper.spec.when === 'week'
+    ? firstDay(dated)
+    : ([workshop.shelf.chain.approved?.from, unit?.set_by?.when.value.iso]
         .filter((d) => d !== undefined)
         .sort()
-        .at(-1) ?? week.tree.from.value.iso);
+        .at(-1) ?? firstDay(dated));
 
 /** One document that a store should have, before it is made. */
 export interface Wanted {
@@ -99,6 +109,7 @@ export interface Wanted {
   readonly sheet: SheetSize;
   /** The date from which it holds. */
   readonly from: string;
+  readonly dated: Dated;
   readonly make: (faces: Faces) => Promise<MadeDocument>;
 }
 
@@ -139,25 +150,27 @@ const make = async ({ job, speaker, format, at, composed }: Making, faces: Faces
   return { ...(printed.bytes ? { bytes: printed.bytes } : {}), sheets: printed.sheets, findings, untranslated };
 };
 
-/** Every document of a store, in the chain's order of papers. */
+/** Every document of a store, in the chain's order of papers. Sheets of one week are named by their paper, sheets of several by their first day too. */
 export const documentsOf = (
   workshop: Workshop,
   read: ReadStore,
-  plan: StorePlan,
-  week: Week,
+  weeks: readonly Dated[],
   order: Order,
   look: Page['brand'],
 ): readonly Wanted[] =>
-  jobsOf(workshop, plan, week, order.only).flatMap((job) => {
-    const { paper, unit } = job;
+  jobsOf(workshop, weeks, order.only).flatMap((job) => {
+    const { paper, unit, dated } = job;
+    const { plan } = dated;
+    const ofWeek = paper.spec.when === 'week';
     const subject: Subject = {
       plan,
       ...(unit ? { unit } : {}),
-      ...(job.week ? { week: job.week } : {}),
-      date: dateOf(workshop, job, week),
+      ...(ofWeek ? { week: dated.week } : {}),
+      date: dateOf(workshop, job),
       sheet: sheetFor(paper, read.store.sheet),
       brand: look,
     };
+    const called = `${paper.id}${ofWeek && weeks.length > 1 ? `-${firstDay(dated)}` : ''}`;
     const at = unit ? read.originOf('units', unit.id.value.text).at : read.at;
     return read.store.languages.flatMap((language) => {
       const words = workshop.words.get(language);
@@ -171,7 +184,7 @@ export const documentsOf = (
         };
         return arrangement === 1 ? (first ??= compositor()) : compositor();
       };
-      const name = `${read.id}/${unit ? `${unit.id.value.text}-` : ''}${paper.id}.${language}`;
+      const name = `${read.id}/${unit ? `${unit.id.value.text}-` : ''}${called}.${language}`;
       return order.formats.map((format): Wanted => ({
         path: `${name}.${format}`,
         paper,
@@ -180,6 +193,7 @@ export const documentsOf = (
         format,
         sheet: subject.sheet,
         from: subject.date,
+        dated,
         make: (faces) => make({ job, speaker, format, at, composed }, faces),
       }));
     });

@@ -1,12 +1,14 @@
 /**
  * The folder of outputs on the disk. Links in it are not followed, and no path leads out of it.
  */
-import { createHash } from 'node:crypto';
+import { createHash, hash } from 'node:crypto';
 import {
   appendFileSync,
+  closeSync,
   existsSync,
   lstatSync,
   mkdirSync,
+  openSync,
   readdirSync,
   readFileSync,
   renameSync,
@@ -15,9 +17,17 @@ import {
   writeFileSync,
 } from 'node:fs';
 import { dirname, join, resolve, sep } from 'node:path';
-import { FolderFault, type OutFolder, type Outside } from '../fleet/outside.js';
+import { FolderFault, type Content, type OutFolder, type Outside } from '../fleet/outside.js';
 
-export const sha256 = (content: Uint8Array | string): string => createHash('sha256').update(content).digest('hex');
+const piecesOf = (content: Content): readonly (Uint8Array | string)[] =>
+  typeof content === 'string' || content instanceof Uint8Array ? [content] : content;
+
+export const sha256 = (content: Content): string => {
+  if (typeof content === 'string' || content instanceof Uint8Array) return hash('sha256', content);
+  const sum = createHash('sha256');
+  for (const piece of content) sum.update(piece);
+  return sum.digest('hex');
+};
 
 export const openOut = (folder: string): OutFolder => {
   const root = resolve(folder);
@@ -62,12 +72,17 @@ export const openOut = (folder: string): OutFolder => {
             .map((entry) => entry.name)
             .sort()
         : [],
-    put: (path, bytes) =>
+    put: (path, content) =>
       attempt(path, (full) => {
         made(full);
         // Not through a link that somebody laid there.
         if (lstatSync(full, { throwIfNoEntry: false })?.isSymbolicLink()) rmSync(full);
-        writeFileSync(full, bytes);
+        const file = openSync(full, 'w');
+        try {
+          for (const piece of piecesOf(content)) writeFileSync(file, piece);
+        } finally {
+          closeSync(file);
+        }
       }),
     append: (path, text) =>
       attempt(path, (full) => {

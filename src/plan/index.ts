@@ -90,7 +90,7 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
 
 /** What nobody wrote, so that a reader sees on what the papers rest. The values keep the paths that they have. */
 const assumedIn = (tree: Tree) =>
-  [...leaves(tree)]
+  leaves(tree)
     .filter(([path, known]) => known.basis.how === 'assumed' && path === known.path)
     .map(([path, value]) => ({ what: { ...practice(verbatim(path), 'assumed'), path }, value }));
 

@@ -41,13 +41,15 @@ export const isKnown = (node: unknown): node is Known<Value> =>
   typeof node === 'object' && node !== null && 'basis' in node && 'value' in node;
 
 /** Every leaf with the path that leads to it, in the plan's order. */
-export const leaves = function* (
-  tree: Tree | undefined,
-  path: readonly string[] = [],
-): Generator<readonly [string, Known<Value>]> {
-  if (tree === undefined || typeof tree === 'string' || tree instanceof Beside) return;
-  if (isKnown(tree)) yield [path.join('.'), tree];
-  else for (const [key, node] of Object.entries(tree)) yield* leaves(node, [...path, key]);
+export const leaves = (tree: Tree | undefined): readonly (readonly [path: string, known: Known<Value>])[] => {
+  const found: (readonly [string, Known<Value>])[] = [];
+  const visit = (node: Tree | undefined, path: string): void => {
+    if (node === undefined || typeof node === 'string' || node instanceof Beside) return;
+    if (isKnown(node)) found.push([path, node]);
+    else for (const [key, inner] of Object.entries(node)) visit(inner, path === '' ? key : `${path}.${key}`);
+  };
+  visit(tree, '');
+  return found;
 };
 
 /**
@@ -55,7 +57,7 @@ export const leaves = function* (
  * @throws when a basis or a phrase names a leaf outside the plan: our own bug
  */
 export const settle = <T extends Tree>(tree: T): T => {
-  const all = [...leaves(tree)];
+  const all = leaves(tree);
   for (const [path, known] of all) if (known.path === '') (known as { path: string }).path = path;
   for (const [path, known] of all) {
     const named = [

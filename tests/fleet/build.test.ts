@@ -255,3 +255,65 @@ describe('part of an order', () => {
     expect(all.written).toBe(3);
   });
 });
+
+describe('several weeks', () => {
+  // Winter hours begin with the third of these weeks.
+  const seasonal = STORE.replace('Test Street', 'Cedar').replace(
+    /^hours: .*$/m,
+    'hours: Mar 01-Dec 13 07:00-22:00; Dec 14-Feb 29 08:00-20:00',
+  );
+  const files = threeStores({ 'sites/cedar.yaml': seasonal });
+  const only = ['week', 'card'] as const;
+  const sheets = (folder: Folder): readonly string[] => [...folder.keys()].filter((path) => path.includes('/week')).sort();
+
+  it('are each what a build of that week alone makes, in the season that holds in it', async () => {
+    const folder = await clean(files, { only, weeks: 3 });
+    expect(sheets(folder).filter(ofStore('cedar'))).toEqual([
+      'cedar/week-2026-11-30.en.html',
+      'cedar/week-2026-12-07.en.html',
+      'cedar/week-2026-12-14.en.html',
+    ]);
+    for (const [iso, from] of [
+      ['2026-W49', '2026-11-30'],
+      ['2026-W51', '2026-12-14'],
+    ] as const) {
+      const alone = await clean(files, { only, week: iso });
+      expect(folder.get(`cedar/week-${from}.en.html`)).toEqual(alone.get('cedar/week.en.html'));
+    }
+    expect(folder.get('cedar/week-2026-12-14.en.html')).not.toEqual(folder.get('cedar/week-2026-11-30.en.html'));
+    expect(new TextDecoder().decode(folder.get(INDEX))).toContain('2026-12-07');
+  });
+  it('move on: only the new week is made, and the one that is over is listed', async () => {
+    const folder = await clean(files, { only: ['week'], weeks: 2 });
+    const { written, finished } = await smallBuild(files, memoryFolder(folder).out, {
+      only: ['week'],
+      week: '2026-W50',
+      weeks: 2,
+    });
+    const over = sheets(folder).filter((path) => path.includes('2026-11-30'));
+    expect([written, finished.left.map((l) => l.left)]).toEqual([over.length, over]);
+    await smallBuild(files, memoryFolder(folder).out, { only: ['week'], week: '2026-W50', weeks: 2, prune: true });
+    expect(sheets(folder)).toEqual(sheets(await clean(files, { only: ['week'], week: '2026-W50', weeks: 2 })));
+  });
+});
+
+describe('a ledger', () => {
+  it('that was cut or changed is none, and everything is looked at again', async () => {
+    const folder = await clean(first, { only: ['week'] });
+    const goal = shown(folder);
+    const whole = folder.get(LEDGER) as Uint8Array;
+    const changed = whole.slice();
+    changed[whole.length >> 1] = 32;
+    for (const bad of [
+      whole.slice(0, whole.length >> 1),
+      changed,
+      new Uint8Array(),
+      new TextEncoder().encode('{"ledger":1}\n'),
+    ]) {
+      folder.set(LEDGER, bad);
+      const { jobs } = await smallBuild(first, memoryFolder(folder).out, { only: ['week'] });
+      expect(jobs).toHaveLength(3);
+      expect(shown(folder)).toEqual(goal);
+    }
+  });
+});

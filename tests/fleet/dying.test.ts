@@ -41,25 +41,29 @@ describe('dying', () => {
   it.each([
     { what: 'a first build', from: undefined, files: first, prune: false },
     { what: 'a build after changes', from: first, files: second, prune: true },
-  ])('around every operation of $what', async ({ from, files, prune }) => {
-    const start: Folder = from ? await built(from) : new Map<string, Uint8Array>();
-    const goal: Folder = new Map(start);
-    const counting = memoryFolder(goal);
-    await smallBuild(files, counting.out, { ...OPTIONS, prune });
-    const whole = wholeOnes(start, goal);
-    expect(counting.operations()).toBeGreaterThan(10);
-    for (let k = 1; k <= counting.operations(); k++)
-      for (const how of HOW) {
-        const folder: Folder = new Map(start);
-        await expect(smallBuild(files, memoryFolder(folder, k, how).out, { ...OPTIONS, prune }), `${k} ${how}`).rejects.toThrow(
-          Died,
-        );
-        for (const [path, text] of sorted(folder).filter(([p]) => isDocument(p)))
-          expect(whole.get(path)?.has(text), `${k} ${how} ${path}`).toBe(true);
-        await smallBuild(files, memoryFolder(folder).out, { ...OPTIONS, prune });
-        expect(sorted(folder), `${k} ${how}`).toEqual(sorted(goal));
-      }
-  });
+  ])(
+    'around every operation of $what',
+    async ({ from, files, prune }) => {
+      const start: Folder = from ? await built(from) : new Map<string, Uint8Array>();
+      const goal: Folder = new Map(start);
+      const counting = memoryFolder(goal);
+      await smallBuild(files, counting.out, { ...OPTIONS, prune });
+      const whole = wholeOnes(start, goal);
+      expect(counting.operations()).toBeGreaterThan(10);
+      for (let k = 1; k <= counting.operations(); k++)
+        for (const how of HOW) {
+          const folder: Folder = new Map(start);
+          await expect(smallBuild(files, memoryFolder(folder, k, how).out, { ...OPTIONS, prune }), `${k} ${how}`).rejects.toThrow(
+            Died,
+          );
+          for (const [path, text] of sorted(folder).filter(([p]) => isDocument(p)))
+            expect(whole.get(path)?.has(text), `${k} ${how} ${path}`).toBe(true);
+          await smallBuild(files, memoryFolder(folder).out, { ...OPTIONS, prune });
+          expect(sorted(folder), `${k} ${how}`).toEqual(sorted(goal));
+        }
+    },
+    300_000,
+  );
 
   it('twice, and with other files in between', async () => {
     const start = await built(first);

@@ -53,7 +53,7 @@ beforeAll(async () => {
     'sites/cedar.yaml': `${STORE.replace('Test Street', 'Cedar')}sheet: tabloid\nregion: North\n`,
   });
   await smallBuild(files, memoryFolder(folder).out, { formats: ['pdf'] });
-  ledger = ledgerFrom(folder.get(LEDGER)) as Ledger;
+  ledger = ledgerFrom(folder.get(LEDGER), hash) as Ledger;
 }, 120_000);
 afterAll(() => rmSync(work, { recursive: true, force: true }));
 

@@ -12,13 +12,13 @@ import { diffOf } from '../../src/fleet/diff.js';
 import { LEDGER, ledgerFrom, type Ledger } from '../../src/fleet/ledger.js';
 import { reportCsv, reportOf } from '../../src/fleet/report.js';
 import { STORE, TABLE } from '../support/chain.js';
-import { memoryFolder, smallBuild, threeStores } from './small-build.js';
+import { hash, memoryFolder, smallBuild, threeStores } from './small-build.js';
 
 type Files = Parameters<typeof threeStores>[0];
 
 const ledgerOf = async (changes: Files = {}, folder = new Map<string, Uint8Array>()): Promise<Ledger> => {
   await smallBuild(threeStores(changes), memoryFolder(folder).out);
-  return ledgerFrom(folder.get(LEDGER)) as Ledger;
+  return ledgerFrom(folder.get(LEDGER), hash) as Ledger;
 };
 
 const ALDER = STORE.replace('Test Street', 'Alder');

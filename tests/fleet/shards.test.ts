@@ -21,7 +21,7 @@ const OF = 3;
 const numbers = Array.from({ length: OF }, (_, i) => i + 1);
 
 const partsIn = (folder: Folder): readonly Ledger[] =>
-  numbers.flatMap((number) => ledgerFrom(folder.get(partLedger({ number, of: OF }))) ?? []);
+  numbers.flatMap((number) => ledgerFrom(folder.get(partLedger({ number, of: OF })), hash) ?? []);
 
 const sharded = async (some: readonly number[], folder: Folder = new Map(), more = {}): Promise<Folder> => {
   for (const number of some) await smallBuild(files, memoryFolder(folder).out, { shard: { number, of: OF }, ...more });

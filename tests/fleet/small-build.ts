@@ -2,14 +2,14 @@
  * A whole build in this process against a folder in memory that can die at any operation, as the power may.
  */
 import { createHash } from 'node:crypto';
-import { findingsOfRecord, planBuild, type BuildFacts } from '../../src/fleet/build.js';
+import { planBuild, tellingOf, type BuildFacts } from '../../src/fleet/build.js';
 import { openBrand } from '../../src/fleet/brand.js';
 import { finish, type Finished } from '../../src/fleet/finish.js';
 import { openJournal } from '../../src/fleet/journal.js';
-import { commonKey, paperKeys, profileKeys } from '../../src/fleet/keys.js';
+import { commonKey, paperKeys, profileKeys, tablesKey } from '../../src/fleet/keys.js';
 import type { StoreRecord } from '../../src/fleet/ledger.js';
 import { makeStore, type Bench } from '../../src/fleet/make-store.js';
-import { FolderFault, type OutFolder, type Outside } from '../../src/fleet/outside.js';
+import { FolderFault, type Content, type OutFolder, type Outside } from '../../src/fleet/outside.js';
 import { readPast } from '../../src/fleet/past.js';
 import { shardLabel, WHOLE, type Shard } from '../../src/fleet/shard.js';
 import type { Order } from '../../src/fleet/store-papers.js';
@@ -40,12 +40,16 @@ export const threeStores = (changes: Readonly<Record<string, string | undefined>
   return files;
 };
 
-export const hash = (content: Uint8Array | string): string => createHash('sha256').update(content).digest('hex');
+const bytesOf = (content: Content): Uint8Array =>
+  typeof content === 'string'
+    ? new TextEncoder().encode(content)
+    : content instanceof Uint8Array
+      ? content
+      : new Uint8Array(Buffer.concat(content));
+
+export const hash = (content: Content): string => createHash('sha256').update(bytesOf(content)).digest('hex');
 
 export class Died extends FolderFault {}
-
-const bytesOf = (content: Uint8Array | string): Uint8Array =>
-  typeof content === 'string' ? new TextEncoder().encode(content) : content;
 
 /** @param dieAt the operation, counted from 1, around which it dies; @param how before it, halfway through it, or after it */
 export const memoryFolder = (files: Map<string, Uint8Array>, dieAt = Infinity, how: 'before' | 'half' | 'after' = 'before') => {
@@ -109,6 +113,7 @@ export interface SmallBuild {
 
 export interface SmallOptions {
   readonly week?: string;
+  readonly weeks?: number;
   readonly formats?: readonly string[];
   readonly only?: readonly string[];
   readonly chosen?: readonly string[];
@@ -140,8 +145,9 @@ export const smallBuild = async (
   opened.set(files, known);
   const { workshop, brand } = known;
   const outside: Outside = { out, hash };
-  const week = weekOfIso(options.week ?? '2026-W49', workshop.shelf.chain.week_starts) as { first: number };
-  const order: Order = { week, formats: options.formats ?? ['html'], ...(options.only ? { only: options.only } : {}) };
+  const { first } = weekOfIso(options.week ?? '2026-W49', workshop.shelf.chain.week_starts) as { first: number };
+  const weeks = Array.from({ length: options.weeks ?? 1 }, (_, n) => ({ first: first + 7 * n }));
+  const order: Order = { weeks, formats: options.formats ?? ['html'], ...(options.only ? { only: options.only } : {}) };
   const shard = options.shard ?? WHOLE;
   const engine = options.engine ?? 'engine';
   const brandKey = '';
@@ -157,7 +163,7 @@ export const smallBuild = async (
     brandKey,
     nightrail: 'test',
   };
-  const past = readPast(out, shardLabel(shard));
+  const past = readPast(outside, shardLabel(shard));
   const plan = planBuild(facts, past, outside);
   const bench: Bench = {
     workshop,
@@ -169,6 +175,7 @@ export const smallBuild = async (
     verify: facts.verify,
     inputs: {
       common: commonKey({ files, workshop, order, engine, brandKey }, hash),
+      tables: tablesKey(files, hash),
       profiles: profileKeys(workshop.shelf, files, hash),
     },
     papers: paperKeys(workshop, hash),
@@ -185,6 +192,6 @@ export const smallBuild = async (
   const finished = finish(facts, past, plan, records, outside, options.prune ?? false);
   const findings = [...plan.settled.values(), ...records.values()]
     .sort((a, b) => (a.store.store < b.store.store ? -1 : 1))
-    .flatMap((record) => findingsOfRecord(record, order));
+    .flatMap((record) => tellingOf(record, order).findings);
   return { findings, finished, written, jobs: plan.jobs.map((j) => j.id) };
 };

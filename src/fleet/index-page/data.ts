@@ -46,10 +46,12 @@ export const indexData = ({ stores, left }: Ledger, words: IndexWords): IndexDat
   const { number, texts } = numbering();
   const storeOf = ({ store, units, documents }: StoreRecord): IndexStore => {
     const bases = new Map<string, number[]>();
-    for (const { document, paper, unit, made } of [...documents].sort((a, b) => (a.document < b.document ? -1 : 1))) {
+    for (const { document, paper, unit, from, made } of [...documents].sort((a, b) => (a.document < b.document ? -1 : 1))) {
       const [, base = '', rest = ''] = /^[^/]*\/([^.]+)\.(.+)$/.exec(document) ?? [];
       const nickname = units.find((u) => u.unit === unit)?.nickname;
-      const called = `${words.paperName(paper)}${nickname === undefined ? '' : ` ${nickname}`}`;
+      // Of sheets for several weeks, each has its first day in its name.
+      const day = base.endsWith(`-${from}`) ? ` ${from}` : '';
+      const called = `${words.paperName(paper)}${nickname === undefined ? '' : ` ${nickname}`}${day}`;
       const found = bases.get(base) ?? [number(base), number(made ? called : `${called}: ${words.notMade}`)];
       if (made) found.push(number(rest));
       bases.set(base, found);
