@@ -1,7 +1,7 @@
 /**
  * All that a build needs beside the stores: the shelf, the words of every language, the papers with their templates. Made once, from bytes.
  */
-import { error, type Finding } from '../base/finding.js';
+import { error, warning, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
 import { place, within } from '../base/place.js';
 import { paperSchema, type Paper } from '../compose/paper.js';
@@ -41,7 +41,10 @@ export const readWords = (files: Files, sources: Map<string, Source>, findings: 
   const byLang = new Map<string, WordFile[]>();
   for (const doc of ordered(files)) {
     const found = /^words\/([a-z]{2})\/([a-z0-9-]+)\.ya?ml$/.exec(own(doc));
-    if (!found) continue;
+    if (!found) {
+      if (own(doc).startsWith('words/')) findings.push(warning('words-unread', place(doc)));
+      continue;
+    }
     const read = readYaml(doc, files.get(doc) as Uint8Array);
     sources.set(doc, read.source);
     findings.push(...read.findings);

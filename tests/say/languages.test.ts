@@ -126,6 +126,13 @@ describe('a slip of a translator', () => {
     expect(only(tried.findings, 'words-unknown')[0]?.data).toMatchObject({ wrote: 'nigth', nearest: 'night' });
   });
 
+  it('is told where a word list has a name by which nobody reads it', () => {
+    expect(serious(slip({ 'words/fr-CA/poster.yaml': 'night: Nuit\n', 'words/fr/Poster.yaml': 'night: Nuit\n' }))).toEqual([
+      'words-unread words/fr-CA/poster.yaml',
+      'words-unread words/fr/Poster.yaml',
+    ]);
+  });
+
   it('holds a plain space before a sign that no line begins with', () => {
     const words = slip({ 'words/fr/poster.yaml': 'late: "Tard ? « Vite ! »"\n' }).workshop?.words.get('fr');
     expect(words?.get('poster.late')).toBe('Tard\u00a0? «\u00a0Vite\u00a0!\u00a0»');

@@ -96,15 +96,32 @@ export interface Tried {
   readonly told: readonly string[];
 }
 
+/** Languages that every small chain has; others are read where its files ask for them, since each costs time at every opening. */
+const USUAL = ['en', 'es'];
+
+const languageOf = (doc: string): string | undefined => /^words\/([a-z]{2})\//.exec(doc)?.[1];
+
+const asked = (all: Readonly<Record<string, string | Uint8Array | undefined>>): ReadonlySet<string> =>
+  new Set([
+    ...USUAL,
+    ...Object.entries(all).flatMap(([doc, text]) => [
+      languageOf(doc) ?? '',
+      ...(typeof text === 'string'
+        ? [...text.matchAll(/languages: \[([^\]]*)\]/g)].flatMap((m) => (m[1] as string).split(/, */))
+        : []),
+    ]),
+  ]);
+
 /** Opens a chain of one table and one store, with the files given over them, and plans its stores. */
 export const tryChain = (own: Readonly<Record<string, string | Uint8Array | undefined>> = {}): Tried => {
-  const files = new Map<string, Uint8Array>(shipped);
   const all: Readonly<Record<string, string | Uint8Array | undefined>> = {
     'nightrail.yaml': CHAIN,
     'equipment/table.yaml': TABLE,
     'sites/street.yaml': STORE,
     ...own,
   };
+  const languages = asked(all);
+  const files = new Map([...shipped].filter(([doc]) => languages.has(languageOf(doc) ?? 'en')));
   for (const [doc, text] of Object.entries(all))
     if (text !== undefined) files.set(doc, typeof text === 'string' ? bytes(text) : text);
   return tryFiles(files);
