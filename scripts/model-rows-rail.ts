@@ -272,6 +272,14 @@ export const practice: readonly Row[] = [
     bands: [undefined, undefined, undefined, [48, 63]],
   },
   {
+    what: `base drain blocked 24 h, shared control: rail ${SPOTS}; base air`,
+    outside: 'none',
+    source: PRACTICE,
+    compute: faulty(shared, 'drain-blocked'),
+    digits: 1,
+    bands: [undefined, undefined, undefined, undefined],
+  },
+  {
     what: `base fan stopped 24 h, shared control: rail ${SPOTS}; base air`,
     outside: 'none',
     source: PRACTICE,

@@ -5,6 +5,8 @@ import { amount, type Amount } from '../base/amount.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
+import { standardPressure } from '../science/atmosphere.js';
+import { inKitchen, KITCHENS } from '../science/cabinet/state.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
@@ -26,17 +28,14 @@ interface CheckContext {
 }
 
 /** What is wrong with one unit as its profile (with what differs here) describes it. */
-export const checkUnit = (
-  { shelf, read }: CheckContext,
-  unit: ReadUnit,
-  traits: { readonly flammable: boolean },
-): readonly Finding[] => {
+export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Finding[] => {
   const findings: Finding[] = [];
   const { profile } = unit;
   const at = (...path: (string | number)[]) => unit.originOf(...path).at;
   const zoneNames = Object.keys(profile.zones);
   const limit = read.law.value.cold.at_most;
 
+  const isFlammable = (refrigerant: string): boolean => shelf.refrigerants.get(refrigerant)?.value.safety !== 'A1';
   profile.nameplate.circuits.forEach((circuit, i) => {
     if (!shelf.refrigerants.has(circuit.refrigerant)) {
       findings.push(
@@ -45,7 +44,7 @@ export const checkUnit = (
           ...named(circuit.refrigerant, [...shelf.refrigerants.keys()]),
         }),
       );
-    } else if (traits.flammable && circuit.charge.si > FLAMMABLE_CHARGE_KG + 1e-6) {
+    } else if (isFlammable(circuit.refrigerant) && circuit.charge.si > FLAMMABLE_CHARGE_KG + 1e-6) {
       findings.push(
         warning('flammable-charge', at('nameplate', 'circuits', i, 'charge'), {
           charge: circuit.charge,
@@ -88,6 +87,8 @@ export const checkUnit = (
         }),
       );
     }
+    if (zone.control && zone.control.senses !== 'coil' && kind.holds === 'cold' && zone.control.cut_out.si >= limit.si)
+      findings.push(error('control-over-limit', zoneAt('control', 'cut_out'), { cut_out: zone.control.cut_out, limit }));
     if (zone.aim && kind.holds === 'cold' && zone.aim.high.si > limit.si + 1e-6)
       findings.push(error('aim-over-limit', zoneAt('aim'), { aim: zone.aim.high, limit }));
     if (zone.air && zone.aim && zone.air.low.si > zone.aim.high.si + 1e-6)
@@ -179,6 +180,26 @@ const checkFound = (read: ReadStore, unit: ReadUnit): readonly Finding[] => {
   return findings;
 };
 
+/** A kitchen, or a height, of which nothing can be computed. */
+const checkKitchen = ({ store, originOf }: ReadStore): readonly Finding[] => {
+  const { kitchen, altitude } = store;
+  const findings: Finding[] = [];
+  for (const key of ['usual', 'hottest'] as const)
+    if (!inKitchen(kitchen[key].si))
+      findings.push(
+        warning('kitchen-out-of-range', originOf('kitchen', key).at, {
+          kitchen: kitchen[key],
+          low: amount('temperature', KITCHENS.low),
+          high: amount('temperature', KITCHENS.high),
+        }),
+      );
+  if (kitchen.humidity.si > 1)
+    findings.push(error('humidity-over-full', originOf('kitchen', 'humidity').at, { humidity: kitchen.humidity }));
+  if (standardPressure(altitude.si) === undefined)
+    findings.push(error('altitude-out-of-range', originOf('altitude').at, { altitude }));
+  return findings;
+};
+
 /** What is wrong with the store as a whole. */
 export const checkStore = ({ shelf, read }: CheckContext, languages: readonly string[]): readonly Finding[] => {
   const findings: Finding[] = [];
@@ -191,7 +212,7 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
       }),
     );
   }
-  findings.push(...checkHours(read));
+  findings.push(...checkKitchen(read), ...checkHours(read));
   store.languages.forEach((lang, i) => {
     if (!languages.includes(lang))
       findings.push(error('no-language', originOf('languages', i).at, { wrote: lang, names: languages }));

@@ -112,6 +112,22 @@ export const mayLeaveIce = ({ ice }: RestNeeds, rest: Amount<'duration'>, at: Pl
     ? [note('rest-may-leave-ice', at, { rest, most: ice.most.value, ...(ice.up ? { up: ice.up.value } : {}) })]
     : [];
 
+/** What the physics says can't be done: to pull down on the hottest day, or to melt ice by night. */
+const neverDone = (
+  { physics: { rail, tree } }: RestQuestion,
+  from: From,
+  ready: Known<Amount<'temperature'>> | undefined,
+  pull: PredictedPullDown | undefined,
+  ice: object | undefined,
+): readonly Finding[] => {
+  if (rail?.rail === undefined || !tree) return [];
+  const at = from().at;
+  return [
+    ...(ready && !pull ? [warning('never-pulls-down', at, { ready: ready.value, kitchen: tree.hottest.value })] : []),
+    ...(ice ? [] : [warning('ice-never-melts', at, { night: tree.night.value })]),
+  ];
+};
+
 export const restNeeds = (question: RestQuestion) => {
   const { unit, railId, zone, rest, physics } = question;
   const from: From = (...path) => unit.originOf('zones', railId, 'rest', ...path);
@@ -126,7 +142,7 @@ export const restNeeds = (question: RestQuestion) => {
   const least = longest([floor, maker, maker ? ice?.least : ice?.most]);
   const told: Duration | undefined = rest.enough && written(rest.enough, from('enough'));
   const enough = longest([told ?? ice?.most, least]);
-  const findings = findingsOf(from, rest, used, pull, ice);
+  const findings = [...findingsOf(from, rest, used, pull, ice), ...neverDone(question, from, ready, pull, ice)];
   const tree = { floor, maker, least, told, enough, usual, above, takes, ready, pull_down: used, mild, run, ice, pull };
   return { tree, findings };
 };

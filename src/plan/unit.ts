@@ -289,7 +289,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     found: asFound(read, unit, lang, rest?.found ?? []),
     cautions: { staff: cautionsFor('staff', trait, facts), technician: cautionsFor('technician', trait, facts) },
   };
-  findings.push(...checkUnit(context, unit, { flammable }));
+  findings.push(...checkUnit(context, unit));
   return { tree, findings, traits: trait };
 };
 

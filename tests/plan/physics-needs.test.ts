@@ -166,6 +166,62 @@ describe('physics that can’t be is told with figures', () => {
   });
 });
 
+describe('what can’t be is told where it is written, with its numbers', () => {
+  const kitchen = (usual: string, hottest: string, more = ''): Tried =>
+    tryChain({
+      'equipment/table.yaml': POWERED,
+      'sites/street.yaml': `${STORE}kitchen: { usual: ${usual}, hottest: ${hottest}, humidity: 50 % }\n${more}`,
+    });
+  const gas = (refrigerant: string, charge: string): Tried =>
+    withTable(['R-404A, charge: 28 oz', `${refrigerant}, charge: ${charge}`]);
+  const COOL = 'measured: { kitchen: 60 °F, air: 26 °F, food: 37 °F }\n    air: 16 to 20 °F';
+  it.each([
+    [
+      'a cut-out over its cut-in',
+      withTable(['cut_in: 46 psig', 'cut_in: 20 psig']),
+      'cut-out-over-cut-in',
+      'error',
+      'cut_in cut_out',
+    ],
+    ['air warmer than its food', withTable(['air: 16 to 20 °F', 'air: 39 to 40 °F']), 'air-warmer-than-food', 'error', 'air aim'],
+    [
+      'a thermostat that stops over the law',
+      withTable(['cut_in: 37 °F, cut_out: 33 °F', 'cut_in: 46 °F, cut_out: 42 °F']),
+      'control-over-limit',
+      'error',
+      'cut_out limit',
+    ],
+    [
+      'a coil over the kitchen',
+      withTable(['cut_in: 46 psig', 'cut_in: 230 psig']),
+      'evaporating-over-kitchen',
+      'error',
+      'coil kitchen',
+    ],
+    // 150 g a circuit: IEC 60335-2-89 edition 2; newer editions and local code allow more, so it is a warning to read the nameplate.
+    ['200 g of R-290', gas('R-290', '200 g'), 'flammable-charge', 'warning', 'charge limit'],
+    ['200 g of R-454C', gas('R-454C', '200 g'), 'flammable-charge', 'warning', 'charge limit'],
+    ['a kitchen of 150 °F', kitchen('80 °F', '150 °F'), 'kitchen-out-of-range', 'warning', 'kitchen low high'],
+    ['a kitchen of -40 °F', kitchen('-40 °F', '80 °F'), 'kitchen-out-of-range', 'warning', 'kitchen low high'],
+    ['a store over the air', kitchen('75 °F', '85 °F', 'altitude: 60000 ft\n'), 'altitude-out-of-range', 'error', 'altitude'],
+    ['a rail that never pulls down', withTable(['air: 16 to 20 °F', COOL]), 'never-pulls-down', 'warning', 'ready kitchen'],
+    ['a kitchen that melts no ice', kitchen('42 °F', '60 °F'), 'ice-never-melts', 'warning', 'night'],
+  ] as const)('%s', (_, tried, code, severity, keys) => {
+    const found = tried.findings.find((f) => f.code === code);
+    expect(found?.severity).toBe(severity);
+    expect(Object.keys(found?.data ?? {})).toEqual(expect.arrayContaining(keys.split(' ')));
+    expect(tried.told.find((t) => t.startsWith(`${code} `))).toMatch(/:\d+:\d+$/);
+  });
+  it('and 100 g of R-290, 28 oz of a gas that does not burn, and a hot but possible kitchen are not', () => {
+    for (const tried of [gas('R-290', '100 g'), withTable(), kitchen('104 °F', '140 °F')])
+      expect(codes(tried).filter((code) => /flammable|out-of-range|over-limit|never-/.test(code))).toEqual([]);
+  });
+  it('air can’t hold 150 % of its water', () => {
+    const tried = tryChain({ 'sites/street.yaml': `${STORE}kitchen: { usual: 75 °F, hottest: 85 °F, humidity: 150 % }\n` });
+    expect(tried.findings.find((f) => f.code === 'humidity-over-full')?.data['humidity']).toMatchObject({ si: 1.5 });
+  });
+});
+
 it('gives equal stores equal figures, whatever stands between', () => {
   const figures = (tried: Tried): string =>
     JSON.stringify([...leaves(of(tried).needs as unknown as Tree)].map(([p, k]) => [p, k.value]));

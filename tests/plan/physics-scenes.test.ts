@@ -112,6 +112,20 @@ describe('a base that never satisfies', () => {
     expect(f(row('assay-yard', 'line-2', 'fault-stuck-calling').base)).toBeLessThan(25);
     expect(drop('line-2')).toBeLessThan(drop('line-1') - 0.5);
   });
+  it('with its drain blocked is told by its water where the figures are a sound day’s, and only there', () => {
+    for (const { plan } of stores)
+      for (const { scenes } of Object.values(plan.units)) {
+        const [sound, ...faults] = scenes?.never ?? [];
+        const drain = faults.find((r) => r.fault.value.code.startsWith('fault-drain'));
+        if (!sound || !drain) continue;
+        const like =
+          Math.abs(f(drain.base) - f(sound.base)) < 1.8 &&
+          Math.abs(f(drain.rail) - f(sound.rail)) < 1.8 &&
+          Math.abs(drain.runs.value.si - sound.runs.value.si) < 0.05;
+        expect(drain.fault.value.code).toBe(like ? 'fault-drain-water-only' : 'fault-drain-blocked');
+      }
+    expect(row('copper-ferry', 'line-1', 'fault-drain-water-only').base).toBeDefined();
+  });
   it('with its door ajar runs more and warms', () => {
     expect(row('copper-ferry', 'line-1', 'fault-door-ajar').runs.value.si).toBeGreaterThan(
       row('copper-ferry', 'line-1', 'fault-fan-stopped').runs.value.si,

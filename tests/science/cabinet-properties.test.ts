@@ -4,7 +4,8 @@ import { expect, test } from 'vitest';
 import { calibrate } from '../../src/science/cabinet/calibrate.js';
 import type { ForcedAirBox, StaticRail } from '../../src/science/cabinet/facts.js';
 import type { CabinetEvent } from '../../src/science/cabinet/event.js';
-import { runCabinet } from '../../src/science/cabinet/run.js';
+import type { UnitModel } from '../../src/science/cabinet/model.js';
+import { runCabinet, type CabinetRun } from '../../src/science/cabinet/run.js';
 import { fahrenheit, the } from './read-table.js';
 import { HOUR, fanRail, forcedAir, freezer, kitchen, modelOf, separate, shared, threeZones } from './units.js';
 
@@ -90,6 +91,54 @@ test('a warmer kitchen never gives colder food, of six-hour means', () => {
       before = decides;
     }
   }
+});
+
+/** s between points of the series: what a run can tell apart. */
+const POINT = 60;
+const firstCold = (
+  m: UnitModel,
+  events: readonly CabinetEvent[],
+  from: number,
+  cold: (run: CabinetRun, i: number) => boolean,
+): number => {
+  const run = the(runCabinet(m, { kitchen, start: 'settled', duration: 30 * HOUR, every: POINT, events }));
+  return run.time.find((t, i) => t >= from && cold(run, i)) ?? Infinity;
+};
+const two = fc.constantFrom(modelOf(shared), modelOf(separate));
+const hours = between(0, 6).map((h) => Math.round(h * HOUR));
+
+test('food put into the base later is never ready earlier', () => {
+  fc.assert(
+    fc.property(two, hours, hours, between(45, 75), (m, first, gap, warm) => {
+      const ready = (at: number): number =>
+        firstCold(
+          m,
+          [{ at, do: 'fill', load: 1, temperature: fahrenheit(warm) }],
+          at + POINT,
+          (run, i) => the(run.loads[1]?.mean[i]) <= fahrenheit(41),
+        );
+      // A cycle of the thermostat may help the later by some minutes, never by more than it came later.
+      expect(ready(first + gap)).toBeGreaterThanOrEqual(ready(first) - (gap < HOUR ? 600 : 0));
+    }),
+    { seed: 14, numRuns: 40 },
+  );
+});
+
+test('a rail that is switched on later is never cold earlier', () => {
+  fc.assert(
+    fc.property(two, hours, hours, (m, first, gap) => {
+      const ready = (at: number): number => {
+        const events: CabinetEvent[] = [
+          { at: 0, do: 'move', load: 0, to: 1 },
+          { at: 0, do: 'cooling', zone: 0, on: false },
+          { at: HOUR + at, do: 'cooling', zone: 0, on: true },
+        ];
+        return firstCold(m, events, HOUR + at, (run, i) => the(run.zones[0]?.air[i]) <= fahrenheit(20));
+      };
+      expect(ready(first + gap)).toBeGreaterThanOrEqual(ready(first) - POINT);
+    }),
+    { seed: 15, numRuns: 40 },
+  );
 });
 
 test('one wild fact is named or fits; what fits runs with finite figures', () => {

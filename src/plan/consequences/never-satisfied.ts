@@ -15,6 +15,9 @@ import { remembered } from '../physics/remember.js';
 import type { Machine } from '../physics/unit-facts.js';
 import { figuresOf, type SceneContext } from './context.js';
 
+/** K and part of the time within which a day with a fault is a sound day to whoever reads a thermometer. Common practice, no source. */
+const [LIKE_SOUND, RUNS_LIKE_SOUND] = [1, 0.05];
+
 const FAULTS: readonly Fault[] = ['door-ajar', 'fan-stopped', 'drain-blocked', 'stuck-calling'];
 
 interface DayQuestion {
@@ -25,11 +28,20 @@ interface DayQuestion {
 
 /** K of the rail's coldest spot and of the base's air late in a day, and part of the time that the compressor runs. */
 interface DayAnswer {
-  readonly code: Fault | 'none';
+  readonly code: Fault | 'none' | 'drain-water-only';
   readonly rail: number;
   readonly base: number;
   readonly running: number;
 }
+
+/** A blocked drain whose water melts again in each off-cycle warms nothing: then its name says what it shows. */
+const named = (fault: Fault, day: Omit<DayAnswer, 'code'>, sound: DayAnswer): DayAnswer => {
+  const like =
+    Math.abs(day.base - sound.base) < LIKE_SOUND &&
+    Math.abs(day.rail - sound.rail) < LIKE_SOUND &&
+    Math.abs(day.running - sound.running) < RUNS_LIKE_SOUND;
+  return { code: fault === 'drain-blocked' && like ? 'drain-water-only' : fault, ...day };
+};
 
 /** A sound day, then one with each fault. */
 const daysOf: (question: DayQuestion) => readonly DayAnswer[] = remembered(({ machine, kitchen, limit }) => {
@@ -42,7 +54,10 @@ const daysOf: (question: DayQuestion) => readonly DayAnswer[] = remembered(({ ma
     if (!scene) return [];
     const { run, rail, running } = scene;
     const sound = { code: 'none', rail: rail.sound.coldest, base: base(day), running: running.sound } as const;
-    return [...(i === 0 ? [sound] : []), { code: fault, rail: rail.fault.coldest, base: base(run), running: running.fault }];
+    return [
+      ...(i === 0 ? [sound] : []),
+      named(fault, { rail: rail.fault.coldest, base: base(run), running: running.fault }, sound),
+    ];
   });
 });
 

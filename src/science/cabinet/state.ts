@@ -92,7 +92,9 @@ export interface UnitState {
 }
 
 /** Where people cook, K: -20 to 60 °C. */
-export const inKitchen = (temperature: number): boolean => temperature > 253 && temperature < 333;
+export const KITCHENS = { low: 253.15, high: 333.15 } as const;
+export const inKitchen = (temperature: number): boolean =>
+  temperature >= KITCHENS.low - 1e-6 && temperature <= KITCHENS.high + 1e-6;
 
 /** Sets the kitchen; false where it is outside the equations or where nobody cooks. */
 export const setKitchen = (m: UnitModel, u: UnitState, kitchen: Pick<MoistAir, 'temperature' | 'humidity'>): boolean => {
