@@ -6,6 +6,7 @@ import {
   appendFileSync,
   closeSync,
   existsSync,
+  fsyncSync,
   lstatSync,
   mkdirSync,
   openSync,
@@ -27,6 +28,17 @@ export const sha256 = (content: Content): string => {
   const sum = createHash('sha256');
   for (const piece of content) sum.update(piece);
   return sum.digest('hex');
+};
+
+/** Makes the names in a folder last; Windows has no such thing, and needs none. */
+export const keepNames = (folder: string): void => {
+  if (process.platform === 'win32') return;
+  const names = openSync(folder, 'r');
+  try {
+    fsyncSync(names);
+  } finally {
+    closeSync(names);
+  }
 };
 
 export const openOut = (folder: string): OutFolder => {
@@ -54,6 +66,8 @@ export const openOut = (folder: string): OutFolder => {
       throw new FolderFault(`${join(folder, path)}: ${fault instanceof Error ? fault.message : String(fault)}`);
     }
   };
+  /** Files at the top (the ledger, the page of all stores) outlive a loss of power once they have their names; documents are known by the ledger and made again. */
+  const isKept = (full: string): boolean => dirname(full) === root;
   const isFile = (full: string): boolean => lstatSync(full, { throwIfNoEntry: false })?.isFile() === true;
   const made = (full: string): void => {
     if (!existsSync(dirname(full))) mkdirSync(dirname(full), { recursive: true });
@@ -80,6 +94,7 @@ export const openOut = (folder: string): OutFolder => {
         const file = openSync(full, 'w');
         try {
           for (const piece of piecesOf(content)) writeFileSync(file, piece);
+          if (isKept(full)) fsyncSync(file);
         } finally {
           closeSync(file);
         }
@@ -89,7 +104,11 @@ export const openOut = (folder: string): OutFolder => {
         made(full);
         appendFileSync(full, text);
       }),
-    move: (from, to) => attempt(to, (full) => renameSync(inside(from), full)),
+    move: (from, to) =>
+      attempt(to, (full) => {
+        renameSync(inside(from), full);
+        if (isKept(full)) keepNames(root);
+      }),
     drop: (path) =>
       attempt(path, (full) => {
         rmSync(full, { force: true });
