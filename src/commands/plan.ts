@@ -121,6 +121,9 @@ const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
       terminal.line(
         `  shortest rest ${say(rest.shortest)}; needs ${say(unit.needs?.least)}${rest.kept.value.is ? '; the clock is right as it was found' : ''}`,
       );
+      if (unit.leaving)
+        terminal.line(`  at night: start ${say(unit.leaving.start)}; empty by ${say(unit.leaving.empty_by)}; the top stays on`);
+      if (rest.gap) terminal.line(`  ${say(rest.gap)}`);
       for (const row of rest.why) {
         const several = rest.why.length > 1 ? `after ${say(row.nights)}: ` : '';
         terminal.line(`  ${several}${say(row.off)} ${say(row.on)} ${say(row.spare)}`);

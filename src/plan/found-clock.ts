@@ -3,11 +3,11 @@
  */
 import { amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { DAY, moment, onTheWall, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { DAY, moment, onTheWall, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { phrase, type Days, type Phrase, type Value } from '../base/value.js';
 import type { Found } from '../model/store.js';
 import { computed, practice } from './known.js';
-import { demandsOf, solve, type Problem, type Rail, type Stretch } from './timetable/index.js';
+import { daysSinceLast, demandsOf, solve, type Night, type Problem, type Rail, type Stretch } from './timetable/index.js';
 
 type FoundClock = NonNullable<Found['clock']>;
 
@@ -33,8 +33,16 @@ export const foundStretch = ({ off, on }: FoundClock): Stretch | undefined =>
 
 const shifted = ({ off, on }: Stretch, by: number): Stretch => ({ off: (off + by) % DAY, on: (on + by) % DAY || DAY });
 
+/** A rail among those of its crew, with all gaps in which it is emptied and those in which it rests. */
+export interface FoundRail {
+  readonly problem: Problem;
+  readonly rail: number;
+  readonly rests: readonly Night[];
+  readonly afternoon: boolean;
+}
+
 /** Whether the setting would be right on a dial that is turned by half a day. */
-const isHalfDayOut = (problem: Problem, rail: number, stretch: Stretch): boolean => {
+const isHalfDayOut = ({ problem, rail }: FoundRail, stretch: Stretch): boolean => {
   const rails = problem.rails.map((r, i): Rail => {
     if (i !== rail || !r.clock) return r;
     return { ...r, found: r.clock.classes.map((days) => ({ days, stretches: [shifted(stretch, DAY / 2)] })) };
@@ -53,8 +61,8 @@ const shared = (a: Span, b: Span): Span | undefined => {
   return both.from < both.to ? both : undefined;
 };
 
-/** The faults of each night: a stop of every day, held against the times at which food is in the rail and at which it needs power. */
-export const faultsOf = (problem: Problem, rail: number, { off, on }: Stretch): readonly FoundFault[] => {
+/** The faults of each gap: a stop of every day, held against the times at which food is in the rail and at which it needs power. */
+export const faultsOf = ({ problem, rail, rests }: FoundRail, { off, on }: Stretch): readonly FoundFault[] => {
   const demands = demandsOf(problem);
   const { need } = problem.rails[rail] as Rail;
   const stops = Array.from({ length: 3 * 7 }, (_, day) => {
@@ -64,11 +72,9 @@ export const faultsOf = (problem: Problem, rail: number, { off, on }: Stretch): 
   return problem.nights.flatMap((night, i): readonly FoundFault[] => {
     const base = night.day * DAY;
     const demand = demands[i]?.[rail];
-    const before = problem.nights.at(i - 1);
     const loaded = demands.at(i - 1)?.[rail];
-    if (!demand || !before || !loaded) return [];
-    const since = before.day * DAY - (before.day >= night.day ? WEEK : 0);
-    const food: Span = { from: since + loaded.coldBy, to: base + demand.out };
+    if (!demand || !loaded) return [];
+    const food: Span = { from: base - daysSinceLast(problem, i) * DAY + loaded.coldBy, to: base + demand.out };
     const power = base + demand.power;
     const warm = stops.flatMap((stop) => shared(stop, food) ?? []);
     const late = stops.find((stop) => stop.from < power && stop.to > power);
@@ -83,7 +89,9 @@ export const faultsOf = (problem: Problem, rail: number, { off, on }: Stretch): 
     return [
       ...warm.map((span) => ({ code: 'off-with-food' as const, day, at: span.from - base, minutes: span.to - span.from })),
       ...(late ? [{ code: 'on-late' as const, day, at: late.to - base, minutes: late.to - power }] : []),
-      ...(rest < need.leastRest ? [{ code: 'rests-too-short' as const, day, at: off, minutes: rest }] : []),
+      ...(rest < need.leastRest && rests.includes(night)
+        ? [{ code: 'rests-too-short' as const, day, at: off, minutes: rest }]
+        : []),
     ];
   });
 };
@@ -91,6 +99,7 @@ export const faultsOf = (problem: Problem, rail: number, { off, on }: Stretch): 
 /** Faults as sentences, those of the same minute told once with their days; the override and a turned dial first. */
 const tell = (
   { override }: FoundClock,
+  afternoon: boolean,
   dial: 'as-it-should' | 'half-day-out' | 'never-turns',
   faults: readonly FoundFault[],
   from: readonly Known<unknown>[],
@@ -116,22 +125,21 @@ const tell = (
         at: known(moment(onTheWall(moment(at)))),
         length: known(amount('duration', minutes * 60)),
       };
-      return told(code, figures);
+      return told(afternoon && code !== 'off-with-food' ? `${code}-afternoon` : code, figures);
     }),
   ];
 };
 
 /** What the clock did as it was found. @param kept it is right as it is @param from the leaves that say what it should do */
 export const foundClock = (
-  problem: Problem,
-  rail: number,
+  found: FoundRail,
   clock: FoundClock,
   kept: boolean,
   from: readonly Known<unknown>[],
 ): readonly FoundTold[] => {
   const stretch = foundStretch(clock);
-  if (kept) return tell(clock, 'as-it-should', [], from);
-  if (!stretch) return tell(clock, 'never-turns', [], from);
-  const dial = isHalfDayOut(problem, rail, stretch) ? 'half-day-out' : 'as-it-should';
-  return tell(clock, dial, faultsOf(problem, rail, stretch), from);
+  if (kept) return tell(clock, found.afternoon, 'as-it-should', [], from);
+  if (!stretch) return tell(clock, found.afternoon, 'never-turns', [], from);
+  const dial = isHalfDayOut(found, stretch) ? 'half-day-out' : 'as-it-should';
+  return tell(clock, found.afternoon, dial, faultsOf(found, stretch), from);
 };
