@@ -220,18 +220,27 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
   const say = (known: Known<Value> | undefined): readonly Run[] => (known ? speaker.say(known).runs : []);
   const blank = cell([], { hand: 'write' });
   const { found, rest, pressure, zones } = unit;
-  const row = (label: readonly Run[], was: Known<Value> | undefined, planned: readonly Run[]): readonly Cell[] => [
-    cell(label, { head: true }),
-    was ? cell(say(was)) : blank,
-    cell(planned),
-    blank,
-  ];
+  /** Of several settings each with its days. */
+  const foundTimes = (turn: 'off' | 'on'): readonly Run[] =>
+    (found?.clock?.settings ?? []).flatMap((s, i, all) => [
+      ...(i > 0 ? [{ text: ' · ' }] : []),
+      ...(all.length > 1 ? [...say(s.days), { text: ' ' }] : []),
+      ...say(s[turn]),
+    ]);
+  const row = (
+    label: readonly Run[],
+    of: Known<Value> | readonly Run[] | undefined,
+    planned: readonly Run[],
+  ): readonly Cell[] => {
+    const was = of === undefined ? [] : 'basis' in of ? say(of) : of;
+    return [cell(label, { head: true }), was.length > 0 ? cell(was) : blank, cell(planned), blank];
+  };
   const only = rest?.settings.length === 1 ? rest.settings[0] : undefined;
   const space: Run = { text: ' ' };
   const clock = rest?.off
     ? [
-        row([...t('clock'), space, ...t('off')], found?.clock?.off, say(only?.off ?? rest.off)),
-        row([...t('clock'), space, ...t('on')], found?.clock?.on, say(only?.on ?? rest.on)),
+        row([...t('clock'), space, ...t('off')], foundTimes('off'), say(only?.off ?? rest.off)),
+        row([...t('clock'), space, ...t('on')], foundTimes('on'), say(only?.on ?? rest.on)),
         ...(found?.clock?.override ? [row(t('override'), found.clock.override, [])] : []),
       ]
     : [];

@@ -7,7 +7,7 @@ import { DAY } from '../base/moment.js';
 import type { Rest } from '../model/profile.js';
 import { CLOCK_KINDS } from '../trade/clocks.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
-import { foundStretch } from './found-clock.js';
+import { foundPatterns, foundStops } from './found-settings.js';
 import { moveNeeds } from './needs.js';
 import { physicsOf } from './physics/index.js';
 import { restNeeds, type RestNeeds, type RestQuestion } from './rest-needs.js';
@@ -24,13 +24,12 @@ const LONGEST_RUN = 3 * DAY;
 /** Wiping the melt water of one rail. Common practice, no source. */
 const WIPE_MINUTES = 10;
 
-/** The clock as it was found, in the solver's terms: one stretch on every day. */
+/** The clock as it was found, in the solver's terms; undefined where it never turns, or no clock of its kind holds that. */
 const foundPattern = (context: StoreContext, unitId: string, kind: Rest['clock']['kind']): readonly Pattern[] | undefined => {
-  const clock = context.read.store.units[unitId]?.found?.clock;
-  const stretch = clock && foundStretch(clock);
-  if (!stretch || CLOCK_KINDS[kind].by === 'hand') return undefined;
-  const { classes } = clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE);
-  return classes.map((days) => ({ days, stretches: [stretch] }));
+  const found = context.read.store.units[unitId]?.found?.clock;
+  const stops = found ? foundStops(found) : [];
+  if (stops.length === 0 || CLOCK_KINDS[kind].by === 'hand') return undefined;
+  return foundPatterns(clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE), stops);
 };
 
 export const railsOf = (context: StoreContext) =>
