@@ -12,6 +12,7 @@ import { planOf, readerOf } from '../fleet/store-papers.js';
 import { withAllScenes } from '../plan/consequences/index.js';
 import { leaves, type Tree } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
+import type { UnitPlan } from '../plan/unit.js';
 import { today } from '../host/clock.js';
 import { locate } from '../read/locate.js';
 import { storeSources } from '../read/stores.js';
@@ -90,7 +91,7 @@ const why = (tree: Tree, path: string, session: Session, speaker: Speaker): bool
 
 const TIMES = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
 
-const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
+const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: Speaker): void => {
   const { terminal } = session;
   const say = (known: Known<Value> | undefined): string => (known ? textOf(speaker.say(known).runs) : '-');
   terminal.line(terminal.strong(say(plan.store.name)));
@@ -121,6 +122,9 @@ const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
       terminal.line(
         `  shortest rest ${say(rest.shortest)}; needs ${say(unit.needs?.least)}${rest.kept.value.is ? '; the clock is right as it was found' : ''}`,
       );
+      if (unit.leaving)
+        terminal.line(`  at night: start ${say(unit.leaving.start)}; empty by ${say(unit.leaving.empty_by)}; the top stays on`);
+      if (rest.gap) terminal.line(`  ${say(rest.gap)}`);
       for (const row of rest.why) {
         const several = rest.why.length > 1 ? `after ${say(row.nights)}: ` : '';
         terminal.line(`  ${several}${say(row.off)} ${say(row.on)} ${say(row.spare)}`);
@@ -133,7 +137,9 @@ const summary = (plan: StorePlan, session: Session, speaker: Speaker): void => {
       terminal.line(`  start ${say(unit.leaving.start)}; empty by ${say(unit.leaving.empty_by)}; the unit stays on`);
     if (unit.room)
       terminal.line(`  food goes to ${say(unit.destination)}: needs ${say(unit.room.needs)}, ${say(unit.room.free)} free`);
-    for (const sentence of unit.scenes?.says ?? []) terminal.line(`  predicted: ${say(sentence)}`);
+    for (const fault of unit.found?.clock?.did ?? []) terminal.line(`  as found: ${say(fault.text)}`);
+    for (const food of unit.scenes?.found ?? []) terminal.line(`  ${say(food.says)}`);
+    for (const sentence of wantsAll ? (unit.scenes?.says ?? []) : []) terminal.line(`  predicted: ${say(sentence)}`);
     const { dial, usual } = unit.pressure;
     if (dial?.cut_in.mean && dial.cut_out.mean)
       terminal.line(
@@ -164,7 +170,10 @@ export const plan = (storeId: string, options: PlanOptions): number => {
   const words = workshop.words.get('en');
   if (!planned.plan || !planned.read || !words) return session.conclude();
   const speaker = readerOf(words, planned.read, workshop.shelf);
-  const wantsScenes = options.scenes === true || options.why?.includes('.scenes') === true;
+  const stopsFood = (unit: UnitPlan): boolean =>
+    unit.found?.clock?.did.some(({ text }) => text.value.code === 'found.off-with-food') === true;
+  const wantsScenes =
+    options.scenes === true || options.why?.includes('.scenes') === true || Object.values(planned.plan.units).some(stopsFood);
   const shown = wantsScenes ? withAllScenes(workshop.shelf, planned.read, planned.plan) : planned.plan;
   const tree = shown as unknown as Tree;
   if (options.why !== undefined) return why(tree, options.why, session, speaker) ? EXIT.fine : EXIT.usage;
@@ -172,7 +181,7 @@ export const plan = (storeId: string, options: PlanOptions): number => {
     session.terminal.line(JSON.stringify({ plan: plain(tree, speaker), findings: session.spoken() }, null, 2));
     return session.exitCode();
   }
-  summary(shown, session, speaker);
+  summary(shown, options.scenes === true, session, speaker);
   session.terminal.line();
   return session.conclude();
 };

@@ -35,6 +35,13 @@ const stepRow = (step: Step, unit: UnitPlan, week: Week, speaker: Speaker): read
   ];
 };
 
+/** A row of an afternoon closing: mute on a date on which the rail does not rest in it. */
+const afternoonRow = (cells: readonly Cell[], unit: UnitPlan, week: Week): readonly Cell[] =>
+  cells.map((one, i) => {
+    const day = week.days[i - 1];
+    return day && !day.units[unit.id.value.text]?.empty_by ? cell([], { tone: 'mute' }) : one;
+  });
+
 const band = (text: readonly Run[]): readonly Cell[] => [cell(text, { head: true, tone: 'strong', span: WEEKDAYS.length + 1 })];
 
 const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>
@@ -95,8 +102,15 @@ const noteGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] 
         { block: 'list', mark: 'dot', line, items: week.tree.notes.map((note) => [paragraph(noteLine(note, speaker), line)]) },
       ];
 
+/** What to do with a clock that stood still in a power cut: a row over all columns. */
+const powerCut = ({ rest, ready }: UnitPlan, service: Known<Value>, speaker: Speaker): readonly (readonly Cell[])[] => {
+  if (!rest?.after_cut) return [];
+  const text = speaker.phrase(`week.power-cut-${rest.set_by.value.code}`, { long: rest.after_cut.by_day, ready, service });
+  return [[cell(text, { span: WEEKDAYS.length + 1 })]];
+};
+
 /** The rows of one unit; one without a schedule keeps its readings and says, in place of times, that no safe rest is set. */
-const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): readonly Block[] => {
+const unitGrid = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Speaker, line: number): readonly Block[] => {
   const title: Block = {
     block: 'heading',
     level: 2,
@@ -128,6 +142,7 @@ const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): r
           ),
         ];
   const initials: readonly Cell[] = [cell(speaker.phrase('week.initials'), { head: true }), ...handCells(week)];
+  const inAfternoon = (cells: readonly Cell[]): readonly Cell[] => afternoonRow(cells, unit, week);
   const steps = (all: readonly Step[]): readonly Step[] => (unit.is.unsolved.value.is ? all.filter((s) => s.reading) : all);
   return [
     title,
@@ -142,9 +157,18 @@ const unitGrid = (unit: UnitPlan, week: Week, speaker: Speaker, line: number): r
         band(speaker.phrase('week.open-up')),
         ...steps(unit.open).map((step) => stepRow(step, unit, week, speaker)),
         initials,
+        ...(unit.afternoon
+          ? [
+              band(speaker.phrase('week.afternoon-close')),
+              ...[...unit.afternoon.close.map((step) => stepRow(step, unit, week, speaker)), initials].map(inAfternoon),
+              band(speaker.phrase('week.afternoon-open')),
+              ...[...unit.afternoon.open.map((step) => stepRow(step, unit, week, speaker)), initials].map(inAfternoon),
+            ]
+          : []),
         band(speaker.phrase('week.close-down')),
         ...steps(unit.close).map((step) => stepRow(step, unit, week, speaker)),
         initials,
+        ...powerCut(unit, service, speaker),
       ],
     },
   ];
@@ -196,18 +220,27 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
   const say = (known: Known<Value> | undefined): readonly Run[] => (known ? speaker.say(known).runs : []);
   const blank = cell([], { hand: 'write' });
   const { found, rest, pressure, zones } = unit;
-  const row = (label: readonly Run[], was: Known<Value> | undefined, planned: readonly Run[]): readonly Cell[] => [
-    cell(label, { head: true }),
-    was ? cell(say(was)) : blank,
-    cell(planned),
-    blank,
-  ];
+  /** Of several settings each with its days. */
+  const foundTimes = (turn: 'off' | 'on'): readonly Run[] =>
+    (found?.clock?.settings ?? []).flatMap((s, i, all) => [
+      ...(i > 0 ? [{ text: ' · ' }] : []),
+      ...(all.length > 1 ? [...say(s.days), { text: ' ' }] : []),
+      ...say(s[turn]),
+    ]);
+  const row = (
+    label: readonly Run[],
+    of: Known<Value> | readonly Run[] | undefined,
+    planned: readonly Run[],
+  ): readonly Cell[] => {
+    const was = of === undefined ? [] : 'basis' in of ? say(of) : of;
+    return [cell(label, { head: true }), was.length > 0 ? cell(was) : blank, cell(planned), blank];
+  };
   const only = rest?.settings.length === 1 ? rest.settings[0] : undefined;
   const space: Run = { text: ' ' };
   const clock = rest?.off
     ? [
-        row([...t('clock'), space, ...t('off')], found?.clock?.off, say(only?.off ?? rest.off)),
-        row([...t('clock'), space, ...t('on')], found?.clock?.on, say(only?.on ?? rest.on)),
+        row([...t('clock'), space, ...t('off')], foundTimes('off'), say(only?.off ?? rest.off)),
+        row([...t('clock'), space, ...t('on')], foundTimes('on'), say(only?.on ?? rest.on)),
         ...(found?.clock?.override ? [row(t('override'), found.clock.override, [])] : []),
       ]
     : [];
@@ -250,7 +283,8 @@ export const makeGrid = (
   speaker: Speaker,
   line: number,
 ): readonly Block[] | undefined => {
-  if (name === 'units' && week) return Object.values(plan.units).flatMap((one) => unitGrid(one, week, speaker, line));
+  if (name === 'units' && week)
+    return Object.values(plan.units).flatMap((one) => unitGrid(one, week, plan.store.phones.service, speaker, line));
   if (name === 'notes' && week) return noteGrid(week, speaker, line);
   if (name === 'record' && week) return recordGrid(week, speaker, line);
   if (name === 'sign-off') return [signOffGrid(speaker, line)];

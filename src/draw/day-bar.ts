@@ -60,20 +60,28 @@ const label = (event: Event, byHand: boolean, speaker: Speaker): string =>
 
 const timeOf = ({ at, path }: Happening, speaker: Speaker): Run => ({ text: speaker.times.moment(at), value: path });
 
-const nameOf = (night: Night, speaker: Speaker): readonly Run[] =>
-  bold(capital(speaker.phrase('times.night-of', { days: speaker.times.days(night.days) })));
+const nameOf = (night: Night, afternoon: boolean, speaker: Speaker): readonly Run[] => {
+  const days = speaker.times.days(night.days);
+  return bold(afternoon ? plain(days) : capital(speaker.phrase('times.night-of', { days })));
+};
 
 /** What a cook goes by; the rest of another night follows from it. */
 const TOLD: readonly Event[] = ['empty_by', 'off', 'on', 'first_pan'];
 
 /** A night that differs from the one drawn: what differs, in a line. */
-const otherwise = (night: Night, drawn: Night, say: (event: Event) => string, speaker: Speaker): readonly Run[] => {
+const otherwise = (
+  night: Night,
+  drawn: Night,
+  afternoon: boolean,
+  say: (event: Event) => string,
+  speaker: Speaker,
+): readonly Run[] => {
   const usual = new Map(drawn.happenings.map((h) => [h.event, onTheWall(h.at)]));
   const differs = night.happenings.filter((h) => usual.get(h.event) !== onTheWall(h.at));
   const main = differs.filter((h) => TOLD.includes(h.event));
   const told = main.length > 0 ? main : differs;
   return [
-    ...bold([...nameOf(night, speaker), { text: speaker.colon }]),
+    ...bold([...nameOf(night, afternoon, speaker), { text: speaker.colon }]),
     ...told.flatMap((h, i): readonly Run[] => [
       ...(i > 0 ? [{ text: ', ' }] : []),
       ...bold([timeOf(h, speaker)]),
@@ -85,6 +93,7 @@ const otherwise = (night: Night, drawn: Night, say: (event: Event) => string, sp
 /** The two bars with their words, the top's first edge at `top`. */
 const bars = (
   places: ReadonlyMap<Event, number>,
+  afternoon: boolean,
   top: number,
   poles: readonly Mark[],
   speaker: Speaker,
@@ -125,7 +134,7 @@ const bars = (
     stroke(rectangle(LEFT, top, RIGHT - LEFT, TOP), OUTLINE),
     ...poles,
     fill(rectangle(LEFT, bottom, RIGHT - LEFT, BOTTOM), 'cold'),
-    ...within('bottom-on', LEFT, RIGHT, 'paper', 12, bottom, BOTTOM),
+    ...within(afternoon ? 'bottom-on-afternoon' : 'bottom-on', LEFT, RIGHT, 'paper', 12, bottom, BOTTOM),
     stroke(rectangle(LEFT, bottom, RIGHT - LEFT, BOTTOM), OUTLINE),
   ];
 };
@@ -133,6 +142,7 @@ const bars = (
 export const dayBar: Figure = ({ unit, speaker, width }) => {
   const rest = unit?.rest;
   if (!rest?.start || !rest.empty_by || !rest.off || !rest.on) return undefined;
+  const afternoon = rest.afternoon.value.is;
   const [night, ...others] = nightsOf(rest, speaker.reader.weekStarts);
   if (!night) return undefined;
   const say = (event: Event): string => label(event, rest.by_hand.value.is, speaker);
@@ -145,7 +155,7 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
     marks.push(...put(text, 0, y, 'start', width));
     y += text.height + 3;
   };
-  if (others.length > 0) write(nameOf(night, speaker), MEDIUM);
+  if (others.length > 0) write(nameOf(night, afternoon, speaker), MEDIUM);
   const poles = flags(
     night.happenings.map((h) => ({
       x: x(h.event),
@@ -157,10 +167,16 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
     width,
   );
   const top = y + poles.height + 4;
-  marks.push(...bars(places, top, poles.at(top, TOP), speaker, width));
+  marks.push(...bars(places, afternoon, top, poles.at(top, TOP), speaker, width));
   y = top + TOP + GAP + BOTTOM + (others.length > 0 ? 8 : OUTLINE / 2);
-  for (const other of others) write(otherwise(other, night, say, speaker), SMALL);
+  for (const other of others) write(otherwise(other, night, afternoon, say, speaker), SMALL);
 
   const { start, empty_by: empty, off, on, first_pan: pan } = rest;
-  return { name: 'day-bar', width: WIDTH, height: y, alt: speaker.phrase('day-bar.alt', { start, empty, off, on, pan }), marks };
+  return {
+    name: 'day-bar',
+    width: WIDTH,
+    height: y,
+    alt: speaker.phrase(`day-bar.alt${afternoon ? '-afternoon' : ''}`, { start, empty, off, on, pan }),
+    marks,
+  };
 };

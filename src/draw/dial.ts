@@ -141,7 +141,7 @@ const figures = (rest: Rest, { speaker, width }: FigureContext): { readonly heig
   const half = PANEL.width / 2;
   const panels = rest.settings.map((setting) => {
     const nights: Line = [{ text: speaker.times.days(setting.days.value.days), value: setting.days.path }];
-    const name = block(bold(speaker.phrase('dial.nights', { days: nights })), MEDIUM, PANEL.width - 2 * PANEL.pad, width);
+    const name = block(bold(speaker.phrase(rest.afternoon.value.is ? 'dial.afternoons' : 'dial.nights', { days: nights })), MEDIUM, PANEL.width - 2 * PANEL.pad, width);
     const cells = (['off', 'on'] as const).map((code) => ({
       // A clock counts calendar days: Friday night's 00:45 is set on Saturday.
       word: block(

@@ -34,7 +34,8 @@ const daysToNext = (mornings: ByDay, day: Weekday): number | undefined =>
   WEEKDAYS.map((_, i) => i + 1).find((later) => mornings.at[weekdayAfter(day, later)]);
 
 const happeningsOf = (rest: Rest, day: Weekday): readonly Happening[] | undefined => {
-  const later = daysToNext(rest.first_pan.value, day);
+  // An afternoon closing opens again on its own day.
+  const later = rest.afternoon.value.is ? 0 : daysToNext(rest.first_pan.value, day);
   if (later === undefined) return undefined;
   const found = EVENTS.flatMap((event): readonly Happening[] => {
     const known: Known<ByDay> | undefined = rest[event];

@@ -70,9 +70,12 @@ const unitEntries = (told: Told, unit: UnitPlan, day: WeekDay): readonly Entry[]
         ];
   const byHand = unit.rest?.by_hand.value.is === true;
   const how = unit.destination ? say(told, 'empty-how', { destination: unit.destination }) : undefined;
+  const nightHow = unit.destination ? say(told, 'night-empty-how', { destination: unit.destination }) : undefined;
   return [
     ...span('load', at('cold_by'), at('first_pan'), BEFORE_LOADING, say(told, 'load-how', { ready: unit.ready })),
     ...span('empty', at('start'), at('empty_by'), BEFORE_EMPTYING, how),
+    ...span('night-empty', at('night_start'), at('night_empty_by'), BEFORE_EMPTYING, nightHow),
+    ...span('morning-load', at('morning_first_pan'), at('morning_first_pan'), BEFORE_LOADING),
     ...(byHand ? [...span('switch-off', at('off'), at('off'), 0), ...span('switch-on', at('on'), at('on'), 0)] : []),
   ];
 };

@@ -27,7 +27,10 @@ export interface Speaking {
 
 const CODES: readonly (readonly [RegExp, Topic])[] = [
   [/^(no-rest-|short-night$)/, 'no-schedule'],
-  [/^(clock-found-wrong|clock-found-other|override-found|control-found-different|control-found-off)$/, 'clock'],
+  [
+    /^(clock-found-wrong|clock-found-other|clock-found-wrong-settings|clock-found-other-settings|override-found|control-found-different|control-found-off)$/,
+    'clock',
+  ],
   [/^(rail-cannot-hold|rail-needs-covers|air-over-limit)$/, 'too-warm'],
   [/^fact-without-origin$/, 'unconfirmed'],
   [/^(does-not-fit|not-printed|no-glyph|too-narrow)$/, 'failed'],

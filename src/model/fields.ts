@@ -121,7 +121,7 @@ const oneWhen = z
 
 /** `mon`, `mon-thu`, `sat-mon`: the days in order, or none when it is not such a span. */
 export const readDays = (wrote: string): readonly Weekday[] => {
-  const days = (part: string): readonly Weekday[] => {
+  const daysOf = (part: string): readonly Weekday[] => {
     const ends = part
       .trim()
       .toLowerCase()
@@ -131,18 +131,18 @@ export const readDays = (wrote: string): readonly Weekday[] => {
     const [first, last] = [ends[0] as number, ends[ends.length - 1] as number];
     return Array.from({ length: ((last - first + 7) % 7) + 1 }, (_, i) => WEEKDAYS[(first + i) % 7] as Weekday);
   };
-  const parts = wrote.split(',').map(days);
+  const parts = wrote.split(',').map(daysOf);
   return parts.some((p) => p.length === 0) ? [] : parts.flat();
 };
 
+/** Days of the week as people write them. */
+export const days = z
+  .string()
+  .meta({ examples: ['mon-fri', 'sat,sun'] })
+  .transform((wrote, ctx) => (readDays(wrote).length > 0 ? wrote : refuse(ctx, { finding: 'bad-days', wrote })));
+
 /** One rule for every day, or by weekday: `{mon-fri: 05:30, sat-sun: 06:30}`. */
-export const whenByDay = z.union([
-  oneWhen,
-  z.record(
-    z.string().transform((wrote, ctx) => (readDays(wrote).length > 0 ? wrote : refuse(ctx, { finding: 'bad-days', wrote }))),
-    oneWhen,
-  ),
-]);
+export const whenByDay = z.union([oneWhen, z.record(days, oneWhen)]);
 
 export type WhenByDay = z.output<typeof whenByDay>;
 

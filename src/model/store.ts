@@ -3,7 +3,7 @@
  * The chain's `defaults` and nightrail's own fill what a store leaves out (model/resolve); what comes from nightrail is shown as assumed.
  */
 import { z } from 'zod';
-import { amountOf, clockTime, hours, id, isoDate, name, notKnown, phone, text, whenByDay } from './fields.js';
+import { amountOf, clockTime, days, hours, id, isoDate, name, notKnown, phone, text, whenByDay } from './fields.js';
 import { foodSchema } from './food.js';
 import { pressureControl } from './profile.js';
 
@@ -24,10 +24,21 @@ const found = z.strictObject({
   who: z.string().min(1).max(60),
   clock: z
     .strictObject({
-      off: clockTime,
-      on: clockTime,
+      /** For all days. */
+      off: clockTime.optional(),
+      on: clockTime.optional(),
+      /** Instead of off and on: several stretches, or some for some days; `days` are those of the calendar on which it goes off. */
+      settings: z
+        .array(z.strictObject({ days: days.optional(), off: clockTime, on: clockTime }))
+        .min(1)
+        .max(21)
+        .optional(),
       override: z.enum(['automatic', 'on', 'off']).optional(),
       shows: text.optional(),
+    })
+    .superRefine(({ off, on, settings }, ctx) => {
+      if (settings ? off !== undefined || on !== undefined : off === undefined || on === undefined)
+        ctx.addIssue({ code: 'custom', params: { finding: 'found-clock-times' } });
     })
     .optional(),
   pressure: pressureControl.pick({ cut_in: true, cut_out: true }).optional(),

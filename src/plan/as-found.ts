@@ -2,23 +2,30 @@
  * What a technician found on a unit, as leaves: the clock's and the controls' settings before they were put right.
  */
 import { moment } from '../base/moment.js';
-import { date, term, verbatim, type Term } from '../base/value.js';
+import { date, term, verbatim, type Days, type Term } from '../base/value.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import type { FoundTold } from './found-clock.js';
+import { foundSettings } from './found-settings.js';
 import { toldLeaf, written } from './known.js';
 
 /** @param did what the clock did as it was found */
 export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: readonly FoundTold[]) => {
   const { found } = unit.unit;
   if (!found) return undefined;
-  const at = (...path: string[]) => read.originOf('units', unit.id, 'found', ...path);
+  const at = (...path: (string | number)[]) => read.originOf('units', unit.id, 'found', ...path);
   const { clock, pressure } = found;
   return {
     when: written(date(found.when), at('when')),
     who: written(verbatim(found.who), at('who')),
     clock: clock && {
-      off: written(moment(clock.off), at('clock', 'off')),
-      on: written(moment(clock.on), at('clock', 'on')),
+      settings: foundSettings(clock).map(({ days, off, on }, i) => {
+        const path = clock.settings ? ['clock', 'settings', i] : ['clock'];
+        return {
+          days: written<Days>({ q: 'days', days }, at(...path, ...(clock.settings?.[i]?.days === undefined ? [] : ['days']))),
+          off: written(moment(off), at(...path, 'off')),
+          on: written(moment(on), at(...path, 'on')),
+        };
+      }),
       override:
         clock.override === undefined ? undefined : written<Term>(term(`override-${clock.override}`), at('clock', 'override')),
       shows: toldLeaf(clock.shows, lang, at('clock', 'shows')),

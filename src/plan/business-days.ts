@@ -22,7 +22,7 @@ export interface BusinessDay {
 }
 
 /** The rule that a store wrote for a weekday; undefined where it wrote by day and left this one out. */
-const ruleFor = (rules: WhenByDay, day: Weekday): When | undefined => {
+export const ruleFor = (rules: WhenByDay, day: Weekday): When | undefined => {
   if (isOneRule(rules)) return rules;
   const found = Object.entries(rules).filter(([days]) => readDays(days).includes(day));
   return found.at(-1)?.[1];
@@ -51,21 +51,23 @@ export const neverCloses = (store: Store, on?: string): boolean => isNever(weekO
 /** The business day of a store that never closes runs from one quiet window's end to the next one's start. */
 const betweenQuiet = ({ from, to }: Span): Span => ({ from: to, to: from <= to ? from + DAY : from });
 
-/** Opening and closing by weekday; a store that never closes has its quiet window for a night. */
-const openings = (store: Store, on: string | undefined): readonly Opening[] => {
+/** The spans of each weekday on which the store opens, in order of the week, in minutes from its own 00:00; none for a store that never closes. */
+export const spansByDay = (store: Store, on: string | undefined): readonly (readonly [Weekday, readonly Span[]])[] => {
   const week = weekOf(store.hours.hours, on);
-  if (isNever(week)) {
-    const quiet = store.quiet_window;
-    return quiet ? WEEKDAYS.map((day) => ({ day, ...betweenQuiet(quiet), attended: true })) : [];
-  }
+  if (isNever(week)) return [];
   const byDay = new Map<number, Span[]>();
   for (const stretch of week) {
     const day = Math.floor(stretch.from / DAY) % 7;
     byDay.set(day, [...(byDay.get(day) ?? []), { from: stretch.from - day * DAY, to: stretch.to - day * DAY }]);
   }
-  return [...byDay]
-    .sort(([a], [b]) => a - b)
-    .map(([day, spans]) => ({ day: WEEKDAYS[day] as Weekday, ...around(spans), attended: false }));
+  return [...byDay].sort(([a], [b]) => a - b).map(([day, spans]) => [WEEKDAYS[day] as Weekday, spans]);
+};
+
+/** Opening and closing by weekday; a store that never closes has its quiet window for a night. */
+const openings = (store: Store, on: string | undefined): readonly Opening[] => {
+  const quiet = store.quiet_window;
+  if (neverCloses(store, on)) return quiet ? WEEKDAYS.map((day) => ({ day, ...betweenQuiet(quiet), attended: true })) : [];
+  return spansByDay(store, on).map(([day, spans]) => ({ day, ...around(spans), attended: false }));
 };
 
 /** From the first opening to the last closing. */

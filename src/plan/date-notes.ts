@@ -12,7 +12,7 @@ import type { UnitPlan } from './unit.js';
 /** Said once for the store, whatever rail it was found on. */
 const OF_STORE: readonly DateNote['code'][] = ['clocks-change', 'time-skipped', 'time-twice'];
 /** A hand on the clock. */
-const BY_HAND: readonly DateNote['code'][] = ['reset-clock', 'hold-on', 'turn-on-early', 'stay-on'];
+const BY_HAND: readonly DateNote['code'][] = ['reset-clock', 'hold-on', 'turn-on-early', 'stay-on', 'stay-on-today'];
 export const concernsStore = (note: DateNote): boolean => OF_STORE.includes(note.code);
 
 export interface WeekNote {
@@ -46,6 +46,7 @@ const sentence = (note: DateNote, hand: 'manager' | 'technician'): string => {
     case 'hold-on':
     case 'turn-on-early':
     case 'stay-on':
+    case 'stay-on-today':
       return `${note.code}-${hand}`;
     default:
       return note.code;
@@ -53,13 +54,15 @@ const sentence = (note: DateNote, hand: 'manager' | 'technician'): string => {
 };
 
 /** What follows when nobody did it. */
-const otherwiseOf = (note: DateNote): string | undefined => {
+const otherwiseOf = (note: DateNote, afternoon: boolean): string | undefined => {
   switch (note.code) {
     case 'reset-clock':
       if (note.on === null) return 'reset-missed-none';
-      return note.late > 0 ? 'reset-missed-late' : note.late < 0 ? 'reset-missed-early' : undefined;
+      if (note.late === 0) return undefined;
+      return `reset-missed-${note.late > 0 ? 'late' : 'early'}${afternoon ? '-afternoon' : ''}`;
     case 'hold-on':
     case 'stay-on':
+    case 'stay-on-today':
       return 'not-held';
     case 'turn-on-early':
       return 'not-turned-on';
@@ -83,7 +86,7 @@ export const weekNote = (
   const rest = unit?.rest;
   const hand = rest?.reachable.value.is ? 'manager' : 'technician';
   const values = { ...figures, service, ...(unit ? { ready: unit.ready } : {}) };
-  const otherwise = otherwiseOf(note);
+  const otherwise = otherwiseOf(note, rest?.afternoon.value.is === true);
   const code = sentence(note, hand);
   return {
     date,

@@ -1,7 +1,7 @@
 /**
  * The nights of a store on real dates: its solved week, with the dates on which its hours are others and the changes of its time zone.
  */
-import { DAY, WEEKDAYS } from '../base/moment.js';
+import { DAY, WEEKDAYS, type Weekday } from '../base/moment.js';
 import {
   dayOfIso,
   isoOf,
@@ -14,9 +14,17 @@ import {
   type Span,
 } from '../model/hours/index.js';
 import type { Store } from '../model/store.js';
+import { afternoonOf, gapOf } from './afternoons.js';
 import { businessOf, neverCloses, shiftOf } from './business-days.js';
 import type { SolvedWeek } from './rests.js';
-import { nightsBetween, validZone, type DatedNight } from './timetable/dates/index.js';
+import {
+  afternoonsBetween,
+  nightsBetween,
+  resetBefore,
+  validZone,
+  type DatedNight,
+  type OtherAfternoon,
+} from './timetable/dates/index.js';
 import type { Shift } from './timetable/index.js';
 
 /** A store that is shut for longer than so many days has no night before the day on which it opens again. */
@@ -49,17 +57,15 @@ const otherSpans = (store: Store, on: string | undefined, first: DayNumber, last
 const exceptionsOf = (
   store: Store,
   on: string | undefined,
-  first: DayNumber,
-  last: DayNumber,
+  others: ReadonlyMap<DayNumber, readonly Span[]>,
 ): ReadonlyMap<DayNumber, Shift | null> => {
-  if (isPlain(store)) return new Map();
+  if (others.size === 0) return new Map();
   const always = neverCloses(store, on);
   const shift = (date: DayNumber, spans: readonly Span[]): Shift | null => {
     const day = WEEKDAYS[weekdayOf(date)] as (typeof WEEKDAYS)[number];
     const business = businessOf(store, day, spans, always);
     return business ? shiftOf(store, business) : null;
   };
-  const others = otherSpans(store, on, first, last);
   const found = new Map([...others].map(([date, spans]) => [date, shift(date, spans)] as const));
   // Before a date on which a store that never closes does close, nobody stays for the night.
   if (always)
@@ -69,30 +75,53 @@ const exceptionsOf = (
   return found;
 };
 
+const otherAfternoon = (store: Store, date: DayNumber, spans: readonly Span[]): OtherAfternoon => {
+  if (spans.length === 0) return 'closed';
+  const found = afternoonOf(store, WEEKDAYS[weekdayOf(date)] as Weekday, spans);
+  return (found && gapOf(store, found)) ?? 'open';
+};
+
 /** The date whose opening ends a night. */
 export const morningAfter = (night: DatedNight): DayNumber => night.date + Math.floor(night.night.opens / DAY);
 
 export interface DatedNights {
   /** From the last one before the first date, whose morning falls among the dates, to the one after the last date. */
   readonly nights: readonly DatedNight[];
+  /** Afternoon closings of the dates from the first to the last, where a rail rests in them. */
+  readonly afternoons: readonly DatedNight[];
   /** Dates of other hours. */
   readonly other: ReadonlySet<DayNumber>;
 }
 
+/** A clock that rests its rail in the afternoon is set at night, where the change of the clocks falls. */
+const withResets = (night: DatedNight, { afternoon }: SolvedWeek): DatedNight => {
+  if (!afternoon || !night.special.includes('clocks-change')) return night;
+  return {
+    ...night,
+    rails: night.rails.map((rail) => {
+      const shift = rail.notes.reduce((sum, n) => sum + (n.code === 'clocks-change' ? n.shift : 0), 0);
+      const reset = resetBefore(afternoon, night, rail.rail, shift);
+      return reset ? { ...rail, notes: [...rail.notes, reset] } : rail;
+    }),
+  };
+};
+
 /** @returns undefined where the store has no night, or its time zone is none */
-export const nightsOn = (
-  store: Store,
-  { days, problem, timetable, on }: SolvedWeek,
-  first: DayNumber,
-  last: DayNumber,
-): DatedNights | undefined => {
+export const nightsOn = (store: Store, week: SolvedWeek, first: DayNumber, last: DayNumber): DatedNights | undefined => {
+  const { days, problem, timetable, afternoon, on } = week;
   const zone = validZone(store.timezone);
   if (!zone.ok || problem.nights.length === 0) return undefined;
-  const exceptions = exceptionsOf(store, on, first - FAR, last + FAR);
+  const others = isPlain(store) ? new Map<DayNumber, readonly Span[]>() : otherSpans(store, on, first - FAR, last + FAR);
+  const exceptions = exceptionsOf(store, on, others);
   const opens = (date: DayNumber): boolean =>
     exceptions.has(date) ? exceptions.get(date) !== null : days.some((d) => WEEKDAYS.indexOf(d.day) === weekdayOf(date));
   let from = first - 1;
   while (from > first - FAR && !opens(from)) from--;
   const standing = { problem, timetable, zone: zone.zone, exceptions };
-  return { nights: nightsBetween(standing, from, last), other: new Set(exceptions.keys()) };
+  const spans = new Map([...others].map(([date, of]) => [date, otherAfternoon(store, date, of)] as const));
+  return {
+    nights: nightsBetween(standing, from, last).map((night) => withResets(night, week)),
+    afternoons: afternoon ? afternoonsBetween({ ...afternoon, others: spans }, first, last) : [],
+    other: new Set(exceptions.keys()),
+  };
 };

@@ -5,11 +5,9 @@ import { amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { DAY, moment, onTheWall, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { phrase, type Days, type Phrase, type Value } from '../base/value.js';
-import type { Found } from '../model/store.js';
+import { foundPatterns, foundStops, type FoundClock } from './found-settings.js';
 import { computed, practice } from './known.js';
-import { demandsOf, solve, type Problem, type Rail, type Stretch } from './timetable/index.js';
-
-type FoundClock = NonNullable<Found['clock']>;
+import { daysSinceLast, demandsOf, solve, type Night, type Problem, type Rail, type Stop } from './timetable/index.js';
 
 /** What a fault does to one night; minutes from 00:00 of the business day. */
 export interface FoundFault {
@@ -27,18 +25,21 @@ export interface FoundTold {
   readonly [key: string]: Known<Value> | Readonly<Record<string, Known<Value>>>;
 }
 
-/** The found setting as the stretch of a day; undefined where it never turns. */
-export const foundStretch = ({ off, on }: FoundClock): Stretch | undefined =>
-  off % DAY === on % DAY ? undefined : { off: off % DAY, on: on % DAY === 0 ? DAY : on };
-
-const shifted = ({ off, on }: Stretch, by: number): Stretch => ({ off: (off + by) % DAY, on: (on + by) % DAY || DAY });
+/** A rail among those of its crew, with all gaps in which it is emptied and those in which it rests. */
+export interface FoundRail {
+  readonly problem: Problem;
+  readonly rail: number;
+  readonly rests: readonly Night[];
+  readonly afternoon: boolean;
+}
 
 /** Whether the setting would be right on a dial that is turned by half a day. */
-const isHalfDayOut = (problem: Problem, rail: number, stretch: Stretch): boolean => {
-  const rails = problem.rails.map((r, i): Rail => {
-    if (i !== rail || !r.clock) return r;
-    return { ...r, found: r.clock.classes.map((days) => ({ days, stretches: [shifted(stretch, DAY / 2)] })) };
-  });
+const isHalfDayOut = ({ problem, rail }: FoundRail, stops: readonly Stop[]): boolean => {
+  const clock = problem.rails[rail]?.clock;
+  const turned = stops.map(({ from, to }) => ({ from: (from + DAY / 2) % WEEK, to: ((from + DAY / 2) % WEEK) + to - from }));
+  const found = clock && foundPatterns(clock, turned);
+  if (!found) return false;
+  const rails = problem.rails.map((r, i): Rail => (i === rail ? { ...r, found } : r));
   const outcome = solve({ ...problem, rails })[rail];
   return outcome?.ok === true && outcome.kept;
 };
@@ -53,22 +54,17 @@ const shared = (a: Span, b: Span): Span | undefined => {
   return both.from < both.to ? both : undefined;
 };
 
-/** The faults of each night: a stop of every day, held against the times at which food is in the rail and at which it needs power. */
-export const faultsOf = (problem: Problem, rail: number, { off, on }: Stretch): readonly FoundFault[] => {
+/** The faults of each gap: the stops of a week, held against the times at which food is in the rail and at which it needs power. */
+export const faultsOf = ({ problem, rail, rests }: FoundRail, week: readonly Stop[]): readonly FoundFault[] => {
   const demands = demandsOf(problem);
   const { need } = problem.rails[rail] as Rail;
-  const stops = Array.from({ length: 3 * 7 }, (_, day) => {
-    const start = (day - 7) * DAY;
-    return { from: start + off, to: start + on + (on <= off ? DAY : 0) };
-  });
+  const stops = [-WEEK, 0, WEEK].flatMap((turn) => week.map(({ from, to }) => ({ from: from + turn, to: to + turn })));
   return problem.nights.flatMap((night, i): readonly FoundFault[] => {
     const base = night.day * DAY;
     const demand = demands[i]?.[rail];
-    const before = problem.nights.at(i - 1);
     const loaded = demands.at(i - 1)?.[rail];
-    if (!demand || !before || !loaded) return [];
-    const since = before.day * DAY - (before.day >= night.day ? WEEK : 0);
-    const food: Span = { from: since + loaded.coldBy, to: base + demand.out };
+    if (!demand || !loaded) return [];
+    const food: Span = { from: base - daysSinceLast(problem, i) * DAY + loaded.coldBy, to: base + demand.out };
     const power = base + demand.power;
     const warm = stops.flatMap((stop) => shared(stop, food) ?? []);
     const late = stops.find((stop) => stop.from < power && stop.to > power);
@@ -83,7 +79,9 @@ export const faultsOf = (problem: Problem, rail: number, { off, on }: Stretch): 
     return [
       ...warm.map((span) => ({ code: 'off-with-food' as const, day, at: span.from - base, minutes: span.to - span.from })),
       ...(late ? [{ code: 'on-late' as const, day, at: late.to - base, minutes: late.to - power }] : []),
-      ...(rest < need.leastRest ? [{ code: 'rests-too-short' as const, day, at: off, minutes: rest }] : []),
+      ...(rest < need.leastRest && rests.includes(night)
+        ? [{ code: 'rests-too-short' as const, day, at: 0, minutes: rest }]
+        : []),
     ];
   });
 };
@@ -91,6 +89,7 @@ export const faultsOf = (problem: Problem, rail: number, { off, on }: Stretch): 
 /** Faults as sentences, those of the same minute told once with their days; the override and a turned dial first. */
 const tell = (
   { override }: FoundClock,
+  afternoon: boolean,
   dial: 'as-it-should' | 'half-day-out' | 'never-turns',
   faults: readonly FoundFault[],
   from: readonly Known<unknown>[],
@@ -116,22 +115,21 @@ const tell = (
         at: known(moment(onTheWall(moment(at)))),
         length: known(amount('duration', minutes * 60)),
       };
-      return told(code, figures);
+      return told(afternoon && code !== 'off-with-food' ? `${code}-afternoon` : code, figures);
     }),
   ];
 };
 
 /** What the clock did as it was found. @param kept it is right as it is @param from the leaves that say what it should do */
 export const foundClock = (
-  problem: Problem,
-  rail: number,
+  found: FoundRail,
   clock: FoundClock,
   kept: boolean,
   from: readonly Known<unknown>[],
 ): readonly FoundTold[] => {
-  const stretch = foundStretch(clock);
-  if (kept) return tell(clock, 'as-it-should', [], from);
-  if (!stretch) return tell(clock, 'never-turns', [], from);
-  const dial = isHalfDayOut(problem, rail, stretch) ? 'half-day-out' : 'as-it-should';
-  return tell(clock, dial, faultsOf(problem, rail, stretch), from);
+  const stops = foundStops(clock);
+  if (kept) return tell(clock, found.afternoon, 'as-it-should', [], from);
+  if (stops.length === 0) return tell(clock, found.afternoon, 'never-turns', [], from);
+  const dial = isHalfDayOut(found, stops) ? 'half-day-out' : 'as-it-should';
+  return tell(clock, found.afternoon, dial, faultsOf(found, stops), from);
 };

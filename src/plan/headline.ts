@@ -16,6 +16,8 @@ interface HeadlineFacts {
   readonly rest: { readonly emptyBy: Known<ByDay>; readonly off: Known<ByDay> } | undefined;
   readonly leaving: { readonly emptyBy: Known<ByDay> } | undefined;
   readonly byHand: boolean;
+  /** It rests in the afternoon closing. */
+  readonly afternoon: boolean;
 }
 
 /** Days that share a time to be empty by and a time of going off, each pair once. */
@@ -67,7 +69,7 @@ export const headline = (facts: HeadlineFacts) => {
           ? [say(facts.byHand ? 'off-by-hand' : 'off-busy', { off })]
           : [say('busy')]
         : [say(rail.rests === 'as-maker' ? 'own-rest' : 'stays-on')],
-      plain: off ? say('bottom-stays-on') : say('emptied-every-night'),
+      plain: facts.afternoon ? say('night-too') : off ? say('bottom-stays-on') : say('emptied-every-night'),
     };
   }
   const messages = { cold: ['nothing-warm'], frozen: ['nothing-warm'], sealed: ['no-open-food'] }[holds];

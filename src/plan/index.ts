@@ -6,6 +6,7 @@ import { WEEKDAYS } from '../base/moment.js';
 import { flag, verbatim, type OpenHours } from '../base/value.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import type { Trait } from '../trade/cautions.js';
+import { afternoonsOf, afternoonTimes } from './afternoons.js';
 import { businessDays, byDay } from './business-days.js';
 import { cautionsFor } from './cautions.js';
 import { checkStore } from './checks.js';
@@ -34,14 +35,17 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
   const late = days.filter((d) => d.firstPan.min > d.opens.min).map((d) => d.day);
   if (late.length > 0) findings.push(warning('pans-after-opening', read.originOf('crew', 'first_pan').at, { days: late }));
   const hours = [facts.hours];
-  /** For the reader's own weekdays; a store that never closes is told as it was written. */
-  const openHours = days.some((d) => d.attended)
-    ? undefined
-    : computed<OpenHours>(
-        { q: 'open-hours', opens: byDay(days, (d) => d.opens).at, closes: byDay(days, (d) => d.closes).at },
-        'hours-as-read',
-        hours,
-      );
+  const afternoons = afternoonsOf(read.store, season?.from);
+  const afternoon = afternoonTimes(afternoons, [...hours, facts.crew.leaves, facts.crew.comes, facts.crew.first_pan]);
+  /** For the reader's own weekdays; a store that never closes, or closes in the afternoon too, is told as it was written. */
+  const openHours =
+    days.some((d) => d.attended) || afternoons.length > 0
+      ? undefined
+      : computed<OpenHours>(
+          { q: 'open-hours', opens: byDay(days, (d) => d.opens).at, closes: byDay(days, (d) => d.closes).at },
+          'hours-as-read',
+          hours,
+        );
   const crew = {
     opens: computed(
       byDay(days, (d) => d.opens),
@@ -69,7 +73,7 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
       [...hours, facts.crew.first_pan],
     ),
   };
-  const context = { shelf, read, facts, days, crew, on: season?.from };
+  const context = { shelf, read, facts, days, crew, afternoons, afternoon, on: season?.from };
   const rests = solveRests(context);
   findings.push(...listedFindings(read, rests.week));
   const planned = read.units.map((unit) => planUnit({ ...context, rests }, unit));
@@ -80,6 +84,8 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
     store: facts,
     days: WEEKDAYS.map((day) => ({ open: practice(flag(open.includes(day)), 'trait') })),
     crew,
+    /** Its afternoon closings, where there are any and the crew's times around them are known. */
+    afternoon,
     open_hours: openHours,
     units: Object.fromEntries(units.map((unit) => [unit.id.value.text, unit])),
     cautions: { staff: cautionsFor('staff', traits, facts), technician: cautionsFor('technician', traits, facts) },

@@ -19,6 +19,8 @@ interface LessonFacts {
   readonly destination: Known<Value> | undefined;
   /** A hand turns the top off and on. */
   readonly byHand: boolean;
+  /** It rests in the afternoon closing. */
+  readonly afternoon: boolean;
   readonly backup: Known<Value>;
   /** The rail's times, where a clock rests it. */
   readonly timed: { readonly emptyBy: Known<Value>; readonly off: Known<Value>; readonly on: Known<Value> } | undefined;
@@ -51,7 +53,7 @@ export const lesson = (facts: LessonFacts) => {
     ].map(say),
     why: when(
       rail !== undefined,
-      `why-${rail ?? ''}`,
+      `why-${rail ?? ''}${rail === 'static' && facts.afternoon ? '-afternoon' : ''}`,
       'why-food',
       ...when(timed !== undefined, facts.byHand ? 'why-switch' : 'why-clock'),
     ).map(say),

@@ -6,9 +6,9 @@ import { error, note, warning, type Datum, type Finding } from '../base/finding.
 import type { Known } from '../base/basis.js';
 import { moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import type { Place } from '../base/place.js';
-import type { Found } from '../model/store.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import type { FoundTold } from './found-clock.js';
+import { foundSettings, type FoundClock } from './found-settings.js';
 import type { Remedies } from './remedies.js';
 import type { Outcome, Reason } from './timetable/index.js';
 
@@ -88,21 +88,25 @@ export const restFindings = (
 export const foundFindings = (
   read: ReadStore,
   unit: ReadUnit,
-  { off, on, override }: NonNullable<Found['clock']>,
+  clock: FoundClock,
   kept: boolean,
   told: readonly FoundTold[],
   should: { readonly off: Known<Moment>; readonly on: Known<Moment> } | undefined,
 ): readonly Finding[] => {
   const { at } = read.originOf('units', unit.id, 'found', 'clock');
-  const was = { off: moment(off), on: moment(on) };
+  const { override } = clock;
+  const [only, ...more] = foundSettings(clock);
+  // Several settings are told by their number; the card lists them.
+  const was = more.length > 0 || !only ? { count: more.length + 1 } : { off: moment(only.off), on: moment(only.on) };
+  const several = more.length > 0 ? '-settings' : '';
   const faults = told.filter((t) => !t.text.value.code.startsWith('found.override')).map((t) => t.text.value);
   const now = should ? { should_off: should.off.value, should_on: should.on.value } : {};
   return [
     ...(override && override !== 'automatic' ? [warning('override-found', at, { override })] : []),
     kept
-      ? note('clock-found-right', at, was)
+      ? note(`clock-found-right${several}`, at, was)
       : faults.length > 0
-        ? warning('clock-found-wrong', at, { ...was, ...now, faults })
-        : warning('clock-found-other', at, { ...was, ...now }),
+        ? warning(`clock-found-wrong${several}`, at, { ...was, ...now, faults })
+        : warning(`clock-found-other${several}`, at, { ...was, ...now }),
   ];
 };

@@ -34,7 +34,8 @@ export interface RestQuestion {
   readonly physics: UnitPhysics;
   /** Moving the food back in the morning. */
   readonly load: Duration;
-  readonly days: readonly BusinessDay[];
+  /** When a run begins and ends: the first pan and the leaving of each day. */
+  readonly days: readonly Pick<BusinessDay, 'firstPan' | 'leaves'>[];
   readonly crew: { readonly leaves: Known<ByDay>; readonly first_pan: Known<ByDay> };
 }
 

@@ -5,36 +5,34 @@
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
-import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
-import { term, type ByDay, type Term, type Told } from '../base/value.js';
-import type { Rest } from '../model/profile.js';
+import { DAY, moment } from '../base/moment.js';
+import { phrase, term, type ByDay, type Phrase, type Term, type Told } from '../base/value.js';
 import { CLOCK_KINDS } from '../trade/clocks.js';
-import { isRail, ZONE_KINDS } from '../trade/zones.js';
+import { afterCut, type AfterCut } from './after-cut.js';
+import { afternoonFindings } from './afternoon-findings.js';
+import { gapOf, type AfternoonTimes } from './afternoons.js';
 import { shiftOf, type BusinessDay } from './business-days.js';
 import { settingsOf, type ClockSetting } from './clock-settings.js';
-import { computed, toldLeaf, written } from './known.js';
-import { moveNeeds } from './needs.js';
-import { physicsOf } from './physics/index.js';
-import { mayLeaveIce, restNeeds, type RestNeeds } from './rest-needs.js';
+import { computed, practice, toldLeaf, written } from './known.js';
+import type { moveNeeds } from './needs.js';
+import { byDays, morningOf } from './nights-by-day.js';
+import { needsOf, problemRail, railsOf, type Asked, type RailFacts, type StoreContext } from './rail-problem.js';
+import { mayLeaveIce, type RestNeeds } from './rest-needs.js';
 import {
-  clockOf,
   nightsOf,
   solve,
   WEEK_CIRCLE,
+  type Night,
   type NightPlan,
-  type Pattern,
+  type Outcome,
   type Problem,
-  type Rail,
   type Timetable,
 } from './timetable/index.js';
-import { foundClock, foundStretch, type FoundTold } from './found-clock.js';
+import { foundClock, type FoundTold } from './found-clock.js';
 import { remediesOf, type Remedies } from './remedies.js';
 import { foundFindings, restFindings } from './rest-findings.js';
 import { settingSteps, type SettingStep } from './setting-steps.js';
-import type { UnitContext } from './unit.js';
 import { whyRest, type RestWhy } from './why-rest.js';
-
-type StoreContext = Omit<UnitContext, 'rests'>;
 
 /** Times of a rail's nights, by the business day that they close, and of its mornings, by the business day that they open. */
 export interface RestTimes {
@@ -65,7 +63,13 @@ export interface UnitRest {
   /** How to set the clock; nothing where a hand does it. */
   readonly set: readonly SettingStep[];
   readonly rest: Known<Amount<'duration'>> | undefined;
+  /** What the clock does after a power cut; undefined where it runs on. */
+  readonly afterCut: AfterCut | undefined;
   readonly kept: boolean;
+  /** It rests in the afternoon closing, because no night is long enough; at night it is emptied all the same, and stays on. */
+  readonly afternoon: boolean;
+  /** Why it rests in the gap that it does; undefined where the store has only nights. */
+  readonly gap: Known<Phrase> | undefined;
   /** What the clock did as a technician found it. */
   readonly found: readonly FoundTold[];
   readonly findings: readonly Finding[];
@@ -76,6 +80,8 @@ export interface SolvedWeek {
   readonly days: readonly BusinessDay[];
   readonly problem: Problem;
   readonly timetable: Timetable;
+  /** The rails that rest in the afternoon closing, with its gaps for nights. */
+  readonly afternoon: { readonly problem: Problem; readonly timetable: Timetable } | undefined;
   /** A date that tells the season for which it was solved. */
   readonly on: string | undefined;
 }
@@ -85,45 +91,13 @@ export interface Rests {
   readonly week: SolvedWeek;
 }
 
-const minutesOf = (duration: Known<Amount<'duration'>>): number => Math.ceil(duration.value.si / 60 - 1e-6);
-
-/** Between two nights at most: a day and the longest night that a store may have. Common practice, no source. */
-const LONGEST_RUN = 3 * DAY;
-
-const dayOf = (index: number): Weekday => WEEKDAYS[((index % 7) + 7) % 7] as Weekday;
-
-const byDays = (
-  nights: readonly NightPlan[],
-  pick: (night: NightPlan) => readonly [shift: number, minutes: number] | undefined,
-): ByDay => ({
-  q: 'by-day',
-  at: Object.fromEntries(
-    nights.flatMap((night) => {
-      const found = pick(night);
-      return found ? [[dayOf(night.day + found[0]), moment(found[1] - found[0] * DAY)]] : [];
-    }),
-  ),
-});
-
-/** The clock as it was found, in the solver's terms: one stretch on every day. */
-const foundPattern = (context: StoreContext, unitId: string, kind: Rest['clock']['kind']): readonly Pattern[] | undefined => {
-  const clock = context.read.store.units[unitId]?.found?.clock;
-  const stretch = clock && foundStretch(clock);
-  if (!stretch || CLOCK_KINDS[kind].by === 'hand') return undefined;
-  const { classes } = clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE);
-  return classes.map((days) => ({ days, stretches: [stretch] }));
-};
-
-/** The business day that a night's morning opens: counted in days from the night's own. */
-const morningOf = (night: NightPlan): number => Math.floor(night.firstPan / DAY);
-
+/** @param crew around the gaps in which it rests */
 const timesOf = (
   nights: readonly NightPlan[],
   needs: UnitRest['needs'],
   move: UnitRest['move'],
-  context: StoreContext,
+  crew: AfternoonTimes | StoreContext['crew'],
 ): RestTimes => {
-  const { crew } = context;
   const resting = nights.filter((n) => n.rest !== null);
   const rest = (night: NightPlan) => night.rest as NonNullable<NightPlan['rest']>;
   const off = computed(
@@ -168,97 +142,165 @@ const timesOf = (
   return { start, emptyBy, off, on, coldBy, ...(wipe ? { wipe } : {}) };
 };
 
+type Solved = Outcome & { readonly ok: true };
+
 const duration = (minutes: number): Amount<'duration'> => ({ q: 'duration', si: minutes * 60 });
 
-export const solveRests = (context: StoreContext): Rests => {
-  const { read, days, facts, shelf } = context;
-  const rails = read.units.flatMap((unit) => {
-    const found = Object.entries(unit.profile.zones).find(
-      ([, zone]) => isRail(ZONE_KINDS[zone.kind]) && ZONE_KINDS[zone.kind].rests === 'emptied' && zone.rest,
-    );
-    if (!found) return [];
-    const [id, zone] = found;
-    const rest = zone.rest as Rest;
-    const move = moveNeeds(unit, id, zone, facts);
-    const physics = physicsOf(shelf, facts, unit);
-    const needs = restNeeds({ unit, railId: id, zone, rest, facts, physics, load: move.load, days, crew: context.crew });
-    return [{ unit, id, zone, rest, needs: needs.tree, needsFindings: needs.findings, move }];
-  });
-  const nights = nightsOf(
-    WEEK_CIRCLE,
-    days.map((d) => shiftOf(read.store, d)),
-  );
-  const problemRails: readonly Rail[] = rails.map(({ unit, rest, needs, move, zone }) => {
-    const found = foundPattern(context, unit.id, rest.clock.kind);
-    return {
-      id: unit.id,
-      need: {
-        // The crew's share is in whole fives already; the solver shares again.
-        empty: minutesOf(move.empty) * read.store.crew.closers,
-        load: minutesOf(move.load) * read.store.crew.openers,
-        pullDown: minutesOf(needs.pull_down),
-        pullDownBand: Math.max(0, Math.floor(((needs.takes?.value.si ?? 0) - needs.pull_down.value.si) / 60)),
-        leastRest: minutesOf(needs.least),
-        enoughRest: minutesOf(needs.enough),
-        startBeforeClose: Math.floor(read.store.crew.start_before_closing.si / 60),
-        wipe: zone.drains === 'by-hand' ? WIPE_MINUTES : null,
-        longestRun: LONGEST_RUN,
-      },
-      clock: clockOf(CLOCK_KINDS[rest.clock.kind], WEEK_CIRCLE),
-      ...(found ? { found } : {}),
-    };
-  });
-  const problem: Problem = { circle: WEEK_CIRCLE, nights, rails: problemRails };
-  const outcomes: Timetable = nights.length === 0 ? [] : solve(problem);
+/** Every gap rests: nobody would know of one that doesn't that its food may stay. */
+const isWhole = (outcome: Outcome | undefined): outcome is Solved =>
+  outcome?.ok === true && outcome.nights.every((n) => n.rest !== null);
 
-  const byUnit = new Map<string, UnitRest>();
-  rails.forEach(({ unit, id, rest, needs, needsFindings, move }, i) => {
-    const outcome = outcomes[i];
-    const at = (...path: string[]) => unit.originOf('zones', id, 'rest', 'clock', ...path);
-    // A rail that stays on for a night has no schedule: nobody would know that its food may stay.
-    const every = outcome?.ok === true && outcome.nights.every((n) => n.rest !== null);
-    const times = outcome?.ok && every ? timesOf(outcome.nights, needs, move, context) : undefined;
-    const settings = outcome?.ok && times ? settingsOf(outcome.nights, times) : [];
-    const remedies = outcome?.ok ? [] : remediesOf(problem, i, rest.clock.kind);
-    const findings = [...needsFindings, ...restFindings(read, unit, at('kind').at, outcome, remedies)];
-    if (outcome?.ok) findings.push(...mayLeaveIce(needs, duration(outcome.shortestRest), at().at));
-    const clockFound = CLOCK_KINDS[rest.clock.kind].by === 'clock' ? unit.unit.found?.clock : undefined;
-    const kept = outcome?.ok === true && outcome.kept;
-    const found = clockFound && times ? foundClock(problem, i, clockFound, kept, [times.off, times.on]) : [];
-    if (clockFound && times) findings.push(...foundFindings(read, unit, clockFound, kept, found, settings[0]));
-    byUnit.set(unit.id, {
-      needs,
-      move,
-      clock: {
-        kind: written<Term>(term(rest.clock.kind), at('kind')),
-        polarity: rest.clock.polarity === undefined ? undefined : written<Term>(term(rest.clock.polarity), at('polarity')),
-        where: toldLeaf(rest.clock.where, shelf.lang, at('where')),
-        reachable: rest.clock.reachable,
-        byHand: CLOCK_KINDS[rest.clock.kind].by === 'hand',
-      },
-      ...(times ? { times } : {}),
-      settings,
-      why: outcome?.ok && times ? whyRest(outcome.nights, [times.off, times.on]) : [],
-      remedies,
-      set:
-        outcome?.ok && times
-          ? settingSteps(
-              outcome,
-              { ...rest.clock, kind: CLOCK_KINDS[rest.clock.kind], polarity: rest.clock.polarity },
-              settings,
-              [times.off, times.on],
-            )
-          : [],
-      rest: outcome?.ok
-        ? computed(duration(outcome.shortestRest), 'shortest-rest', times ? [times.off, times.on] : [], 'down')
-        : undefined,
-      kept,
-      found,
-      findings,
-    });
-  });
-  return { byUnit, week: { days, problem, timetable: outcomes, on: context.on } };
+/** The afternoon closings as gaps for those rails; undefined where a business day has none, or its crew is not known. */
+const afternoonProblem = (context: StoreContext, rails: readonly RailFacts[]) => {
+  const { afternoons, afternoon: crew, days, read } = context;
+  const nights = afternoons.flatMap((a) => gapOf(read.store, a) ?? []);
+  if (!crew || nights.length === 0 || nights.length < days.length || rails.length === 0) return undefined;
+  // A run goes from one afternoon's first pan to the next one's emptying.
+  const runs = afternoons.flatMap(({ crew: people }) =>
+    people ? [{ firstPan: people.firstPan, leaves: moment(people.leaves.min + DAY) }] : [],
+  );
+  const asked = rails.map((rail): Asked => ({ ...rail, needs: needsOf(context, rail, runs, crew) }));
+  const problem: Problem = {
+    circle: WEEK_CIRCLE,
+    nights,
+    rails: asked.map((rail) => problemRail(context, rail, rail.needs.tree)),
+  };
+  return { asked, problem, timetable: solve(problem) };
 };
 
-/** Wiping the melt water of one rail. Common practice, no source. */
-const WIPE_MINUTES = 10;
+type Afternoons = ReturnType<typeof afternoonProblem>;
+
+/** Where a rail rests: its problem with all gaps that empty it, and its outcome. */
+interface Placed {
+  readonly asked: Asked;
+  readonly outcome: Outcome | undefined;
+  /** With nights and afternoons, where it rests in the afternoon: it is emptied in both. */
+  readonly problem: Problem;
+  readonly rail: number;
+  /** The gaps in which it rests. */
+  readonly rests: readonly Night[];
+  readonly afternoon: boolean;
+}
+
+/** The afternoon closing serves only where no night does: one emptying a day is enough for people and for food. */
+const place = (asked: Asked, rail: number, nights: SolvedNights, afternoons: Afternoons): Placed => {
+  const outcome = nights.timetable[rail];
+  const found = isWhole(outcome) ? -1 : (afternoons?.asked.findIndex((a) => a.unit === asked.unit) ?? -1);
+  const other = afternoons?.timetable[found];
+  const there = afternoons?.asked[found];
+  if (!afternoons || !there || !isWhole(other))
+    return { asked, outcome, problem: nights.problem, rail, rests: nights.problem.nights, afternoon: false };
+  const { problem } = afternoons;
+  const all = [...problem.nights, ...nights.problem.nights].sort((a, b) => a.day - b.day || a.closes - b.closes);
+  return {
+    asked: there,
+    outcome: other,
+    problem: { ...problem, nights: all },
+    rail: found,
+    rests: problem.nights,
+    afternoon: true,
+  };
+};
+
+interface SolvedNights {
+  readonly problem: Problem;
+  readonly timetable: Timetable;
+}
+
+const gapWhy = (context: StoreContext, { outcome, afternoon }: Placed): Known<Phrase> | undefined =>
+  context.afternoons.length === 0 || !isWhole(outcome)
+    ? undefined
+    : practice(phrase(`binding.${afternoon ? 'in-the-afternoon' : 'not-in-the-afternoon'}`), 'which-gap');
+
+const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons): UnitRest => {
+  const { asked, outcome, problem, rail, afternoon } = placed;
+  const { unit, id, rest, move, needs } = asked;
+  const { read, shelf } = context;
+  const kind = CLOCK_KINDS[rest.clock.kind];
+  const at = (...path: string[]) => unit.originOf('zones', id, 'rest', 'clock', ...path);
+  const crew = afternoon && context.afternoon ? context.afternoon : context.crew;
+  const times = isWhole(outcome) ? timesOf(outcome.nights, needs.tree, move, crew) : undefined;
+  const settings = outcome?.ok && times ? settingsOf(outcome.nights, times) : [];
+  const remedies = outcome?.ok ? [] : remediesOf(problem, rail, rest.clock.kind);
+  const findings = [
+    ...needs.findings,
+    ...restFindings(read, unit, at('kind').at, outcome, remedies),
+    ...afternoonFindings(read, unit, {
+      days: context.days.map((d) => d.day),
+      afternoons: context.afternoons,
+      rests: afternoon ? 'afternoon' : times ? 'night' : 'nowhere',
+      outcome: afternoons?.timetable.find((o) => o.rail === unit.id),
+    }),
+  ];
+  if (outcome?.ok) findings.push(...mayLeaveIce(needs.tree, duration(outcome.shortestRest), at().at));
+  const clockFound = kind.by === 'clock' ? unit.unit.found?.clock : undefined;
+  const kept = outcome?.ok === true && outcome.kept;
+  const found =
+    clockFound && times
+      ? foundClock({ problem, rail, rests: placed.rests, afternoon }, clockFound, kept, [times.off, times.on])
+      : [];
+  if (clockFound && times) findings.push(...foundFindings(read, unit, clockFound, kept, found, settings[0]));
+  return {
+    needs: needs.tree,
+    move,
+    clock: {
+      kind: written<Term>(term(rest.clock.kind), at('kind')),
+      polarity: rest.clock.polarity === undefined ? undefined : written<Term>(term(rest.clock.polarity), at('polarity')),
+      where: toldLeaf(rest.clock.where, shelf.lang, at('where')),
+      reachable: rest.clock.reachable,
+      byHand: kind.by === 'hand',
+    },
+    ...(times ? { times } : {}),
+    settings,
+    why: outcome?.ok && times ? whyRest(outcome.nights, afternoon, [times.off, times.on]) : [],
+    remedies,
+    set:
+      outcome?.ok && times
+        ? settingSteps(outcome, { ...rest.clock, kind, polarity: rest.clock.polarity }, settings, [times.off, times.on])
+        : [],
+    rest: outcome?.ok
+      ? computed(duration(outcome.shortestRest), 'shortest-rest', times ? [times.off, times.on] : [], 'down')
+      : undefined,
+    afterCut:
+      outcome?.ok && times ? afterCut({ ...problem, nights: placed.rests }, rail, outcome, [times.off, times.on]) : undefined,
+    kept,
+    afternoon,
+    gap: gapWhy(context, placed),
+    found,
+    findings,
+  };
+};
+
+export const solveRests = (context: StoreContext): Rests => {
+  const { read, days, crew } = context;
+  const rails = railsOf(context).map((rail): Asked => ({ ...rail, needs: needsOf(context, rail, days, crew) }));
+  const problem: Problem = {
+    circle: WEEK_CIRCLE,
+    nights: nightsOf(
+      WEEK_CIRCLE,
+      days.map((d) => shiftOf(read.store, d)),
+    ),
+    rails: rails.map((rail) => problemRail(context, rail, rail.needs.tree)),
+  };
+  const timetable: Timetable = problem.nights.length === 0 ? [] : solve(problem);
+  const nights = { problem, timetable };
+  const afternoons = afternoonProblem(
+    context,
+    rails.filter((_, i) => !isWhole(timetable[i])),
+  );
+  const placed = rails.map((rail, i) => place(rail, i, nights, afternoons));
+  const rested = new Set(placed.flatMap(({ afternoon, asked }) => (afternoon ? [asked.unit.id] : [])));
+  return {
+    byUnit: new Map(placed.map((p) => [p.asked.unit.id, unitRest(context, p, afternoons)])),
+    week: { days, problem, timetable, afternoon: afternoons && onlyOf(afternoons, rested), on: context.on },
+  };
+};
+
+/** The afternoons of the rails that rest in them; undefined where none does. */
+const onlyOf = ({ problem, timetable }: SolvedNights, ids: ReadonlySet<string>): SolvedNights | undefined =>
+  ids.size === 0
+    ? undefined
+    : {
+        problem: { ...problem, rails: problem.rails.filter((rail) => ids.has(rail.id)) },
+        timetable: timetable.filter((o) => ids.has(o.rail)),
+      };

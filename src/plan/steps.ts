@@ -26,6 +26,8 @@ export interface StepFacts {
   readonly nightCovers?: 'shut' | 'up-to-dry';
   /** A hand turns the rail off and on. */
   readonly byHand: boolean;
+  /** It rests in the afternoon closing: these are its night and its morning, in which it stays on. */
+  readonly stays?: true;
   readonly limit: Known<Amount>;
   /** What the empty top must read in the morning. */
   readonly ready?: Known<Amount>;
@@ -33,7 +35,9 @@ export interface StepFacts {
 
 /** The times of a unit's night and morning. */
 export const WHENS = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
-export type When = (typeof WHENS)[number];
+/** Of a rail that rests in the afternoon: its night and its morning beside that. */
+export const NIGHT_WHENS = ['night_start', 'night_empty_by', 'morning_first_pan'] as const;
+export type When = (typeof WHENS)[number] | (typeof NIGHT_WHENS)[number];
 
 export interface Step {
   /** In whole sentences, for posters and handouts. */
@@ -78,7 +82,7 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
     step('top-empty', 'closer', {}, ['empty_by', f.emptyBy]),
     ...(f.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
     step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
-    ...(f.times ? [] : [step('leave-on', 'closer')]),
+    ...(f.times ? [] : [step(f.stays ? 'leave-on-tonight' : 'leave-on', 'closer')]),
     ...(f.box ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
   ];
 };
@@ -100,3 +104,24 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
     step('load-top', 'opener', { limit }, ['first_pan', f.firstPan]),
   ];
 };
+
+/** A poster has room for one closing in full; the night and the morning beside an afternoon's follow it in a few words. */
+export const shortNight = (leaving: { readonly start: Known<ByDay>; readonly emptyBy: Known<ByDay> }): readonly Step[] => [
+  step('night-start', 'closer', {}, ['night_start', leaving.start]),
+  step('night-empty', 'closer', {}, ['night_empty_by', leaving.emptyBy]),
+];
+
+export const shortMorning = (firstPan: Known<ByDay>): readonly Step[] => [
+  step('morning-read', 'opener'),
+  step('morning-load', 'opener', {}, ['morning_first_pan', firstPan]),
+];
+
+const NIGHT: Readonly<Partial<Record<When, When>>> = {
+  start: 'night_start',
+  empty_by: 'night_empty_by',
+  first_pan: 'morning_first_pan',
+};
+
+/** The steps of a night and a morning beside an afternoon's: their times are others on a dated sheet. */
+export const besideAfternoon = (steps: readonly Step[]): readonly Step[] =>
+  steps.map((one) => ({ ...one, when: one.when && NIGHT[one.when] }));

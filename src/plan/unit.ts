@@ -10,6 +10,7 @@ import type { Trait } from '../trade/cautions.js';
 import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
+import type { Afternoon, AfternoonTimes } from './afternoons.js';
 import type { BusinessDay } from './business-days.js';
 import { asFound } from './as-found.js';
 import { cautionsFor } from './cautions.js';
@@ -30,7 +31,7 @@ import type { Rests, UnitRest } from './rests.js';
 import { callWhen, loadingRules, neverRules, type RuleTraits } from './rules.js';
 import { sensorFacts } from './sensor.js';
 import { service } from './service.js';
-import { closeSteps, openSteps } from './steps.js';
+import { besideAfternoon, closeSteps, openSteps, shortMorning, shortNight, type Step } from './steps.js';
 import { zoneFacts } from './zone-facts.js';
 
 export interface UnitContext {
@@ -40,6 +41,8 @@ export interface UnitContext {
   readonly days: readonly BusinessDay[];
   /** A date that tells the season. */
   readonly on: string | undefined;
+  readonly afternoons: readonly Afternoon[];
+  readonly afternoon: AfternoonTimes | undefined;
   readonly rests: Rests;
   readonly crew: {
     readonly opens: Known<ByDay>;
@@ -83,7 +86,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const map = railZone ? panMap(read, unit, railZone[1], lang) : { findings: [] };
   findings.push(...map.findings);
   findings.push(...(rest?.findings ?? []));
-  const leaving = railZone && move && !rest ? emptiedByLeaving(days, move.empty, crew.leaves) : undefined;
+  const leaving = railZone && move && (!rest || rest.afternoon) ? emptiedByLeaving(days, move.empty, crew.leaves) : undefined;
 
   const zonePlans = Object.fromEntries(zones.map(([id, zone]) => [id, zoneFacts(unit, id, zone, lang)]));
   const railAir = railZone && zonePlans[railZone[0]]?.air;
@@ -118,7 +121,6 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const rules = loadingRules(unit, lang);
   const stepFacts = {
     rail: railZone !== undefined,
-    ...(rest?.times ? { times: rest.times, start: rest.times.start, emptyBy: rest.times.emptyBy } : leaving ? leaving : {}),
     firstPan: crew.first_pan,
     ...(destination ? { destination } : {}),
     elsewhere: other !== undefined,
@@ -130,6 +132,12 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     limit,
     ready,
   };
+
+  const resting = rest?.times ? { times: rest.times, start: rest.times.start, emptyBy: rest.times.emptyBy } : (leaving ?? {});
+  const afternoon = rest?.afternoon === true && context.afternoon ? context.afternoon : undefined;
+  const afternoonFacts = { ...stepFacts, ...resting, firstPan: afternoon?.first_pan ?? crew.first_pan };
+  const nightFacts = afternoon ? { ...stepFacts, ...leaving, byHand: false, stays: true as const } : { ...stepFacts, ...resting };
+  const nightSteps = afternoon ? besideAfternoon : (steps: readonly Step[]) => steps;
 
   const trait: ReadonlySet<Trait> = new Set<Trait>([
     'always',
@@ -169,6 +177,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     backup: facts.backup,
     timed: rest?.times,
     byHand: stepFacts.byHand,
+    afternoon: afternoon !== undefined,
   });
   const tree = {
     id: written(verbatim(unit.id), at()),
@@ -232,12 +241,28 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     move,
     room: room.room,
     needs: rest?.needs,
-    rest: rest && restTree(rest, crew.first_pan),
+    rest: rest && restTree(rest, afternoon?.first_pan ?? crew.first_pan),
     remedies: rest?.remedies ?? [],
     leaving: leaving && { start: leaving.start, empty_by: leaving.emptyBy },
-    headline: headline({ rail: railKind, holds, limit, rest: rest?.times, leaving, byHand: stepFacts.byHand }),
-    close: closeSteps(stepFacts),
-    open: openSteps(stepFacts),
+    headline: headline({
+      rail: railKind,
+      holds,
+      limit,
+      rest: rest?.times,
+      leaving,
+      byHand: stepFacts.byHand,
+      afternoon: afternoon !== undefined,
+    }),
+    close: nightSteps(closeSteps(nightFacts)),
+    open: nightSteps(openSteps(nightFacts)),
+    /** Where the rail rests in the afternoon closing: its steps before and after it. */
+    afternoon: afternoon &&
+      leaving && {
+        close: closeSteps(afternoonFacts),
+        open: openSteps(afternoonFacts),
+        night: shortNight(leaving),
+        morning: shortMorning(crew.first_pan),
+      },
     lesson: lessonOf,
     kit: kit({
       emptyBy: rest?.times?.emptyBy ?? leaving?.emptyBy,
@@ -301,7 +326,10 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   reachable: practice(flag(rest.clock.reachable), 'trait'),
   by_hand: practice(flag(rest.clock.byHand), 'trait'),
   stops_in_power_cut: practice(flag(!CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].survivesPowerCut), 'trait'),
+  after_cut: rest.afterCut,
   kept: practice(flag(rest.kept), 'trait'),
+  afternoon: practice(flag(rest.afternoon), 'trait'),
+  gap: rest.gap,
   settings: rest.settings,
   why: rest.why,
   set: rest.set,

@@ -64,6 +64,11 @@ const timesOf = (unit: UnitPlan, night: DatedNight): { readonly evening: Minutes
   const leaves = Math.floor(night.night.leaves / 5) * 5;
   const byLeaving = { start: leaves - Math.ceil((move?.empty.value.si ?? 0) / 300) * 5, empty_by: leaves };
   const rail = night.rails.find((r) => r.rail === unit.id.value.text);
+  if (leaving && rest?.afternoon.value.is)
+    return {
+      evening: { night_start: byLeaving.start, night_empty_by: byLeaving.empty_by },
+      morning: { morning_first_pan: firstPan },
+    };
   if (leaving) return { evening: byLeaving, morning: { first_pan: firstPan } };
   if (!rail || !rest?.off || rail.notes.some(isError)) return { evening: {}, morning: {} };
   const morning = { cold_by: rail.coldBy - since, first_pan: firstPan };
@@ -76,11 +81,20 @@ const timesOf = (unit: UnitPlan, night: DatedNight): { readonly evening: Minutes
   };
 };
 
+/** A unit's times in an afternoon closing; none where it does not rest on that date. */
+const afternoonTimesOf = (unit: UnitPlan, { night, rails }: DatedNight): Minutes => {
+  const rail = rails.find((r) => r.rail === unit.id.value.text);
+  if (!rail?.rest) return {};
+  const { startEmptying: start, emptyBy: empty_by, off, on, wiped } = rail.rest;
+  const wipe = unit.rest?.wipe ? { wipe: wiped ?? on } : {};
+  return { start, empty_by, off, ...wipe, on, cold_by: rail.coldBy, first_pan: night.firstPan };
+};
+
 export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates) => {
   const { store } = read;
   const { week } = plan.solved.holds;
   const last = dates.first + WEEKDAYS.length - 1;
-  const dated = nightsOn(store, week, dates.first, last) ?? { nights: [], other: new Set<DayNumber>() };
+  const dated = nightsOn(store, week, dates.first, last) ?? { nights: [], afternoons: [], other: new Set<DayNumber>() };
   const units = Object.values(plan.units);
   const listed = (day: DayNumber): number => (store.exceptions ?? []).findIndex((e) => e.date === isoOf(day));
 
@@ -94,8 +108,12 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates) => 
         : written(verbatim(store.exceptions?.[exception]?.hours.wrote ?? ''), read.originOf('exceptions', exception, 'hours'));
     const tonight = dated.nights.find((n) => n.date === day);
     const before = dated.nights.find((n) => morningAfter(n) === day);
+    const midday = dated.afternoons.find((n) => n.date === day);
     const of = (unit: UnitPlan, when: When, min: number, night: DatedNight): Known<Moment> => {
-      const usual = (unit.rest ?? unit.leaving) as Partial<Record<When, Known<unknown>>>;
+      const usual: Readonly<Partial<Record<When, Known<unknown> | undefined>>> = {
+        ...(unit.rest ?? unit.leaving),
+        ...(unit.rest && unit.leaving ? { night_start: unit.leaving.start, night_empty_by: unit.leaving.empty_by } : {}),
+      };
       const from = usual[when] ?? plan.crew.first_pan;
       return night.special.length === 0
         ? computed(moment(min, weekday), 'as-on-its-weekday', [from])
@@ -106,6 +124,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates) => 
       const rows = [
         ...Object.entries(evening ?? {}).map(([when, min]) => [when, min, tonight] as const),
         ...Object.entries(morning ?? {}).map(([when, min]) => [when, min, before] as const),
+        ...Object.entries(midday ? afternoonTimesOf(unit, midday) : {}).map(([when, min]) => [when, min, midday] as const),
       ];
       return Object.fromEntries(rows.map(([when, min, night]) => [when, of(unit, when as When, min, night as DatedNight)]));
     };
@@ -151,7 +170,9 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates) => 
       marks: d.marks,
       units: d.units,
     })),
-    notes: dated.nights.flatMap((night) => told(night, (note) => !isError(note))),
+    notes: [...dated.nights, ...dated.afternoons]
+      .toSorted((a, b) => a.date - b.date)
+      .flatMap((night) => told(night, (note) => !isError(note))),
     errors: dated.nights.flatMap((night) => told(night, isError)),
   };
   settle({ week: tree });

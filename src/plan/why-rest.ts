@@ -26,7 +26,11 @@ interface Row {
 const dayOf = (index: number): Weekday => WEEKDAYS[index] as Weekday;
 
 /** Nights that are bound by the same nights are told together, with the least that any of them has to spare. */
-export const whyRest = (nights: readonly NightPlan[], from: readonly Known<unknown>[]): readonly RestWhy[] => {
+export const whyRest = (
+  nights: readonly NightPlan[],
+  afternoon: boolean,
+  from: readonly Known<unknown>[],
+): readonly RestWhy[] => {
   const groups = new Map<string, Row[]>();
   for (const { day, rest } of nights) {
     if (!rest) continue;
@@ -38,6 +42,7 @@ export const whyRest = (nights: readonly NightPlan[], from: readonly Known<unkno
   const minutes = (n: number): Known<Amount<'duration'>> => known(amount('duration', Math.max(0, n) * 60));
   const say = (code: string, values: Readonly<Record<string, Known<Value>>>): Known<Phrase> =>
     practice(phrase(`binding.${code}`, values), `binding-${code}`);
+  const gap = afternoon ? '-afternoon' : '';
   return [...groups.values()].map((group) => {
     const [{ rest }] = group as [Row];
     const least = (of: (rest: NightRest) => number): number => Math.min(...group.map((row) => of(row.rest)));
@@ -52,8 +57,8 @@ export const whyRest = (nights: readonly NightPlan[], from: readonly Known<unkno
     return {
       nights: days(group.map((row) => row.day)),
       off: say(rest.why.off.given > 0 ? 'off-later' : 'off', figures),
-      on: say(rest.why.on.given > 0 ? 'on-earlier' : 'on', figures),
-      spare: say('spare', figures),
+      on: say(`${rest.why.on.given > 0 ? 'on-earlier' : 'on'}${gap}`, figures),
+      spare: say(`spare${gap}`, figures),
       figures,
     };
   });

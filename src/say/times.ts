@@ -12,7 +12,7 @@ export interface Times {
   readonly weekday: (day: Weekday) => string;
   /** `Sat 00:30` for a time that the wall clock shows on a later day than the business day; else the time alone. */
   readonly momentOf: (day: Weekday, m: Moment) => string;
-  /** Days in order from the week's first, runs joined: `Mon–Thu, Sun`. */
+  /** Days in order from the week's first, runs joined: `Mon–Wed, Fri`; over the week's end too: `Sun–Thu`. */
   readonly days: (days: readonly Weekday[]) => string;
   /** The times of a week, days with the same time together; one line each. */
   readonly byDay: (
@@ -39,7 +39,10 @@ const runsOf = (days: readonly Weekday[], first: Weekday): readonly (readonly We
     if (last && weekdayAfter(last.at(-1) as Weekday, 1) === day) last.push(day);
     else runs.push([day]);
   }
-  return runs;
+  // A run over the end of the week is one where it is then said shorter: Sunday to Thursday.
+  const [begins, ends] = [runs[0], runs.at(-1)];
+  if (!begins || !ends || begins === ends || begins.length + ends.length < 3) return runs;
+  return weekdayAfter(ends.at(-1) as Weekday, 1) === begins[0] ? [[...ends, ...begins], ...runs.slice(1, -1)] : runs;
 };
 
 /** @param first the chain's first day of the week */

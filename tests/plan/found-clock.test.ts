@@ -4,7 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import { textOf } from '../../src/base/run.js';
 import { readerOf } from '../../src/fleet/store-papers.js';
-import { STORE, tryChain } from '../support/chain.js';
+import { STORE, TABLE, tryChain } from '../support/chain.js';
 
 /** Seven to ten; emptying may begin half an hour before closing: out by 21:50, power needed at 05:30 at the latest. */
 const found = (off: string, on: string, more = '', hours = 'Mo-Su 07:00-22:00') => {
@@ -62,5 +62,60 @@ describe('a clock as found', () => {
   });
   it('with one time for both never turns', () => {
     expect(found('22:30', '22:30').codes).toEqual(['never-turns']);
+  });
+});
+
+describe('a clock found with several settings', () => {
+  const settings = (clock: string, kind = 'seven-day-clock') => {
+    const tried = tryChain({
+      'equipment/table.yaml': TABLE.replace('daily-dial, polarity: out-is-on', kind),
+      'sites/street.yaml': `${STORE}    found: { when: 2026-11-01, who: Somebody, clock: ${clock} }\n`,
+    });
+    const did = tried.stores.get('street')?.plan?.units['line-1']?.found?.clock?.did ?? [];
+    return {
+      told: did.map((d) => {
+        const { days, at, length } = d.figures as Record<
+          string,
+          { value: { days?: readonly string[]; min?: number; si?: number } }
+        >;
+        return [d.text.value.code.slice('found.'.length), days?.value.days?.join(), at?.value.min, (length?.value.si ?? 0) / 60];
+      }),
+      codes: tried.findings.map((f) => f.code).filter((code) => code.includes('found')),
+    };
+  };
+
+  it('is walked day by day of the calendar', () => {
+    // Out by 21:50. Friday's stop is an hour early; Saturday's of two hours is no rest.
+    const { told, codes } = settings(
+      "{ settings: [{ days: 'sun-thu', off: '22:30', on: '05:00' }, { days: fri, off: '21:30', on: '05:00' }, { days: sat, off: '23:00', on: '01:00' }] }",
+    );
+    expect(told).toEqual([
+      ['off-with-food', 'fri', 21 * 60 + 30, 20],
+      ['rests-too-short', 'sat', 0, 120],
+    ]);
+    expect(codes).toEqual(['clock-found-wrong-settings']);
+  });
+  it('with a stretch by day beside a right night stops food at noon', () => {
+    const { told } = settings("{ settings: [{ off: '22:30', on: '05:00' }, { days: 'sat,sun', off: '12:00', on: '13:00' }] }");
+    expect(told).toEqual([['off-with-food', 'sat,sun', 12 * 60, 60]]);
+  });
+  it('that are right is left alone', () => {
+    expect(
+      settings("{ settings: [{ days: 'mon-fri', off: '22:30', on: '05:00' }, { days: 'sat,sun', off: '22:45', on: '05:00' }] }")
+        .codes,
+    ).toEqual(['clock-found-right-settings']);
+  });
+  it('is told to be what no such clock can hold', () => {
+    const dial = settings(
+      "{ settings: [{ days: 'mon-fri', off: '22:30', on: '05:00' }, { days: 'sat,sun', off: '22:45', on: '05:00' }] }",
+      'daily-dial',
+    );
+    expect(dial.codes).toEqual(['clock-found-other-settings']);
+  });
+  it('has off and on, or settings', () => {
+    expect(settings("{ off: '22:30' }").codes).toEqual(['found-clock-times']);
+    expect(settings("{ off: '22:30', on: '05:00', settings: [{ off: '22:30', on: '05:00' }] }").codes).toEqual([
+      'found-clock-times',
+    ]);
   });
 });

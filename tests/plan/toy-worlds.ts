@@ -1,12 +1,15 @@
 /**
  * Small random worlds for the solver: two or three days of a few cells, with every kind of clock.
  */
-import { nightsOf, type Clock, type Pattern, type Problem, type Shift } from '../../src/plan/timetable/index.js';
+import { nightsOf, type Clock, type Night, type Pattern, type Problem, type Shift } from '../../src/plan/timetable/index.js';
 
 export type ClockTrait = 'daily' | 'two-classes' | 'each-day' | 'programs' | 'hand';
 
+/** Which gaps there are: between two business days, within one (an afternoon closing), or both. */
+export type Gaps = 'nights' | 'afternoons' | 'both';
+
 /** @param random 0 to 1 */
-export const toyWorld = (random: () => number, trait: ClockTrait): Problem | undefined => {
+export const toyWorld = (random: () => number, trait: ClockTrait, gaps: Gaps = 'nights'): Problem | undefined => {
   const int = (low: number, high: number): number => low + Math.floor(random() * (high - low + 1));
   const days = trait === 'two-classes' ? 3 : int(2, 3);
   const cells = {
@@ -23,8 +26,10 @@ export const toyWorld = (random: () => number, trait: ClockTrait): Problem | und
   const shifts: Shift[] = [];
   for (const x of all) {
     if (random() < 0.15) continue;
-    const opens = int(Math.floor(day * 0.2), Math.floor(day * 0.6));
-    const closes = opens + int(1, Math.ceil(day * 0.8));
+    // An afternoon closing wants a long day around it.
+    const long = gaps === 'afternoons';
+    const opens = long ? int(0, Math.floor(day * 0.2)) : int(Math.floor(day * 0.2), Math.floor(day * 0.6));
+    const closes = opens + (long ? int(Math.floor(day * 0.8), day) : int(1, Math.ceil(day * 0.8)));
     const firstPan = Math.max(0, opens - int(0, step));
     shifts.push({
       day: x,
@@ -39,14 +44,29 @@ export const toyWorld = (random: () => number, trait: ClockTrait): Problem | und
   }
   const circle = { days, minutesPerDay: day };
   if (shifts.length === 0) return undefined;
-  const nights = nightsOf(circle, shifts);
-  if (nights.some((n) => n.firstPan <= n.closes)) return undefined;
-  const leastRest = int(1, Math.ceil(day * 0.4));
+  const afternoonOf = ({ day: x, opens, closes, closers, openers }: Shift): readonly Night[] => {
+    const shuts = opens + int(0, Math.ceil(day * 0.3));
+    const again =
+      shuts + (gaps === 'afternoons' ? int(Math.floor(day * 0.4), Math.ceil(day * 0.8)) : int(1, Math.ceil(day * 0.6)));
+    const firstPan = again - int(0, step);
+    if (again > closes || firstPan <= shuts || (gaps === 'both' && random() < 0.15)) return [];
+    const [comes, leaves] = [firstPan - int(step, 3 * step), shuts + int(0, 2 * step)];
+    return [{ day: x, closes: shuts, leaves, comes, firstPan, opens: again, closers, openers }];
+  };
+  const nights = [
+    ...(gaps === 'nights' ? [] : shifts.flatMap(afternoonOf)),
+    ...(gaps === 'afternoons' ? [] : nightsOf(circle, shifts)),
+  ].sort((a, b) => a.day - b.day || a.closes - b.closes);
+  if (nights.length === 0 || nights.some((n) => n.firstPan <= n.closes)) return undefined;
+  // The two gaps of a day that share a closing are none that a store has.
+  if (nights.some((n, i) => nights[i - 1]?.day === n.day && nights[i - 1]?.closes === n.closes)) return undefined;
+  const leastRest = int(1, Math.ceil(day * (gaps === 'afternoons' ? 0.2 : 0.4)));
   const clock: Clock = {
     by: trait === 'hand' ? 'hand' : 'clock',
     classes,
     step,
-    stretches: trait === 'hand' ? 99 : int(trait === 'each-day' ? 2 : 1, 3),
+    // A day of its own can hold the ends of three gaps, and the clock they are tried on can too.
+    stretches: trait === 'hand' ? 99 : trait === 'each-day' && gaps === 'both' ? 4 : int(trait === 'each-day' ? 2 : 1, 3),
     allowance: trait === 'hand' ? 0 : int(0, step),
     followsDst: true,
     survivesPowerCut: true,

@@ -44,7 +44,7 @@ export const walkOf = ({ circle, nights }: Problem, { need, clock, found }: Rail
     const out = n.closes - need.startBeforeClose + Math.ceil(need.empty / n.closers);
     const power = n.firstPan - Math.ceil(need.load / n.openers) - need.pullDown;
     const [from, to] = [out + d, power - d];
-    for (let m = from; m < to; m++) night[(n.day * day + m) % length] = i;
+    for (let m = from; m < to; m++) night[(n.day * day + m + length) % length] = i;
     const untils = [need.wipe === null ? -1e9 : n.comes + need.wipe + d, clock.by === 'hand' ? n.comes : -1e9];
     return {
       from,
@@ -186,7 +186,7 @@ const everyProgram = function* (w: Walk, nights: readonly Night[], i = 0, off = 
   for (let a = Math.ceil(from / q) * q; a < to; a += q) {
     for (let b = a + q; b <= to; b += q) {
       const next = off.slice();
-      for (let m = a; m < b; m++) next[(night.day * w.day + m) % w.length] = 1;
+      for (let m = a; m < b; m++) next[(night.day * w.day + m + w.length) % w.length] = 1;
       yield* everyProgram(w, nights, i + 1, next);
     }
   }

@@ -8,7 +8,7 @@ import type { WeekNote } from '../../src/plan/date-notes.js';
 import { WHENS } from '../../src/plan/steps.js';
 import { leaves, type Tree } from '../../src/plan/known.js';
 import { planWeek, weekOfIso, type WeekDates } from '../../src/plan/week.js';
-import { demoFiles, STORE, tryChain, tryFiles, type Tried } from '../support/chain.js';
+import { CHAIN, demoFiles, STORE, TABLE, tryChain, tryFiles, type Tried } from '../support/chain.js';
 
 const demo = tryFiles(demoFiles());
 
@@ -19,10 +19,10 @@ const weekOf = (tried: Tried, id: string, iso: string) => {
   return { workshop, plan, read, week: planWeek(read, plan, weekOfIso(iso, workshop.shelf.chain.week_starts) as WeekDates) };
 };
 
-const written = (tried: Tried, id: string, iso: string): string => {
+const written = (tried: Tried, id: string, iso: string, lang = 'en'): string => {
   const { workshop, plan, read, week } = weekOf(tried, id, iso);
-  const words = workshop.words.get('en');
-  if (!words) throw new Error('no English');
+  const words = workshop.words.get(lang);
+  if (!words) throw new Error(`no words for ${lang}`);
   const speaker = readerOf(words, { ...read, store: { ...read.store, clock_shows: '24-hour' } }, workshop.shelf);
   const said = (known: Parameters<typeof speaker.say>[0]): string => textOf(speaker.say(known).runs);
   const line = (n: WeekNote): string =>
@@ -59,6 +59,33 @@ describe('a dated week', () => {
     ['wren-stair', '2027-W10'], // by hand, wiped
   ])('%s %s', async (id, iso) => {
     await expect(written(demo, id, iso)).toMatchFileSnapshot(`golden/week-${id}-${iso}.txt`);
+  });
+
+  it.each([
+    ['technician', 'en'],
+    ['technician', 'es'],
+    ['manager', 'en'],
+    ['manager', 'es'],
+  ] as const)('with a late, an early and a long night, for the %s, in %s', async (who, lang) => {
+    const store = `${STORE}crew: { comes: 3 h before opening }
+exceptions:
+  - { date: 2027-02-02, hours: '07:00-23:30' } # held on
+  - { date: 2027-02-04, hours: '06:00-22:00' } # turned on early
+  - { date: 2027-02-06, hours: '07:00-01:30' } # no rest
+`;
+    const tried = tryChain({
+      'nightrail.yaml': CHAIN.replace('languages: [en]', 'languages: [en, es]'),
+      'sites/street.yaml': store,
+      ...(who === 'manager' ? { 'equipment/table.yaml': TABLE.replace('reachable: false', 'reachable: true') } : {}),
+    });
+    const told = written(tried, 'street', '2027-W05', lang);
+    await expect(told).toMatchFileSnapshot(`golden/week-special-${who}.${lang}.txt`);
+    const { week } = weekOf(tried, 'street', '2027-W05');
+    expect(week.tree.notes.map((n) => `${n.date.value.iso} ${n.text.value.code}`)).toEqual([
+      `2027-02-02 notes.hold-on-${who}`,
+      `2027-02-03 notes.turn-on-early-${who}`,
+      `2027-02-06 notes.stay-on-${who}`,
+    ]);
   });
 
   it('tells no time for a night that nobody can keep, and says so at the hours that make it so', () => {

@@ -7,6 +7,7 @@ import type { Place } from '../../base/place.js';
 import { phrase, type Phrase, type Value } from '../../base/value.js';
 import type { Law } from '../../model/law.js';
 import type { StoreFacts } from '../facts.js';
+import type { FoundTold } from '../found-clock.js';
 import { computed, practice } from '../known.js';
 import type { Climate } from '../physics/climate.js';
 import type { PhysicsTree } from '../physics/index.js';
@@ -16,6 +17,8 @@ import type { Rested } from './usual-night.js';
 export interface SceneContext {
   /** Of a static rail that a clock or a hand rests. */
   readonly rest: Rested | undefined;
+  /** What its clock did as it was found. */
+  readonly found: readonly FoundTold[];
   readonly facts: StoreFacts;
   readonly law: Law;
   readonly lawAt: Place;

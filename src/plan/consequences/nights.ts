@@ -19,7 +19,8 @@ interface NightQuestion {
   readonly limit: number;
 }
 
-const nightOf: (question: NightQuestion) => OneNightScene | undefined = remembered(
+/** Once for equal questions. */
+export const nightOf: (question: NightQuestion) => OneNightScene | undefined = remembered(
   ({ machine, kitchen, times, probed, limit }) => {
     const setting = settingOf(machine, kitchen);
     return setting && oneNightScene(setting, times, probed, limit);

@@ -3,7 +3,7 @@
  */
 import type { Known } from '../../base/basis.js';
 import { DAY, moment, weekdayAfter, WEEKDAYS, type Moment } from '../../base/moment.js';
-import type { ByDay } from '../../base/value.js';
+import type { ByDay, Flag } from '../../base/value.js';
 import type { NightTimes } from '../../science/scenes/one-night.js';
 import { computed } from '../known.js';
 
@@ -13,6 +13,8 @@ export interface Rested {
   readonly off: Known<ByDay> | undefined;
   readonly on: Known<ByDay> | undefined;
   readonly first_pan: Known<ByDay>;
+  /** It rests in the afternoon closing, which opens again on its own day. */
+  readonly afternoon: Known<Flag>;
 }
 
 export interface UsualNight {
@@ -34,7 +36,7 @@ export const usualNight = (rest: Rested | undefined): { readonly night: UsualNig
   const { empty_by: emptyBy, off, on, first_pan: firstPan } = rest;
   const counted = new Map<string, { readonly night: Night; count: number }>();
   for (const day of WEEKDAYS) {
-    const later = WEEKDAYS.map((_, i) => i + 1).find((n) => on.value.at[weekdayAfter(day, n)]);
+    const later = WEEKDAYS.map((_, i) => (rest.afternoon.value.is ? i : i + 1)).find((n) => on.value.at[weekdayAfter(day, n)]);
     if (later === undefined) continue;
     const at = (times: Known<ByDay>, shift: number): number | undefined => {
       const found = times.value.at[weekdayAfter(day, shift)];

@@ -18,6 +18,6 @@ export { solve } from './solve.js';
 export { applyRemedy, remediesFor, type Remedy } from './remedies.js';
 export type { Change, Offers } from './levers.js';
 export { spreadRests, type Spread, type SpreadProblem } from './spread.js';
-export { WEEK_CIRCLE } from './problem.js';
+export { daysSinceLast, WEEK_CIRCLE } from './problem.js';
 export type { Circle, Clock, Need, Night, Pattern, Problem, Rail, Shift, Stop, Stretch } from './problem.js';
 export type { Binding, NightPlan, NightRest, Outcome, Program, Reason, Timetable, Turning } from './outcome.js';

@@ -30,7 +30,10 @@ export interface Shift {
   readonly attended?: true;
 }
 
-/** The gap between a closing and the next opening; all in minutes from 00:00 of business day `day`, so that "before" is `<`. */
+/**
+ * The gap between a closing and the next opening; all in minutes from 00:00 of business day `day`, so that "before" is `<`.
+ * An afternoon closing is such a gap too; it opens again on its own day.
+ */
 export interface Night {
   readonly day: number;
   readonly closes: number;
@@ -109,7 +112,7 @@ export interface Rail {
 /** Rails that one crew empties and loads, earliest due first. */
 export interface Problem {
   readonly circle: Circle;
-  /** In order of the week, each on another business day. */
+  /** In order of the week: by business day and, where one has several, by closing. */
   readonly nights: readonly Night[];
   readonly rails: readonly Rail[];
 }
@@ -120,6 +123,12 @@ export interface Stop {
   readonly to: number;
 }
 
+/** Days from the business day of the gap before to that of gap `i`, round the circle. */
+export const daysSinceLast = ({ circle, nights }: Pick<Problem, 'circle' | 'nights'>, i: number): number => {
+  const [night, last] = [nights[i] as Night, nights.at(i - 1) as Night];
+  return night.day - last.day + (i === 0 ? circle.days : 0);
+};
+
 export const lengthOf = ({ days, minutesPerDay }: Circle): number => days * minutesPerDay;
 
 /** @throws when the nights, the step or the classes are not as stated above: a programmer's mistake */
@@ -129,7 +138,8 @@ export const checkProblem = ({ circle, nights, rails }: Problem): void => {
   };
   nights.forEach((night, i) => {
     const before = nights[i - 1];
-    if (night.day < 0 || night.day >= circle.days || (before && before.day >= night.day)) wrong(`night ${i} is out of order`);
+    const late = before && (before.day > night.day || (before.day === night.day && before.closes >= night.closes));
+    if (night.day < 0 || night.day >= circle.days || late) wrong(`night ${i} is out of order`);
     if (night.closers < 1 || night.openers < 1) wrong(`night ${i} has nobody`);
   });
   for (const { id, clock, need } of rails) {

@@ -4,7 +4,16 @@
 import { choose, type Choice } from './choose.js';
 import { demandsOf, latestStarts, type Demand } from './crew.js';
 import type { Binding, NightPlan, Outcome, Program, Reason, Timetable, Turning } from './outcome.js';
-import { checkProblem, type Night, type Pattern, type Problem, type Rail, type Stop, type Stretch } from './problem.js';
+import {
+  checkProblem,
+  daysSinceLast,
+  type Night,
+  type Pattern,
+  type Problem,
+  type Rail,
+  type Stop,
+  type Stretch,
+} from './problem.js';
 import { binding, bindingInProgram, whyNot } from './why.js';
 import { worldOf, type World } from './windows.js';
 
@@ -20,7 +29,7 @@ const reasonsBefore = (problem: Problem, rail: Rail, demands: readonly Demand[])
     const { out, power, coldBy, wiped } = demands[i] as Demand;
     const { day } = night;
     const last = problem.nights.at(i - 1) as Night;
-    const since = ((night.day - last.day + problem.circle.days - 1) % problem.circle.days) + 1;
+    const since = daysSinceLast(problem, i);
     if (night.firstPan <= night.closes)
       return [{ code: 'first-pan-before-closing', day, closes: night.closes, firstPan: night.firstPan }];
     return [

@@ -47,6 +47,8 @@ export type DateNote =
   | { readonly code: 'turn-on-early'; readonly at: number; readonly until: number }
   /** By hand: hold the rail on all night, from `from` until after `until`: there is no time to rest. Food may stay. */
   | { readonly code: 'stay-on'; readonly from: number; readonly until: number }
+  /** By hand: hold the rail on from `from` until after `until`: the store is open when its clock would stop it. Food may stay. */
+  | { readonly code: 'stay-on-today'; readonly from: number; readonly until: number }
   | { readonly code: 'rest-short'; readonly rest: number; readonly least: number }
   /** Since the rest before, longer than may be. */
   | { readonly code: 'run-too-long'; readonly run: number; readonly longest: number }

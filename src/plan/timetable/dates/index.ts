@@ -12,5 +12,6 @@ export { validZone, type ZoneCheck } from './valid-zone.js';
 export { transitionsOf, transitionsBetween, type Transition } from './zone.js';
 export { daysOfWeek, isoWeekOf, parseIsoWeek, type IsoWeek } from './iso-week.js';
 export { nightsBetween, specialNights } from './nights-between.js';
+export { afternoonsBetween, resetBefore, type OtherAfternoon } from './afternoons-between.js';
 export { nightsIfWrong, wrongByChange, wrongByPowerCut, type WrongNight } from './wrong-clock.js';
 export type { DatedNight, DatedRail, DateNote, Standing } from './dated.js';

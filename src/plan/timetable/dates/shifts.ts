@@ -2,7 +2,7 @@
  * Which business day a date has, with its exceptions, and the night that follows it, over closed dates.
  */
 import { weekdayOf, type DayNumber } from '../../../model/hours/index.js';
-import type { Night, Problem, Shift } from '../problem.js';
+import { daysSinceLast, type Night, type Problem, type Shift } from '../problem.js';
 import { nightsOf } from '../nights.js';
 import type { Standing } from './dated.js';
 
@@ -11,11 +11,12 @@ const DAY = 1440;
 const FAR = 366;
 
 /** The business days of the ordinary week, by weekday; undefined where it is closed. */
-export const weekShifts = ({ nights }: Problem): readonly (Shift | undefined)[] => {
+export const weekShifts = (problem: Problem): readonly (Shift | undefined)[] => {
   const shifts: (Shift | undefined)[] = Array.from({ length: 7 }, () => undefined);
+  const { nights } = problem;
   nights.forEach((night, i) => {
     const before = nights.at(i - 1) as Night;
-    const since = (((night.day - before.day + 6) % 7) + 1) * DAY;
+    const since = daysSinceLast(problem, i) * DAY;
     shifts[night.day] = {
       day: night.day,
       opens: before.opens - since,

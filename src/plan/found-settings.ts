@@ -1,0 +1,53 @@
+/**
+ * The settings that a clock was found with, as stops of a week and as patterns of the days that share one.
+ */
+import { DAY, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { readDays } from '../model/fields.js';
+import type { Found } from '../model/store.js';
+import type { Clock, Pattern, Stop, Stretch } from './timetable/index.js';
+
+export type FoundClock = NonNullable<Found['clock']>;
+
+export interface FoundSetting {
+  /** Days of the calendar on which it goes off. */
+  readonly days: readonly Weekday[];
+  readonly off: number;
+  readonly on: number;
+}
+
+/** As they were written; off and on without days are for all days. */
+export const foundSettings = ({ off, on, settings }: FoundClock): readonly FoundSetting[] =>
+  settings?.map((s) => ({ days: s.days === undefined ? WEEKDAYS : readDays(s.days), off: s.off, on: s.on })) ??
+  (off === undefined || on === undefined ? [] : [{ days: WEEKDAYS, off, on }]);
+
+/** The stops of a week, in minutes from Monday 00:00; one that comes on at or before it goes off ends on the next day. A setting of one time never turns. */
+export const foundStops = (clock: FoundClock): readonly Stop[] =>
+  foundSettings(clock).flatMap(({ days, off, on }) => {
+    if (off % DAY === on % DAY) return [];
+    return days.map((day) => {
+      const from = WEEKDAYS.indexOf(day) * DAY + (off % DAY);
+      return { from, to: from + ((on - off + 2 * DAY) % DAY) };
+    });
+  });
+
+/** The stretches of one day of the calendar. */
+const stretchesOn = (stops: readonly Stop[], day: number): readonly Stretch[] => {
+  const start = day * DAY;
+  return [-WEEK, 0, WEEK]
+    .flatMap((turn) =>
+      stops.flatMap(({ from, to }) => {
+        const stretch = { off: Math.max(from + turn - start, 0), on: Math.min(to + turn - start, DAY) };
+        return stretch.off < stretch.on ? [stretch] : [];
+      }),
+    )
+    .sort((a, b) => a.off - b.off || a.on - b.on);
+};
+
+/** @returns undefined where days that share a pattern were written with different times: no such clock holds them */
+export const foundPatterns = ({ classes }: Clock, stops: readonly Stop[]): readonly Pattern[] | undefined => {
+  const patterns = classes.map((days) => ({ days, stretches: stretchesOn(stops, days[0] as number) }));
+  const same = patterns.every(({ days, stretches }) =>
+    days.every((day) => JSON.stringify(stretchesOn(stops, day)) === JSON.stringify(stretches)),
+  );
+  return same ? patterns : undefined;
+};

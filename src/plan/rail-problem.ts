@@ -1,0 +1,78 @@
+/**
+ * The rails of a store that rest by a clock or a hand, with what each needs, as the solver takes them.
+ */
+import type { Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
+import { DAY } from '../base/moment.js';
+import type { Rest } from '../model/profile.js';
+import { CLOCK_KINDS } from '../trade/clocks.js';
+import { isRail, ZONE_KINDS } from '../trade/zones.js';
+import { foundPatterns, foundStops } from './found-settings.js';
+import { moveNeeds } from './needs.js';
+import { physicsOf } from './physics/index.js';
+import { restNeeds, type RestNeeds, type RestQuestion } from './rest-needs.js';
+import { clockOf, WEEK_CIRCLE, type Pattern, type Rail } from './timetable/index.js';
+import type { UnitContext } from './unit.js';
+
+export type StoreContext = Omit<UnitContext, 'rests'>;
+
+const minutesOf = (duration: Known<Amount<'duration'>>): number => Math.ceil(duration.value.si / 60 - 1e-6);
+
+/** Between two nights at most: a day and the longest night that a store may have. Common practice, no source. */
+const LONGEST_RUN = 3 * DAY;
+
+/** Wiping the melt water of one rail. Common practice, no source. */
+const WIPE_MINUTES = 10;
+
+/** The clock as it was found, in the solver's terms; undefined where it never turns, or no clock of its kind holds that. */
+const foundPattern = (context: StoreContext, unitId: string, kind: Rest['clock']['kind']): readonly Pattern[] | undefined => {
+  const found = context.read.store.units[unitId]?.found?.clock;
+  const stops = found ? foundStops(found) : [];
+  if (stops.length === 0 || CLOCK_KINDS[kind].by === 'hand') return undefined;
+  return foundPatterns(clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE), stops);
+};
+
+export const railsOf = (context: StoreContext) =>
+  context.read.units.flatMap((unit) => {
+    const found = Object.entries(unit.profile.zones).find(
+      ([, zone]) => isRail(ZONE_KINDS[zone.kind]) && ZONE_KINDS[zone.kind].rests === 'emptied' && zone.rest,
+    );
+    if (!found) return [];
+    const [id, zone] = found;
+    const move = moveNeeds(unit, id, zone, context.facts);
+    return [{ unit, id, zone, rest: zone.rest as Rest, move }];
+  });
+
+export type RailFacts = ReturnType<typeof railsOf>[number];
+
+export const needsOf = (context: StoreContext, rail: RailFacts, days: RestQuestion['days'], crew: RestQuestion['crew']) => {
+  const { unit, id: railId, zone, rest, move } = rail;
+  const { facts } = context;
+  const physics = physicsOf(context.shelf, facts, unit);
+  return restNeeds({ unit, railId, zone, rest, facts, physics, load: move.load, days, crew });
+};
+
+export const problemRail = (context: StoreContext, { unit, zone, rest, move }: RailFacts, needs: RestNeeds): Rail => {
+  const { crew } = context.read.store;
+  const found = foundPattern(context, unit.id, rest.clock.kind);
+  return {
+    id: unit.id,
+    need: {
+      // The crew's share is in whole fives already; the solver shares again.
+      empty: minutesOf(move.empty) * crew.closers,
+      load: minutesOf(move.load) * crew.openers,
+      pullDown: minutesOf(needs.pull_down),
+      pullDownBand: Math.max(0, Math.floor(((needs.takes?.value.si ?? 0) - needs.pull_down.value.si) / 60)),
+      leastRest: minutesOf(needs.least),
+      enoughRest: minutesOf(needs.enough),
+      startBeforeClose: Math.floor(crew.start_before_closing.si / 60),
+      wipe: zone.drains === 'by-hand' ? WIPE_MINUTES : null,
+      longestRun: LONGEST_RUN,
+    },
+    clock: clockOf(CLOCK_KINDS[rest.clock.kind], WEEK_CIRCLE),
+    ...(found ? { found } : {}),
+  };
+};
+
+/** A rail with what it needs where it rests. */
+export type Asked = RailFacts & { readonly needs: ReturnType<typeof needsOf> };
