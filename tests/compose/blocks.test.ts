@@ -12,9 +12,7 @@ const told = ({ text, value, strong }: Run): string => {
 };
 
 const isRuns = (value: unknown): value is readonly Run[] =>
-  Array.isArray(value) &&
-  value.length > 0 &&
-  value.every((one) => typeof one === 'object' && one !== null && typeof one.text === 'string');
+  Array.isArray(value) && value.length > 0 && (value as readonly Partial<Run>[]).every((one) => typeof one.text === 'string');
 
 /** Runs as one line, a picture by its name, and lines of templates left out: they move with every edit. */
 const compact = (key: string, value: unknown): unknown => {

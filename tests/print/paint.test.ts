@@ -34,7 +34,7 @@ describe('text', () => {
     const [colour, show] = painted(text(['To', ' ', 'rest']));
     expect(colour).toBe('fillColor #111111');
     const pairs = faces.regular.font.layout('To').positions[0]?.xAdvance ?? 0;
-    const kern = pairs - (faces.regular.font.layout('T').advanceWidth ?? 0);
+    const kern = pairs - faces.regular.font.layout('T').advanceWidth;
     expect(kern).toBeLessThan(0);
     expect(show).toContain('12 Tf 1 0 0 -1 10 20 Tm');
     expect(show).toContain(`[<T> ${Math.round(-kern * 1000) / 1000} <o`);
