@@ -11,6 +11,7 @@ import { footOf, headOf, holeOf, type Foot } from './furniture.js';
 import type { Hyphenator } from './hyphens.js';
 import { layBlocks } from './layout.js';
 import { headingLevels, walk } from './levels.js';
+import { rememberLines } from './lines.js';
 import { measureWith } from './measure.js';
 import { paginate, partsOf, settle } from './pages.js';
 import { placeIn, type Job, type Rung, type Setting } from './setting.js';
@@ -214,6 +215,7 @@ export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted =
   const shared = {
     faces,
     measure: measureWith(faces),
+    remember: rememberLines(),
     palette,
     hyphenator,
     levels: headingLevels(page),

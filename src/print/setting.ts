@@ -6,6 +6,7 @@ import type { Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import type { Faces } from './faces.js';
 import type { Hyphenator } from './hyphens.js';
+import type { RememberLines } from './lines.js';
 import type { Measure } from './measure.js';
 import type { Element, Slab } from './sheet.js';
 import { typeStyle, type Palette, type TypeRole, type TypeStyle } from './theme.js';
@@ -20,6 +21,7 @@ export interface Rung {
 export interface Job {
   readonly faces: Faces;
   readonly measure: Measure;
+  readonly remember: RememberLines;
   readonly palette: Palette;
   readonly hyphenator: (lang?: string) => Hyphenator;
   readonly rung: Rung;
