@@ -88,6 +88,7 @@ common(program.command('build [stores...]'))
   .addOption(new Option('--format <formats>', 'pdf, html, or both').default(['pdf', 'html'], 'pdf,html').argParser(list))
   .option('--shard <part>', 'make one part of the chain, like 3/16; `nightrail gather` joins them', part)
   .option('--prune', 'remove files of earlier builds that nobody needs any more')
+  .addOption(new Option('--watch', 'build again what each save touches, until Ctrl-C').conflicts('json'))
   .option('--verify', 'read every file again instead of trusting its size')
   .option(
     '--workers <number>',
@@ -97,10 +98,12 @@ common(program.command('build [stores...]'))
   .addOption(new Option('--patience <seconds>', 'how long one store may take').default(120).argParser(whole(1, 86_400)))
   .addHelpText(
     'after',
-    '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --only week --weeks 4\n  nightrail build --format pdf --out /tmp/papers\n  nightrail build --shard 3/16',
+    '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --only week --weeks 4\n  nightrail build --format pdf --out /tmp/papers\n  nightrail build --shard 3/16\n  nightrail build copper-ferry --only poster --watch',
   )
-  .action(async (stores: string[], options: BuildOptions) => {
-    exit = await (await import('./commands/build.js')).build(stores, options);
+  .action(async (stores: string[], { watch, ...options }: BuildOptions & { readonly watch?: true }) => {
+    exit = await (watch
+      ? (await import('./commands/watch.js')).watchAndBuild(stores, options)
+      : (await import('./commands/build.js')).build(stores, options));
   });
 
 common(program.command('gather'))

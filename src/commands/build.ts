@@ -40,6 +40,8 @@ export interface BuildOptions extends CommonOptions {
   readonly workers?: number;
   /** Seconds that one store may take. */
   readonly patience: number;
+  /** Of a build again and again (commands/watch): findings that were told before, and what was saved. */
+  readonly watched?: { readonly told: Set<string>; readonly saved: string };
 }
 
 /** What `--json` says beside the findings. */
@@ -93,7 +95,10 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
   const told: Told = { documents: [], left: [], written: 0 };
   const conclude = (says?: string): number => {
     if (options.json) terminal.line(JSON.stringify({ ...told, findings: session.spoken() }, null, 2));
-    else {
+    else if (options.watched) {
+      session.tellNew(options.watched.told);
+      terminal.line([options.watched.saved, says, session.counts()].filter(Boolean).join(': '));
+    } else {
       session.conclude();
       if (says) terminal.line(says);
     }

@@ -33,6 +33,10 @@ export interface Session {
   readonly spoken: () => readonly SpokenFinding[];
   /** Prints what was found, worst last, with a count; the exit code follows. */
   readonly conclude: () => number;
+  /** Prints what is not among what was told, which it then becomes. */
+  readonly tellNew: (told: Set<string>) => void;
+  /** `0 errors, 3 warnings, 20 notes`. */
+  readonly counts: () => string;
   readonly exitCode: () => number;
 }
 
@@ -45,9 +49,10 @@ export const openSession = (options: CommonOptions): Session => {
   const opened = openWorkshop(files);
   const sources = new Sources(files, opened.sources);
   const found = new Map<string, Finding>();
+  const keyOf = (finding: Finding): string => JSON.stringify([finding.code, finding.at, finding.data]);
   const add = (findings: readonly Finding[]): void => {
     for (const finding of findings) {
-      const key = JSON.stringify([finding.code, finding.at, finding.data]);
+      const key = keyOf(finding);
       if (!found.has(key)) found.set(key, finding);
     }
   };
@@ -70,6 +75,14 @@ export const openSession = (options: CommonOptions): Session => {
     [...found.values()].sort(
       (a, b) => ORDER[a.severity] - ORDER[b.severity] || (a.at.doc < b.at.doc ? -1 : a.at.doc > b.at.doc ? 1 : 0),
     );
+  const tell = (findings: readonly Finding[]): void => {
+    const shown = options.notes ? findings : findings.filter((f) => f.severity !== 'note');
+    for (const finding of shown) terminal.line(`${showFinding(finding, wordsOf(finding), sources, terminal)}\n`);
+  };
+  const counts = (): string => {
+    const count = (severity: Finding['severity']): number => [...found.values()].filter((f) => f.severity === severity).length;
+    return `${count('error')} errors, ${count('warning')} warnings, ${count('note')} notes`;
+  };
   const exitCode = (): number => ([...found.values()].some((f) => f.severity === 'error') ? EXIT.findings : EXIT.fine);
   return {
     folder,
@@ -81,13 +94,17 @@ export const openSession = (options: CommonOptions): Session => {
     wordsOf,
     exitCode,
     spoken: () => sorted().map((f) => spoken(f, wordsOf(f), sources)),
-    conclude: () => {
+    counts,
+    tellNew: (told) => {
       const all = sorted();
-      const shown = options.notes ? all : all.filter((f) => f.severity !== 'note');
-      for (const finding of shown) terminal.line(`${showFinding(finding, wordsOf(finding), sources, terminal)}\n`);
-      const count = (severity: Finding['severity']): number => all.filter((f) => f.severity === severity).length;
-      const hidden = count('note') > 0 && !options.notes ? ' (--notes shows them)' : '';
-      terminal.line(`${count('error')} errors, ${count('warning')} warnings, ${count('note')} notes${hidden}`);
+      tell(all.filter((f) => !told.has(keyOf(f))));
+      told.clear();
+      for (const finding of all) told.add(keyOf(finding));
+    },
+    conclude: () => {
+      tell(sorted());
+      const hidden = !options.notes && [...found.values()].some((f) => f.severity === 'note');
+      terminal.line(`${counts()}${hidden ? ' (--notes shows them)' : ''}`);
       return exitCode();
     },
   };

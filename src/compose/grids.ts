@@ -185,7 +185,7 @@ const overLimitGrid = (speaker: Speaker, line: number): Block => ({
   rows: Array.from({ length: LOG_ROWS }, () => Array.from({ length: 5 }, () => cell([], { hand: 'write' }))),
 });
 
-const LOG_ROWS = 5;
+const LOG_ROWS = 4;
 
 /** Who checked each day. */
 const recordGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] => [

@@ -11,7 +11,7 @@ import type { Speaker } from '../say/speaker.js';
 import type { Block, Distance, Role, Written } from './block.js';
 import { LINE_CLOSE, LINE_OPEN, VALUE_CLOSE, VALUE_OPEN, type Payload, type Pot } from './leaf.js';
 import { strengthen, tidy } from './runs.js';
-import type { TemplateFile } from './template.js';
+import { missingWord, type TemplateFile } from './template.js';
 
 /** A block that code makes: a figure, a table of the week, the cautions. Undefined for a name that it doesn't know. */
 export type Maker = (name: string, words: readonly string[], body: string, line: number) => readonly Block[] | undefined;
@@ -226,7 +226,13 @@ export const toBlocks = (
   const alone = (token: Tokens.Code): readonly Block[] => {
     const [name = '', ...words] = wordsOf(token.lang ?? '');
     if (name === 'new-sheet') return [{ block: 'new-sheet', ...here() }];
-    const made = make(name, words, unmarked(token.text), last.line);
+    let made: ReturnType<Maker>;
+    try {
+      made = make(name, words, unmarked(token.text), last.line);
+    } catch (fault) {
+      refuse('template-no-words', { code: missingWord(fault) });
+      return [];
+    }
     if (!made) refuse('template-directive', { wrote: name, names: ['figure', 'grid', 'form', 'cautions', 'blank', 'new-sheet'] });
     const written = here();
     return (made ?? []).map((block) => ({ ...written, ...block }));

@@ -19,7 +19,7 @@ import { makeForm } from './form.js';
 import { makeGrid } from './grids.js';
 import { Pot } from './leaf.js';
 import { toBlocks } from './markdown.js';
-import type { Template } from './template.js';
+import { missingWord, type Template } from './template.js';
 import { viewOf, type View } from './view.js';
 
 export const paperSchema = z.strictObject({
@@ -182,6 +182,12 @@ export const compose = (
   const { signs } = speaker;
   const pot = new Pot();
   const findings: Finding[] = [];
+  let name: string;
+  try {
+    name = textOf(speaker.phrase(`${paper.id}.name`));
+  } catch (fault) {
+    return { findings: [error('template-no-words', paper.at, { code: missingWord(fault) })] };
+  }
   const large = LARGE.includes(sheet);
   const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot);
   const view: View = {
@@ -263,7 +269,6 @@ export const compose = (
         ...(unit.serial ? { serial: unit.serial } : {}),
       })
     : speaker.phrase('foot.store', { store: plan.store.name, chain: plan.store.chain });
-  const name = textOf(speaker.phrase(`${paper.id}.name`));
   const about = unit ? `${textOf(speaker.say(unit.nickname).runs)}, ${plan.store.name.value.text}` : plan.store.name.value.text;
   const page: Page = {
     title: `${name}${speaker.colon}${about}`,

@@ -205,6 +205,13 @@ export const makeTemplate = (
 
 class TemplateFault extends Error {}
 
+/** The code that a word list was asked for and lacks; any other fault is the program's own. */
+export const missingWord = (fault: unknown): string => {
+  const code = fault instanceof Error ? /^no words for (\S+)/.exec(fault.message)?.[1] : undefined;
+  if (code === undefined) throw fault;
+  return code;
+};
+
 const renderFault = (fault: unknown, main: TemplateFile, view: View): Finding => {
   if (!(fault instanceof Error)) throw fault;
   const where = fault as Error & { lineNumber?: number; column?: number };
@@ -219,7 +226,5 @@ const renderFault = (fault: unknown, main: TemplateFile, view: View): Finding =>
     return error('template-unknown-value', at, { wrote: unknown, ...(near ? { nearest: near } : {}) });
   }
   if (fault instanceof TemplateFault) return error('template-unknown-value', at, { wrote: fault.message });
-  const code = /^no words for (\S+)/.exec(fault.message)?.[1];
-  if (code !== undefined) return error('template-no-words', at, { code });
-  throw fault;
+  return error('template-no-words', at, { code: missingWord(fault) });
 };

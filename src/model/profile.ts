@@ -220,7 +220,7 @@ export const profileSchema = z.strictObject({
   cleaning: z
     .array(z.strictObject({ task: z.enum(CLEANING), every: amountOf('duration'), by: z.enum(['staff', 'technician']) }))
     .optional(),
-  display: z.array(z.strictObject({ shows: z.string().min(1).max(30), means: text, staff: text.optional() })).optional(),
+  display: z.array(z.strictObject({ shows: text, means: text, staff: text.optional() })).optional(),
   looks: z
     .array(z.union([z.enum(LOOKS), z.strictObject({ say: text })]))
     .max(5)

@@ -2,11 +2,18 @@
  * The nameplate as leaves of the plan, with the safety class of each circuit's refrigerant from the tables.
  */
 import { amount } from '../base/amount.js';
-import { verbatim } from '../base/value.js';
+import { term, verbatim, type Value } from '../base/value.js';
 import type { ReadUnit, Shelf } from '../read/shelf.js';
-import { written } from './known.js';
+import { told, written } from './known.js';
 
-export const nameplateFacts = (shelf: Shelf, unit: ReadUnit) => {
+/** A zone by its own name, or by its kind; one that is not there by the id that somebody wrote. */
+const zoneName = (unit: ReadUnit, id: string, lang: string): Value => {
+  const zone = unit.profile.zones[id];
+  if (!zone) return verbatim(id);
+  return zone.name === undefined ? term(zone.kind) : told(zone.name, lang);
+};
+
+export const nameplateFacts = (shelf: Shelf, unit: ReadUnit, lang: string) => {
   const { nameplate } = unit.profile;
   const from = (...path: (string | number)[]) => unit.originOf('nameplate', ...path);
   const circuits = nameplate.circuits.map((circuit, i) => {
@@ -17,7 +24,7 @@ export const nameplateFacts = (shelf: Shelf, unit: ReadUnit) => {
       refrigerant: name,
       safety,
       charge: written(circuit.charge, from('circuits', i, 'charge')),
-      serves: written(verbatim(circuit.serves.join(', ')), from('circuits', i, 'serves')),
+      serves: circuit.serves.map((id, k) => written(zoneName(unit, id, lang), from('circuits', i, 'serves', k))),
     };
   });
   return {

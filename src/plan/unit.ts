@@ -25,6 +25,7 @@ import { lesson } from './lesson.js';
 import { nameplateFacts } from './nameplate.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
+import { origins } from './origins.js';
 import { physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
 import type { Rests, UnitRest } from './rests.js';
@@ -65,7 +66,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const boxZone = zones.find(([id]) => id !== railZone?.[0]);
   const railKind = railZone && ZONE_KINDS[railZone[1].kind];
   const holds = railKind?.holds ?? (boxZone ? ZONE_KINDS[boxZone[1].kind].holds : 'cold');
-  const nameplate = nameplateFacts(shelf, unit);
+  const nameplate = nameplateFacts(shelf, unit, lang);
   const refrigerant = nameplate.circuits[0]?.refrigerant as Known<Value>;
   const flammable = nameplate.circuits.some((c) => c.safety !== undefined && c.safety.value.text !== 'A1');
   // Where the law only says "kept frozen", the maker's own figure for the food is the limit to read against.
@@ -286,17 +287,16 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       by: written<Term>(term(c.by), unit.originOf('cleaning', i, 'by')),
     })),
     display: (profile.display ?? []).map((d, i) => ({
-      shows: written(verbatim(d.shows), unit.originOf('display', i, 'shows')),
+      // What stands on a display is told letter by letter; what is drawn there, in the reader's words.
+      shows: written<Value>(
+        typeof d.shows === 'string' ? verbatim(d.shows) : told(d.shows, lang),
+        unit.originOf('display', i, 'shows'),
+      ),
       means: written(told(d.means, lang), unit.originOf('display', i, 'means')),
       staff: toldLeaf(d.staff, lang, unit.originOf('display', i, 'staff')),
     })),
     notes: (profile.notes ?? []).map((note, i) => written(told(note, lang), unit.originOf('notes', i))),
-    origins: (profile.origins ?? []).map((o, i) => ({
-      facts: written(verbatim(o.facts.join(', ')), unit.originOf('origins', i, 'facts')),
-      who: written(verbatim(o.who), unit.originOf('origins', i, 'who')),
-      told: written(date(o.when), unit.originOf('origins', i, 'when')),
-      how: written(told(o.how, lang), unit.originOf('origins', i, 'how')),
-    })),
+    origins: origins(unit, zonePlans, lang),
     pressure: {
       dial: press.dial,
       split: press.split,

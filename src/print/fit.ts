@@ -11,13 +11,14 @@ import { footOf, headOf, holeOf, type Foot } from './furniture.js';
 import type { Hyphenator } from './hyphens.js';
 import { layBlocks } from './layout.js';
 import { headingLevels, walk } from './levels.js';
+import { rememberLines } from './lines.js';
 import { measureWith } from './measure.js';
 import { paginate, partsOf, settle } from './pages.js';
 import { placeIn, type Job, type Rung, type Setting } from './setting.js';
 import { element, heightOf, type Element, type Paint, type Sheet, type Slab } from './sheet.js';
 import { MM, sheetOf, type Palette } from './theme.js';
 
-interface Step extends Rung {
+interface Step extends Omit<Rung, 'bands'> {
   /** True once type is as small as it should get before a part of the page may lose what is optional. */
   readonly sheds?: true;
 }
@@ -33,6 +34,18 @@ const RUNGS: readonly Step[] = [
   { gaps: 0.8, scale: 0.8, sheds: true },
   { gaps: 0.8, scale: 0.75, sheds: true },
   { gaps: 0.65, scale: 0.75, sheds: true },
+];
+
+/**
+ * Ways to set a page that flows, the best one first: one that takes fewer sheets wins. White is taken only where that spares a sheet, and bands of a table
+ * come apart only where keeping them whole would cost one.
+ */
+const FLOWS: readonly Rung[] = [
+  { gaps: 1, scale: 1, bands: true },
+  { gaps: 0.9, scale: 1, bands: true },
+  { gaps: 0.8, scale: 1, bands: true },
+  { gaps: 1, scale: 1, bands: false },
+  { gaps: 0.8, scale: 1, bands: false },
 ];
 
 export interface Fitting {
@@ -207,6 +220,27 @@ const tooLong = ({ parts, room }: Attempt, at: Place): Finding => {
   return error('does-not-fit', first, data, others);
 };
 
+/** No way of setting takes more than this part of the white and heights of a page away. */
+const SPARES = 0.12;
+
+/** The best way to set a page that flows; none where something is too tall or too wide for a sheet, which is a matter for the ladder. */
+const flow = (make: (rung: Rung) => Attempt): { readonly attempt: Attempt; readonly rung: Rung } | undefined => {
+  let best: { readonly attempt: Attempt; readonly rung: Rung } | undefined;
+  const count = ({ parts }: Attempt): number => parts.reduce((n, part) => n + part.sheets.length, 0);
+  for (const rung of FLOWS) {
+    const made = make(rung);
+    if (made.parts.some((part) => isTooLong(part, made.room)) || anyError(made.findings)) continue;
+    if (!best || count(made) < count(best.attempt)) best = { attempt: made, rung };
+    // As few sheets as its height could ever take.
+    const least = made.parts.reduce((n, { sheets }) => {
+      const height = sheets.reduce((sum, slabs) => sum + heightOf(slabs), 0);
+      return n + Math.max(1, Math.ceil(((1 - SPARES) * height) / made.room));
+    }, 0);
+    if (count(best.attempt) <= least) break;
+  }
+  return best;
+};
+
 /** Head rows and furniture are laid more than once; what is wrong with them is said once. */
 const once = (findings: readonly Finding[]): readonly Finding[] => [
   ...new Map(findings.map((f) => [JSON.stringify([f.code, f.at, f.data]), f])).values(),
@@ -224,6 +258,7 @@ export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted =
   const shared = {
     faces,
     measure: measureWith(faces),
+    remember: rememberLines(),
     palette,
     hyphenator,
     levels: headingLevels(page),
@@ -233,13 +268,18 @@ export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted =
     growth: 1,
     lay: layBlocks,
   };
+  const settled = (found: Attempt, rung: Rung): Fitted => {
+    const left = found.parts.flatMap((part) => part.left);
+    return { ...found.finish(), rung, left, findings: [...once(found.findings), ...leftOut(left, at)] };
+  };
+  const flowing = page.length === 'flow' ? flow((rung) => attempt({ ...shared, rung, findings: [] }, page, false)) : undefined;
+  if (flowing) return settled(flowing.attempt, flowing.rung);
   let last: Attempt | undefined;
   for (const { gaps, scale, sheds } of RUNGS) {
-    const rung = { gaps, scale };
+    const rung = { gaps, scale, bands: false };
     last = attempt({ ...shared, rung, findings: [] }, page, sheds ?? false);
     if (!last.parts.some((part) => isTooLong(part, (last as Attempt).room)) && !anyError(last.findings)) {
-      const left = last.parts.flatMap((part) => part.left);
-      return { ...last.finish(), rung, left, findings: [...once(last.findings), ...leftOut(left, at)] };
+      return settled(last, rung);
     }
   }
   const failed = last as Attempt;
@@ -247,7 +287,7 @@ export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted =
   return {
     sheets: [],
     root: element('Document'),
-    rung: RUNGS.at(-1) as Rung,
+    rung: { ...(RUNGS.at(-1) as Step), bands: false },
     left: [],
     findings: [...once(failed.findings), ...(long ? [tooLong(failed, at)] : [])],
   };

@@ -81,6 +81,7 @@ td label { display: inline-flex; gap: .5rem; align-items: center; }
 .callout > .title { font-weight: 700; }
 .callout > p { margin: .4rem 0; }
 ${panels()}
+a { color: inherit; text-underline-offset: .15em; }
 figure { margin: 1.2rem 0; }
 figure svg { display: block; width: min(100%, max(var(--share), 30rem)); height: auto; background: #fff; }
 figcaption { font-size: .9375rem; color: var(--soft); }

@@ -29,10 +29,19 @@ interface Writer {
   readonly next: () => number;
 }
 
+/** The plan's own leaves that are numbers to call. */
+const CALLED = /(^|\.)phones\.(number|emergency)$/;
+
+/** A number to call is a link for the phone's own dialler; letters in it are left to the eye. */
+const called = (run: Run, text: string): string => {
+  const digits = CALLED.test(run.value ?? '') ? run.text.replace(/[^\d+]/g, '') : '';
+  return digits.length < 3 ? text : `<a href="tel:${digits}">${text}</a>`;
+};
+
 const inline = (runs: readonly Run[]): string =>
   runs
     .map((run) => {
-      const text = escapeMarkup(run.text);
+      const text = called(run, escapeMarkup(run.text));
       const attributes = `${run.value === undefined ? '' : ' class="value"'}${run.lang === undefined ? '' : ` lang="${escapeMarkup(run.lang)}"`}`;
       const inner = attributes === '' ? text : `<span${attributes}>${text}</span>`;
       return run.strong ? `<strong>${inner}</strong>` : inner;

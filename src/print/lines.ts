@@ -4,6 +4,11 @@
  */
 import type { Divide, Word } from './measure.js';
 
+export interface SetWords {
+  readonly words: readonly Word[];
+  readonly lines: readonly Line[];
+}
+
 /** Words `from` up to, not including, `to`; `width` in em. */
 export interface Line {
   readonly from: number;
@@ -66,15 +71,26 @@ const LOOSE = 0.6;
  * Words and their lines, with hyphens where they are needed.
  * @param words each fits a line (measure/fitting).
  */
-export const setLines = (
-  words: readonly Word[],
-  breaking: Breaking,
-  divide: Divide,
-): { readonly words: readonly Word[]; readonly lines: readonly Line[] } => {
+export const setLines = (words: readonly Word[], breaking: Breaking, divide: Divide): SetWords => {
   const lines = breakLines(words, breaking);
   const loose = lines.slice(0, -1).filter((line) => line.width < LOOSE * breaking.width);
   if (breaking.balance || loose.length === 0) return { words, lines };
   const after = new Set(loose.map((line) => line.to));
   const divided = words.flatMap((word, i) => (after.has(i) && !word.bits.some((bit) => bit.value) ? divide(word) : [word]));
   return { words: divided, lines: breakLines(divided, breaking) };
+};
+
+/** Lines of a text by its words and how they are broken: rungs of the ladder that differ in white alone break nothing again. */
+export type RememberLines = (words: readonly Word[], breaking: Breaking, make: () => SetWords) => SetWords;
+
+export const rememberLines = (): RememberLines => {
+  const known = new WeakMap<readonly Word[], Map<string, SetWords>>();
+  return (words, { width, balance }, make) => {
+    const byWidth = known.get(words) ?? new Map<string, SetWords>();
+    known.set(words, byWidth);
+    const key = `${width} ${balance}`;
+    const set = byWidth.get(key) ?? make();
+    byWidth.set(key, set);
+    return set;
+  };
 };

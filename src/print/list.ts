@@ -5,7 +5,7 @@ import { textOf } from '../base/run.js';
 import type { Block, Written } from '../compose/block.js';
 import { printable } from './characters.js';
 import { indented, space, typeAt, type Setting } from './setting.js';
-import { element, slab, type Paint, type Slab } from './sheet.js';
+import { element, heightOf, slab, together, unorphaned, type Paint, type Slab } from './sheet.js';
 import { bullet, prohibition, put, tickBox } from './signs.js';
 import { setText, textSlabs, type SetText } from './text.js';
 import { PAPER } from './theme.js';
@@ -29,6 +29,12 @@ const beside = (slabs: readonly Slab[], { gap, at, paints, height }: Aside): rea
   return [{ ...first, gap, height: tall, paints: [...paints(first.baseline ?? height * 0.8), ...first.paints] }, ...rest];
 };
 
+/** An item stays on one sheet with what it holds, such as lines to write an answer on, unless it is longer than so many lines. */
+const UNBROKEN = 12;
+
+const unbroken = (slabs: readonly Slab[], pitch: number): readonly Slab[] =>
+  heightOf(slabs) <= UNBROKEN * pitch ? together(slabs) : slabs;
+
 /** The mark is as tall as so many capitals, and what it stands for in characters. */
 const MARKS = {
   dot: { capitals: 0.5, actual: '\u2022' },
@@ -44,7 +50,7 @@ export const layList = (block: List, setting: Setting): readonly Slab[] => {
   const size = capital * capitals;
   const left = block.mark === 'dot' ? body.size * 0.95 : size + body.size * 0.5;
   const list = element('L', setting.parent, { numbering: block.mark === 'dot' ? 'Disc' : 'None' });
-  return block.items.flatMap((item, i) => {
+  const items = block.items.map((item, i) => {
     const li = element('LI', list);
     const label = element('Lbl', li, { actual });
     const slabs = setting.job.lay(item, { ...indented(setting, left), parent: element('LBody', li) });
@@ -55,8 +61,9 @@ export const layList = (block: List, setting: Setting): readonly Slab[] => {
       if (block.mark === 'tick') return put(setting.x, y, tickBox(size, palette.shape('ink')), label);
       return put(setting.x, y, prohibition(size, palette.shape('danger'), PAPER), label);
     };
-    return beside(slabs, { gap, at: setting, height: body.pitch, paints: mark });
+    return unbroken(beside(slabs, { gap, at: setting, height: body.pitch, paints: mark }), body.pitch);
   });
+  return unorphaned(items);
 };
 
 /** A numeral is so much larger than the words beside it, and hangs from the top of their capitals. */
@@ -81,7 +88,7 @@ export const laySteps = (block: Steps, setting: Setting): readonly Slab[] => {
   const column = whenWidth + body.size * 0.6;
   const aside = whenWidth > 0 && column <= (setting.width - left) * WHEN_SHARE;
   const list = element('L', setting.parent, { numbering: 'Decimal' });
-  return block.items.flatMap((item, i) => {
+  const items = block.items.map((item, i) => {
     const li = element('LI', list);
     const label = element('Lbl', li);
     const parent = element('LBody', li);
@@ -99,11 +106,13 @@ export const laySteps = (block: Steps, setting: Setting): readonly Slab[] => {
     const words = lay(item.body, aside ? indented(frame, column) : frame);
     const slabs =
       when && !aside ? [...textSlabs(when, setting, 0, true), ...words.map((s, k) => (k === 0 ? { ...s, gap: 0 } : s))] : words;
-    return beside(slabs, {
+    const numbered = beside(slabs, {
       gap: space(setting, i === 0 ? 0.45 : 0.5),
       at: setting,
       height: body.pitch + hang,
       paints: (baseline) => [...movedTo(number, baseline + hang), ...(when && aside ? movedTo(when, baseline) : [])],
     });
+    return unbroken(numbered, body.pitch);
   });
+  return unorphaned(items);
 };

@@ -43,7 +43,7 @@ const mark = (doc: Kit, { of, ...traits }: Marked, painted: Map<Element, Painted
   painted.set(of, known);
 };
 
-const paintSheet = (doc: Kit, sheet: Sheet, faces: Faces, palette: Palette, painted: Map<Element, Painted>): void => {
+export const paintSheet = (doc: Kit, sheet: Sheet, faces: Faces, palette: Palette, painted: Map<Element, Painted>): void => {
   doc.addPage({ size: [round(sheet.width), round(sheet.height)], margin: 0 });
   let current: Marked | undefined;
   for (const paint of sheet.paints) {

@@ -6,6 +6,7 @@ import type { Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import type { Faces } from './faces.js';
 import type { Hyphenator } from './hyphens.js';
+import type { RememberLines } from './lines.js';
 import type { Measure } from './measure.js';
 import type { Element, Slab } from './sheet.js';
 import { typeStyle, type Palette, type TypeRole, type TypeStyle } from './theme.js';
@@ -15,11 +16,14 @@ export interface Rung {
   /** Factor on the space between blocks and on the type size. */
   readonly gaps: number;
   readonly scale: number;
+  /** Rows of a table under one band stay on one sheet. */
+  readonly bands: boolean;
 }
 
 export interface Job {
   readonly faces: Faces;
   readonly measure: Measure;
+  readonly remember: RememberLines;
   readonly palette: Palette;
   readonly hyphenator: (lang?: string) => Hyphenator;
   readonly rung: Rung;

@@ -142,6 +142,18 @@ export const slab = (at: Written, gap: number, height: number, paints: readonly 
 /** Height of a flow that does not break. */
 export const heightOf = (slabs: readonly Slab[]): number => slabs.reduce((y, s, i) => y + (i === 0 ? 0 : s.gap) + s.height, 0);
 
+/** Slabs of which none stands on a sheet without the next. */
+export const together = (slabs: readonly Slab[]): readonly Slab[] =>
+  slabs.map((s, i) => (i === slabs.length - 1 || s.keep ? s : { ...s, keep: true }));
+
+/** Parts of a list or table, of which none stands alone on a sheet: the first goes with the second, the last with the one before it. */
+export const unorphaned = (parts: readonly (readonly Slab[])[]): readonly Slab[] =>
+  parts.flatMap((part, i) => {
+    const last = part.at(-1);
+    const kept = parts.length > 1 && (i === 0 || i === parts.length - 2);
+    return kept && last ? [...part.slice(0, -1), { ...last, keep: true }] : part;
+  });
+
 export interface Stack {
   readonly height: number;
   readonly paints: readonly Paint[];

@@ -4,7 +4,7 @@
 import type { Block, Cell } from '../compose/block.js';
 import { layCell, type LaidCell } from './cell.js';
 import { space, typeAt, type Setting } from './setting.js';
-import { element, slab, type Element, type Slab } from './sheet.js';
+import { element, slab, together, unorphaned, type Element, type Slab } from './sheet.js';
 import { bar, put } from './signs.js';
 import { setText, textSlabs } from './text.js';
 
@@ -24,6 +24,22 @@ const cellElement = (cell: Cell, head: boolean, row: Element): Element => {
   const span = cell.span !== undefined && cell.span > 1 ? { span: cell.span } : {};
   if (head || cell.head) return element('TH', row, { scope: head ? 'Column' : 'Row', ...span });
   return element('TD', row, { ...span, ...(cell.hand === 'tick' && cell.text.length === 0 ? { actual: '\u2610' } : {}) });
+};
+
+/** True for a row of one cell: it heads those after it. */
+const isBand = (block: Table, cells: readonly Cell[]): boolean => cells.length === 1 && block.columns.length > 1;
+
+/** Rows by the band that heads them; those before the first band each by itself. */
+const bandsOf = (block: Table, rows: readonly Slab[]): readonly (readonly Slab[])[] => {
+  const bands: Slab[][] = [];
+  let open = false;
+  rows.forEach((one, i) => {
+    const band = isBand(block, block.rows[i] ?? []);
+    if (band || !open) bands.push([one]);
+    else (bands.at(-1) as Slab[]).push(one);
+    open ||= band;
+  });
+  return bands;
 };
 
 export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
@@ -63,5 +79,7 @@ export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
   const again = [top, ...block.head.map((cells) => row(cells, true, undefined))];
   const body = element('TBody', table);
   const rows = block.rows.map((cells) => ({ ...row(cells, false, element('TR', body)), again }));
-  return [...caption, { ...top, gap: caption.length > 0 ? space(setting, 0.25) : gap }, ...heads, ...rows];
+  const banded = setting.job.rung.bands && block.rows.some((cells) => isBand(block, cells));
+  const kept = banded ? bandsOf(block, rows).flatMap(together) : unorphaned(rows.map((one) => [one]));
+  return [...caption, { ...top, gap: caption.length > 0 ? space(setting, 0.25) : gap }, ...heads, ...kept];
 };

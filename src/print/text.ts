@@ -78,8 +78,11 @@ export const setText = (runs: readonly Run[], style: TypeStyle, setting: Setting
   const strong = options.strong ?? (style.face === 'regular' ? 'strong' : 'heavy');
   const width = setting.width / style.size;
   const divide: Divide = (word) => hyphenated(faces, word, job.hyphenator(word.bits[0]?.lang));
-  const all = fitting(faces, job.measure(runs, style.face, strong), width, divide);
-  const { words, lines } = setLines(all, { width, balance: options.balance ?? false }, divide);
+  const measured = job.measure(runs, style.face, strong);
+  const breaking = { width, balance: options.balance ?? false };
+  const { words, lines } = job.remember(measured, breaking, () =>
+    setLines(fitting(faces, measured, width, divide), breaking, divide),
+  );
   if (lines.some((line) => line.width > width + 1e-6)) {
     job.findings.push(error('too-narrow', placeOf(setting), { text: runs.map((run) => run.text).join('') }));
   }

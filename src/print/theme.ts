@@ -122,11 +122,11 @@ const INK = '#111111';
 
 /**
  * Safety colours: ANSI Z535.1 / ISO 3864-4 name red, orange, yellow, blue and green with printing tolerances;
- * within these, the red and blue are dark enough for white letters at 7:1.
+ * within these, the red and blue are dark enough for white letters at 7:1, and the orange light enough for black ones, in greys too.
  */
 const SAFETY: Readonly<Record<'red' | 'orange' | 'yellow' | 'blue' | 'green', string>> = {
   red: '#a8191e',
-  orange: '#ef7d00',
+  orange: '#ff7e00',
   yellow: '#ffcc00',
   blue: '#0b4f9c',
   green: '#00633a',

@@ -2,7 +2,7 @@
  * Makers of templates get findings with a line, and can reach nothing but the plan.
  */
 import { describe, expect, it } from 'vitest';
-import { tryChain } from '../support/chain.js';
+import { CHAIN, shippedFiles, tryChain } from '../support/chain.js';
 import { cautionsOn, pagesOf } from '../support/pages.js';
 
 const withPoster = (page: string) => {
@@ -39,6 +39,23 @@ describe('a template with a mistake', () => {
     ],
   ])('%s', (_, page, expected) => {
     expect(told(page).some((t) => t.startsWith(expected))).toBe(true);
+  });
+
+  it.each([
+    ['a form', '# A\n\n```form 1\n1 week.nothing\n```\n', 3],
+    ['a line to write on', '# A\n\n```blank 1\nweek.nothing\n```\n', 3],
+  ])('is told where %s names a sentence that is not there', (_, page, line) => {
+    expect(told(page)).toContain(`template-no-words:${line}`);
+  });
+
+  it('is told that a paper of its own has no name yet', () => {
+    const spec = new TextDecoder().decode(shippedFiles().get('templates/log/paper.yaml'));
+    const own = { 'templates/rota/paper.yaml': spec, 'templates/rota/page.md.hbs': '# Rota\n' };
+    const nameless = tryChain({ ...own, 'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, 'papers: [rota]') });
+    const [made] = nameless.workshop ? pagesOf(nameless.workshop, nameless.stores) : [];
+    expect(made?.findings).toMatchObject([
+      { code: 'template-no-words', at: { doc: 'templates/rota/paper.yaml' }, data: { code: 'rota.name' } },
+    ]);
   });
 
   it('refuses partials that lead back to themselves', () => {

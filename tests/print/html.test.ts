@@ -29,7 +29,7 @@ describe('an HTML page', () => {
       expect(['script', 'link', 'iframe', 'object', 'embed', 'base']).not.toContain(e.tagName);
       for (const { name, value } of e.attrs) {
         expect(name).not.toMatch(/^on/);
-        if (['src', 'href', 'srcset', 'action', 'data'].includes(name)) expect(value).toMatch(/^data:/);
+        if (['src', 'href', 'srcset', 'action', 'data'].includes(name)) expect(value).toMatch(/^(data|tel):/);
       }
     }
     expect(html).not.toMatch(/url\(|@import/);
@@ -79,6 +79,17 @@ describe('an HTML page', () => {
   it('tags a word in another language', () => {
     const p = page([{ block: 'paragraph', role: 'body', text: [{ text: 'Say ' }, { text: 'alto', lang: 'es' }], line: 1 }]);
     expect(printHtml(p).html).toContain('<span lang="es">alto</span>');
+  });
+
+  it('lets a phone call the numbers of the plan, and no other', () => {
+    const numbers = [
+      { text: '+52 (555) 0142', value: 'store.phones.number' },
+      { text: '911', value: 'store.phones.emergency' },
+      { text: '555-0199', value: 'store.name' },
+      { text: 'ask', value: 'store.phones.number' },
+    ];
+    const links = named(printHtml(page([{ block: 'paragraph', role: 'body', text: numbers, line: 1 }])).html, 'a');
+    expect(links.map((a) => attribute(a, 'href'))).toEqual(['tel:+525550142', 'tel:911']);
   });
 
   it('writes text from data as text', () => {

@@ -5,6 +5,7 @@ import type { Block, Page } from '../../src/compose/block.js';
 import { compose, concerns, type Paper, type Subject } from '../../src/compose/paper.js';
 import type { Finding } from '../../src/base/finding.js';
 import type { Run } from '../../src/base/run.js';
+import type { TextWidth } from '../../src/draw/drawing.js';
 import { readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
 import type { Workshop } from '../../src/fleet/workshop.js';
 import { withScenes } from '../../src/plan/consequences/index.js';
@@ -24,7 +25,12 @@ export interface Made {
 /** A stand-in for the typeface: half an em a letter. */
 export const roughWidth = (text: string, size: number): number => text.length * size * 0.55;
 
-export const pagesOf = (workshop: Workshop, stores: ReadonlyMap<string, PlannedStore>): readonly Made[] =>
+/** @param width of a text in a figure: a rough one unless told */
+export const pagesOf = (
+  workshop: Workshop,
+  stores: ReadonlyMap<string, PlannedStore>,
+  width: TextWidth = roughWidth,
+): readonly Made[] =>
   [...stores].flatMap(([id, planned]) => {
     const { plan, read } = planned;
     if (!plan || !read) return [];
@@ -43,7 +49,7 @@ export const pagesOf = (workshop: Workshop, stores: ReadonlyMap<string, PlannedS
             };
             const words = workshop.words.get(lang);
             if (!words) throw new Error(`no words for ${lang}`);
-            const made = compose(paper, subject, readerOf(words, read, workshop.shelf), roughWidth);
+            const made = compose(paper, subject, readerOf(words, read, workshop.shelf), width);
             return {
               name: `${id} ${unit ? `${unit.id.value.text} ` : ''}${paper.id} ${lang}`,
               paper,

@@ -1,0 +1,46 @@
+/**
+ * Where the facts of a profile come from: what was told, in words for its keys, by whom, when, and how they knew.
+ */
+import { date, phrase, term, verbatim, type Value } from '../base/value.js';
+import type { ReadUnit } from '../read/shelf.js';
+import type { Known } from '../base/basis.js';
+import { told, written } from './known.js';
+import type { zoneFacts } from './zone-facts.js';
+
+type Origin = Parameters<typeof written>[1];
+type Zones = Readonly<Record<string, ReturnType<typeof zoneFacts>>>;
+
+/** Keys of a profile that have a name, worded under `terms.fact-...`. */
+const NAMED: ReadonlySet<string> = new Set([
+  ...['nameplate', 'nameplate-circuits', 'condensing', 'condensing-power', 'condensing-split', 'condensing-superheat'],
+  ...['control', 'control-pressure', 'loading', 'cleaning', 'display', 'looks', 'notes'],
+  ...['rest', 'pans', 'shelves', 'drawers', 'defrost', 'covers', 'probe', 'measured', 'well', 'air', 'aim'],
+]);
+
+/** A fact by its key, `zones.rail.rest`; one that has no name is told by its key. */
+const factOf = (zones: Zones, key: string, at: Origin) => {
+  const leaf = (value: Value): Known<Value> => written(value, at);
+  const [root = '', id = '', ...rest] = key.split('.');
+  const zone = root === 'zones' ? zones[id] : undefined;
+  const name = zone ? rest.join('-') : key.split('.').join('-');
+  if (zone) {
+    const named = zone.name ?? zone.kind;
+    if (name === '') return { says: leaf(named.value) };
+    if (NAMED.has(name)) {
+      const fact = leaf(term(`fact-${name}`));
+      return { says: leaf(phrase('card.fact-of-zone', { zone: named, fact })), fact };
+    }
+  } else if (NAMED.has(name)) return { says: leaf(term(`fact-${name}`)) };
+  return { says: leaf(verbatim(key)) };
+};
+
+export const origins = (unit: ReadUnit, zones: Zones, lang: string) =>
+  (unit.profile.origins ?? []).map((o, i) => {
+    const at = (key: string): Origin => unit.originOf('origins', i, key);
+    return {
+      facts: o.facts.map((key) => factOf(zones, key, at('facts'))),
+      who: written(verbatim(o.who), at('who')),
+      told: written(date(o.when), at('when')),
+      how: written(told(o.how, lang), at('how')),
+    };
+  });
