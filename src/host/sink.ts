@@ -1,11 +1,11 @@
 /**
  * A large file, written from front to end under another name and given its own when it is whole.
  */
-import { closeSync, existsSync, fsyncSync, lstatSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, existsSync, lstatSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { join } from 'node:path';
 import { FolderFault, partOf } from '../fleet/outside.js';
 import type { Sink } from '../fleet/press.js';
-import { keepNames } from './out-folder.js';
+import { keepNames, toDisk } from './out-folder.js';
 
 /** Bytes are gathered to about so many before they are written. */
 const BLOCK = 1 << 18;
@@ -42,7 +42,7 @@ export const openSink = (folder: string, name: string): Sink => {
     finish: () =>
       attempt(() => {
         flush();
-        fsyncSync(file);
+        toDisk(file);
         closeSync(file);
         renameSync(part, join(folder, name));
         keepNames(folder);
