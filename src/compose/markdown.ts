@@ -7,6 +7,7 @@ import { error, type Finding } from '../base/finding.js';
 import { nearest } from '../base/nearest.js';
 import { textOf, type Run } from '../base/run.js';
 import { LEVELS, type Level } from '../base/level.js';
+import { figureNames } from '../draw/index.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Block, Distance, Role, Written } from './block.js';
 import { LINE_CLOSE, LINE_OPEN, VALUE_CLOSE, VALUE_OPEN, type Payload, type Pot } from './leaf.js';
@@ -233,13 +234,22 @@ export const toBlocks = (
       refuse('template-no-words', { code: missingWord(fault) });
       return [];
     }
-    if (!made) refuse('template-directive', { wrote: name, names: ['figure', 'grid', 'form', 'cautions', 'blank', 'new-sheet'] });
+    if (!made && name === 'figure') {
+      const near = nearest(words[0] ?? '', figureNames);
+      refuse('template-directive', {
+        wrote: `figure ${words[0] ?? ''}`,
+        ...(near ? { nearest: `figure ${near}` } : { names: figureNames }),
+      });
+    } else if (!made)
+      refuse('template-directive', { wrote: name, names: ['figure', 'grid', 'form', 'cautions', 'blank', 'new-sheet'] });
     const written = here();
     return (made ?? []).map((block) => ({ ...written, ...block }));
   };
 
   const table = (token: Tokens.Table): Block => {
     const cell = (c: Tokens.TableCell) => ({ text: runsOf(inline(c.tokens)) });
+    // Its line is that of its head row, which carries a mark.
+    const head = token.header.map(cell);
     return {
       block: 'table',
       ...here(),
@@ -247,7 +257,7 @@ export const toBlocks = (
         weight: 1,
         align: align === 'right' ? 'end' : align === 'center' ? 'middle' : 'start',
       })),
-      head: token.header.some((c) => c.text.trim() !== '') ? [token.header.map(cell)] : [],
+      head: head.some((c) => c.text.length > 0) ? [head] : [],
       rows: token.rows.map((row) => row.map((c, i) => ({ ...cell(c), ...(i === 0 ? { head: true as const } : {}) }))),
     };
   };
