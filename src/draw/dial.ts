@@ -73,7 +73,7 @@ const legend = (
       const height = outer - inner;
       const top = y - (outer - RING) * 0.9;
       const tabs = [2, 10, 18].map((dx) => rectangle(x + dx, top, 6, height)).join(' ');
-      return [isOn ? fill(tabs, 'cold') : shape(tabs, 'paper', HAIR), stroke(pathOf('M', x - 1, y, 'h', ICON + 1), EDGE)];
+      return [isOn ? fill(tabs, 'ink') : shape(tabs, 'paper', HAIR), stroke(pathOf('M', x - 1, y, 'h', ICON + 1), EDGE)];
     };
   const item = (code: string, icon: (x: number, y: number) => readonly Mark[]) => ({
     icon,
@@ -141,7 +141,12 @@ const figures = (rest: Rest, { speaker, width }: FigureContext): { readonly heig
   const half = PANEL.width / 2;
   const panels = rest.settings.map((setting) => {
     const nights: Line = [{ text: speaker.times.days(setting.days.value.days), value: setting.days.path }];
-    const name = block(bold(speaker.phrase(rest.afternoon.value.is ? 'dial.afternoons' : 'dial.nights', { days: nights })), MEDIUM, PANEL.width - 2 * PANEL.pad, width);
+    const name = block(
+      bold(speaker.phrase(rest.afternoon.value.is ? 'dial.afternoons' : 'dial.nights', { days: nights })),
+      MEDIUM,
+      PANEL.width - 2 * PANEL.pad,
+      width,
+    );
     const cells = (['off', 'on'] as const).map((code) => ({
       // A clock counts calendar days: Friday night's 00:45 is set on Saturday.
       word: block(
@@ -162,7 +167,7 @@ const figures = (rest: Rest, { speaker, width }: FigureContext): { readonly heig
     const y = Math.floor(i / 2) * (height + 14) + OUTLINE / 2;
     return [
       stroke(hatched(x, y + head, half, 8, 6), HAIR),
-      fill(rectangle(x + half, y + head, half, 8), 'cold'),
+      fill(rectangle(x + half, y + head, half, 8), 'ink'),
       stroke(rectangle(x, y, PANEL.width, height), OUTLINE),
       stroke(
         pathOf('M', x, y + head, 'h', PANEL.width, 'M', x + half, y + head, 'v', cell, 'M', x, y + head + 8, 'h', PANEL.width),

@@ -14,8 +14,6 @@ export type Tone =
   | 'brand'
   | 'on-brand'
   | 'cold'
-  | 'off'
-  | 'warm'
   | 'danger'
   | 'warning'
   | 'caution'

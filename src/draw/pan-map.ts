@@ -21,21 +21,10 @@ const GAP = 4;
 const PAD = 3;
 /** An opening is high enough for its words. */
 const LEAST = 74;
+/** The dark corner of an opening whose food must stay cold. */
+const CORNER = 20;
 /** Of all rows. */
 const MOST = 168;
-
-/** Six arms from a middle: must stay cold. */
-export const coldMark = (x: number, y: number, r: number): Mark =>
-  stroke(
-    [0, 1, 2]
-      .map((k) => {
-        const [dx, dy] = [r * Math.cos((k * Math.PI) / 3), r * Math.sin((k * Math.PI) / 3)];
-        return pathOf('M', x - dx, y - dy, 'L', x + dx, y + dy);
-      })
-      .join(' '),
-    OUTLINE,
-    'cold',
-  );
 
 interface Frame {
   readonly x: number;
@@ -43,6 +32,10 @@ interface Frame {
   readonly width: number;
   readonly height: number;
 }
+
+/** A dark upper right corner: must stay cold. */
+const coldCorner = ({ x, y, width }: Frame): Mark =>
+  fill(pathOf('M', x + width, y, 'h', -CORNER, 'L', x + width, y + CORNER, 'Z'), 'ink');
 
 /** Words under each other from the top, as many as there is room for. */
 const column = (lines: readonly (readonly [Line, number])[], { x, y, width }: Frame, measure: TextWidth): readonly Mark[] => {
@@ -84,7 +77,7 @@ const openingMarks = (opening: Opening, known: boolean, frame: Frame, speaker: S
   return [
     shape(box, 'paper', OUTLINE),
     ...number,
-    ...(opening.needs_cold.value.is ? [coldMark(x + width - 12, y + 12, 6.5)] : []),
+    ...(opening.needs_cold.value.is ? [coldCorner(frame)] : []),
     ...column(texts, inner, measure),
     ...(raw
       ? [

@@ -64,7 +64,7 @@ export const ring = (x: number, y: number, day: Ring): readonly Mark[] => {
   const [tip, left, right] = [at(OUT + 3, now), at(REACH, now - 22), at(REACH, now + 22)];
   return [
     stroke(circle(x, y, RING), EDGE),
-    fill(tabs(true), 'cold'),
+    fill(tabs(true), 'ink'),
     shape(tabs(false), 'paper', HAIR),
     stroke(hours.map((m) => radial(m, IN - 4, IN - (m % 360 === 0 ? 14 : 9))).join(' '), EDGE),
     stroke(`${radial(day.off, IN - 4, OUT + 10)} ${radial(day.on, IN - 4, OUT + 10)}`, HEAVY),

@@ -7,7 +7,6 @@ import type { NightCurves } from '../plan/consequences/nights.js';
 import { circle, pathOf, rectangle, type Mark } from './drawing.js';
 import type { Figure } from './figure.js';
 import { block, bold, LARGE, MEDIUM, put, SMALL, type Block, type Line } from './lettering.js';
-import { prohibited } from './marks.js';
 import { EDGE, fill, HAIR, hatched, HEAVY, OUTLINE, stroke } from './strokes.js';
 import { sentences } from './telling.js';
 
@@ -16,9 +15,8 @@ const GAP = 20;
 const PANEL = (WIDTH - GAP) / 2;
 const SCALE = 170;
 const STRIP = 24;
-/** Inside a panel, beside its words; and the sign at the end of the left food's curve. */
+/** Inside a panel, beside its words. */
 const ASIDE = 8;
-const SIGN = 34;
 
 /** s from closing, and K. */
 type Course = readonly (readonly [time: number, average: number])[];
@@ -47,14 +45,14 @@ export const twoNights: Figure = ({ unit, speaker, width }) => {
   );
   const law = block(say('limit', { limit }), MEDIUM, room, width);
   const peak = [bold(say('on-average', { mean })), say('at-warmest', { warmest })].map((line) =>
-    block(line, MEDIUM, room - SIGN, width),
+    block(line, MEDIUM, room, width),
   );
   const inBottom = block(say('in-bottom'), MEDIUM, room, width);
   const out = block(bold(say('thrown-out')), MEDIUM, room, width);
 
   // Over all curves, room for what stands over them; under them, for what is said below.
   const reached = [...moved, ...left].map(([, average]) => average);
-  const above = Math.max(law.height, SIGN, sum(peak)) + 12;
+  const above = Math.max(law.height, sum(peak)) + 12;
   const below = Math.max(inBottom.height, out.height) + 10;
   const head = Math.max(predicted.height, ...titles.map((t) => t.height)) + 6;
   const foot = head + above + SCALE + below;
@@ -98,7 +96,6 @@ export const twoNights: Figure = ({ unit, speaker, width }) => {
   marks.push(...put(law, ASIDE, head + 6, 'start', width));
   marks.push(...put(inBottom, PANEL - ASIDE, foot - inBottom.height - 5, 'end', width));
   peak.forEach((line, i) => marks.push(...put(line, second + ASIDE, head + 6 + sum(peak.slice(0, i)), 'start', width)));
-  marks.push(...prohibited(second + PANEL - ASIDE - SIGN, head + 6, SIGN));
   marks.push(...put(out, second + PANEL - ASIDE, foot - out.height - 5, 'end', width));
 
   const alt = sentences([say('alt', { start, mean, warmest, over: lasts, off, on, limit })]);

@@ -140,8 +140,6 @@ const TONES: Readonly<Record<Exclude<Tone, 'brand'>, string>> = {
   wash: '#ededed',
   'on-brand': PAPER,
   cold: '#163e6e',
-  off: '#949494',
-  warm: '#9a3412',
   danger: SAFETY.red,
   warning: SAFETY.orange,
   caution: SAFETY.yellow,

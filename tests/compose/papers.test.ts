@@ -91,7 +91,7 @@ describe('the map of pans', () => {
   });
 });
 
-describe('when it goes wrong', () => {
+describe('the trouble sheet', () => {
   it('begins each step with who does it, and never offers time', () => {
     const { page } = made();
     for (const block of blocksOf(page('trouble')))

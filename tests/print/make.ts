@@ -60,7 +60,7 @@ export const drawing: Drawing = {
   alt: [{ text: 'The top is off from 23:15 to 05:15. The bottom is always on.' }],
   marks: [
     { mark: 'path', d: 'M 0 10 h 300 v 20 h -300 Z', fill: 'cold' },
-    { mark: 'path', d: 'M 100 10 Q 150 0 200 10 v 20 h -100 Z', fill: 'off' },
+    { mark: 'path', d: 'M 100 10 Q 150 0 200 10 v 20 h -100 Z', fill: 'wash' },
     { mark: 'text', x: 150, y: 50, text: '23:15', size: 14, anchor: 'middle', tone: 'ink', value: 'plan.path' },
   ],
 };

@@ -23,7 +23,7 @@ const ASKED: readonly Asked[] = [
   { of: 'sort', example: 'prep table' },
   { of: 'maker.name', example: 'Ostrandt Coldworks', own: true },
   { of: 'maker.support', example: '555-0117', own: true },
-  { of: 'nameplate.model', example: 'OC-48-12S', own: true },
+  { of: 'nameplate.model', example: 'Tern 1', own: true },
   { of: 'nameplate.volts', example: '115', form: 'number' },
   { of: 'nameplate.amps', example: '7.2', form: 'number', own: true },
   { of: 'nameplate.hertz', example: '60', form: 'number' },
