@@ -11,6 +11,7 @@ import { speaker, type Reader } from '../../src/say/speaker.js';
 import type { Words } from '../../src/say/words.js';
 import { faces } from '../print/faces.js';
 import { tryChain } from '../support/chain.js';
+import { LANGUAGES } from '../support/languages.js';
 
 const width = textWidth(faces);
 
@@ -28,7 +29,7 @@ const chains = new Map<string, ReturnType<typeof tryChain>>();
 
 export const contextOf = ({ files = {}, unit: id = 'line-1', reader = {}, words, change }: Asked): FigureContext => {
   const key = JSON.stringify(files);
-  const tried = chains.get(key) ?? tryChain(files);
+  const tried = chains.get(key) ?? tryChain(files, LANGUAGES);
   chains.set(key, tried);
   const plan = tried.stores.get('street')?.plan;
   const unit = plan?.units[id];

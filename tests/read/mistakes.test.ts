@@ -70,13 +70,13 @@ describe('mistakes in a store', () => {
 
   it('tells all of them in one go, and spoils one store alone', () => {
     const tried = tryChain({
-      'sites/street.yaml': change(change(STORE, 'serial: X1', 'serail: X1'), 'height: 6 in', 'height: tall'),
+      'sites/street.yaml': change(change(STORE, 'nickname:', 'nikname:'), 'height: 6 in', 'height: tall'),
       'sites/other.yaml': STORE,
     });
     expect([...serious(tried)].sort()).toEqual([
       'amount-no-number sites/street.yaml:10:62',
       'missing-key sites/street.yaml:5:3',
-      'unknown-key sites/street.yaml:9:5',
+      'unknown-key sites/street.yaml:7:5',
     ]);
     expect(tried.stores.get('street')?.plan).toBeUndefined();
     expect(tried.stores.get('other')?.plan).toBeDefined();

@@ -112,15 +112,18 @@ const asked = (all: Readonly<Record<string, string | Uint8Array | undefined>>): 
     ]),
   ]);
 
-/** Opens a chain of one table and one store, with the files given over them, and plans its stores. */
-export const tryChain = (own: Readonly<Record<string, string | Uint8Array | undefined>> = {}): Tried => {
+/** Opens a chain of one table and one store, with the files given over them, and plans its stores. `spoken`: languages to have besides. */
+export const tryChain = (
+  own: Readonly<Record<string, string | Uint8Array | undefined>> = {},
+  spoken: readonly string[] = [],
+): Tried => {
   const all: Readonly<Record<string, string | Uint8Array | undefined>> = {
     'nightrail.yaml': CHAIN,
     'equipment/table.yaml': TABLE,
     'sites/street.yaml': STORE,
     ...own,
   };
-  const languages = asked(all);
+  const languages = new Set([...asked(all), ...spoken]);
   const files = new Map([...shipped].filter(([doc]) => languages.has(languageOf(doc) ?? 'en')));
   for (const [doc, text] of Object.entries(all))
     if (text !== undefined) files.set(doc, typeof text === 'string' ? bytes(text) : text);
