@@ -63,7 +63,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
 
   const zones = Object.entries(profile.zones);
   const railZone = zones.find(([, zone]) => isRail(ZONE_KINDS[zone.kind]));
-  const boxZone = zones.find(([id]) => id !== railZone?.[0]);
+  const boxZone = zones.find(([, zone]) => !isRail(ZONE_KINDS[zone.kind]));
   const railKind = railZone && ZONE_KINDS[railZone[1].kind];
   const holds = railKind?.holds ?? (boxZone ? ZONE_KINDS[boxZone[1].kind].holds : 'cold');
   const nameplate = nameplateFacts(shelf, unit, lang);
