@@ -9,7 +9,7 @@ import { makeTemplate, type TemplateFile } from '../compose/template.js';
 import { findingsOf } from '../read/issues.js';
 import { readShelf, SHIPPED, type Files, type Shelf } from '../read/shelf.js';
 import { readText, readYaml, type Source } from '../read/yaml.js';
-import { compareLanguages, isWhole } from '../say/other-languages.js';
+import { compareLanguages, isWhole } from '../say/compare.js';
 import { gatherWords, type WordFile, type Words } from '../say/words.js';
 
 export interface Workshop {
