@@ -2,7 +2,7 @@
  * All that a build needs beside the stores: the shelf, the words of every language, the papers with their templates. Made once, from bytes.
  */
 import { error, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
 import { paperSchema, type Paper } from '../compose/paper.js';
 import { makeTemplate, type TemplateFile } from '../compose/template.js';

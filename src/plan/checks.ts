@@ -3,7 +3,7 @@
  */
 import { amount, type Amount } from '../base/amount.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
