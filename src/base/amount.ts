@@ -114,11 +114,18 @@ export const of = <U extends UnitName>(value: number, unitName: U): Amount<(type
 
 const unitNames = Object.keys(UNITS) as UnitName[];
 
+const spellingsOf = (name: UnitName): readonly string[] => [symbol(name), ...UNITS[name].spellings].map((s) => s.toLowerCase());
+
+/** Units of pressure without their zero: psi for psi(a) and psi(g). */
+const WITHOUT_ZERO: ReadonlySet<string> = new Set(
+  unitNames.flatMap(spellingsOf).flatMap((spelling) => /^(.+)\([ag]\)$/.exec(spelling)?.[1] ?? []),
+);
+
 const finder = (q: Quantity): ReadonlyMap<string, UnitName> => {
   const found = new Map<string, UnitName>();
   for (const name of unitNames) {
     if (UNITS[name].q !== q) continue;
-    for (const spelling of [symbol(name), ...UNITS[name].spellings]) found.set(spelling.toLowerCase(), name);
+    for (const spelling of spellingsOf(name)) found.set(spelling, name);
   }
   return found;
 };
@@ -155,10 +162,8 @@ const readNumber = (text: string): number => {
 };
 
 const quantityOf = (spelling: string): Quantity | undefined => {
-  for (const name of unitNames) {
-    if ([symbol(name), ...UNITS[name].spellings].some((s) => s.toLowerCase() === spelling)) return UNITS[name].q;
-  }
-  return undefined;
+  const name = unitNames.find((n) => spellingsOf(n).includes(spelling));
+  return name && UNITS[name].q;
 };
 
 const readUnit = (q: Quantity, written: string): Parsed<UnitName> => {
@@ -166,7 +171,7 @@ const readUnit = (q: Quantity, written: string): Parsed<UnitName> => {
   if (spelling === '') return { ok: false, fault: 'no-unit' };
   const known = unitsOf(q).get(spelling);
   if (known) return { ok: true, value: known };
-  if ((q === 'gauge' || q === 'pressure') && ['psi', 'bar', 'kpa'].includes(spelling)) {
+  if ((q === 'gauge' || q === 'pressure') && WITHOUT_ZERO.has(spelling)) {
     return { ok: false, fault: 'no-zero', unit: written.trim() };
   }
   const other = quantityOf(spelling);

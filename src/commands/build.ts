@@ -3,7 +3,7 @@
  */
 import { relative } from 'node:path';
 import { error, note, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { place } from '../base/place.js';
 import { openBrand, type ReadFile } from '../fleet/brand.js';
 import { planBuild, tellingOf, type BuildFacts, type Telling } from '../fleet/build.js';

@@ -2,7 +2,7 @@
  * `nightrail calendar`: what a store's people do on real dates, as an iCalendar file.
  */
 import { error, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { place } from '../base/place.js';
 import { calendarOf } from '../fleet/calendar.js';
 import { mayBuild, planOf, readerOf } from '../fleet/store-papers.js';

@@ -3,7 +3,7 @@
  */
 import { join } from 'node:path';
 import { error, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
 import { today } from '../host/clock.js';
 import { readGiven, writeWhole } from '../host/disk.js';

@@ -2,7 +2,7 @@
  * `nightrail plan`: the plan of one store as a summary, as JSON, or the chain of reasons behind one value.
  */
 import { error } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { place } from '../base/place.js';
 import { textOf } from '../base/run.js';
 import type { Known } from '../base/basis.js';

@@ -3,7 +3,7 @@
  */
 import { amount, fromSI, parseAmount, type Amount, type AmountFault, type UnitName } from '../base/amount.js';
 import { error, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { place } from '../base/place.js';
 import { readWords } from '../fleet/workshop.js';
 import { findChain, readFiles } from '../host/disk.js';

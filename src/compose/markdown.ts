@@ -4,7 +4,7 @@
  */
 import { Marked, type Token, type Tokens } from 'marked';
 import { error, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { textOf, type Run } from '../base/run.js';
 import { LEVELS, type Level } from '../base/level.js';
 import { figureNames } from '../draw/index.js';

@@ -3,7 +3,7 @@
  */
 import Handlebars from 'handlebars';
 import { error, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import type { Run } from '../base/run.js';
 import type { Speaker } from '../say/speaker.js';
 import { asksFor } from '../say/words.js';

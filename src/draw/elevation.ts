@@ -9,7 +9,7 @@ import type { Speaker } from '../say/speaker.js';
 import { ZONE_KINDS, type ZoneKind, type ZoneKindName } from '../trade/zones.js';
 import { boxFront, feet } from './box-front.js';
 import { body, CONTROLS, louvre, rules, type Box } from './cabinet.js';
-import { callouts } from './callouts.js';
+import { callouts } from './leaders.js';
 import { pathOf, type Mark } from './drawing.js';
 import type { Figure } from './figure.js';
 import { sentences } from './telling.js';

@@ -61,7 +61,7 @@ export const railFront = (x: number, width: number, pans: Pans | undefined, cool
   const cold: readonly Mark[] = {
     static: () => [coldWall(left - 3, back, inside + 6, foot - back - WALL, WALL)],
     'shared-air': () => [0.2, 0.5, 0.8].flatMap((part) => risingAir(left + inside * part, foot + BOARD + 22, foot - 20)),
-    'own-fan': () => fan(x + MARGIN / 2 + 1, foot - 14, 7.5),
+    'fan-rail': () => fan(x + MARGIN / 2 + 1, foot - 14, 7.5),
     boxed: () => [],
   }[cooled]();
   const middle = rows.at(-1)?.[Math.floor((counts[0] ?? 0) / 2)];

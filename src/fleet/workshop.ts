@@ -2,14 +2,14 @@
  * All that a build needs beside the stores: the shelf, the words of every language, the papers with their templates. Made once, from bytes.
  */
 import { error, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
 import { paperSchema, type Paper } from '../compose/paper.js';
 import { makeTemplate, type TemplateFile } from '../compose/template.js';
 import { findingsOf } from '../read/issues.js';
 import { readShelf, SHIPPED, type Files, type Shelf } from '../read/shelf.js';
 import { readText, readYaml, type Source } from '../read/yaml.js';
-import { compareLanguages, isWhole } from '../say/other-languages.js';
+import { compareLanguages, isWhole } from '../say/compare.js';
 import { gatherWords, type WordFile, type Words } from '../say/words.js';
 
 export interface Workshop {

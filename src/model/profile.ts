@@ -6,7 +6,7 @@ import { z } from 'zod';
 import { zoneKindNames } from '../trade/zones.js';
 import { clockKindNames } from '../trade/clocks.js';
 import { strategyNames } from '../trade/strategies.js';
-import { LOADING_RULES, ruleCodes, type RuleCode } from '../trade/rules.js';
+import { LOADING_RULES, ruleCodes, ruleFigures, type RuleCode } from '../trade/rules.js';
 import { panSizeNames } from '../trade/pans.js';
 import { amountOf, id, isoDate, name, notKnown, phone, spanOf, text } from './fields.js';
 import type { Amount } from '../base/amount.js';
@@ -159,9 +159,7 @@ const loading = z
     z.enum(ruleCodes),
     z.strictObject({
       rule: z.enum(ruleCodes),
-      distance: anAmount.optional(),
-      weight: anAmount.optional(),
-      wait: anAmount.optional(),
+      ...Object.fromEntries(ruleFigures.map((figure) => [figure, anAmount.optional()])),
       note: text.optional(),
     }),
   ])

@@ -3,7 +3,8 @@
  */
 import { amount, type Amount } from '../base/amount.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
+import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
 import { inKitchen, KITCHENS } from '../science/cabinet/state.js';
@@ -75,6 +76,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     if (!served.includes(zone)) findings.push(error('zone-without-circuit', at('zones', zone), { zone }));
   if (!pressure && STRATEGIES[strategy].pressureControl !== 'none')
     findings.push(error('no-pressure-control', at('control'), { strategy }));
+
+  findings.push(...checkParts(unit));
 
   for (const [id, zone] of Object.entries(profile.zones)) {
     const kind = ZONE_KINDS[zone.kind];
@@ -151,6 +154,15 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
   profile.not_known?.forEach((fact, i) => findings.push(note('not-known-yet', at('not_known', i), { fact })));
   findings.push(...checkFound(read, unit));
   return findings;
+};
+
+/** Papers tell of one open top and one closed box; of a second of either, whose food is also to be probed, they would say nothing. */
+const checkParts = ({ profile, originOf }: ReadUnit): readonly Finding[] => {
+  const ids = Object.keys(profile.zones);
+  const open = (id: string): boolean => isRail(ZONE_KINDS[(profile.zones[id] as Zone).kind]);
+  return [ids.filter(open), ids.filter((id) => !open(id))].flatMap(([first = '', ...more]) =>
+    more.map((zone) => error('second-part', originOf('zones', zone).at, { zone, first })),
+  );
 };
 
 /** Settings found on the unit that differ from the profile's. */

@@ -4,7 +4,7 @@
  */
 import type { Known } from '../base/basis.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import type { Place } from '../base/place.js';
 import { count, flag, term, type Count, type Flag, type Term, type Told, type Value } from '../base/value.js';
 import { EMPTY, type Food } from '../model/food.js';

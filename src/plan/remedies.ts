@@ -5,7 +5,7 @@ import { amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { moment, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { count, phrase, term, type Phrase, type Value } from '../base/value.js';
-import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
+import { CLOCK_KINDS, clockKindNames, type ClockKindName } from '../trade/clocks.js';
 import { computed, practice } from './known.js';
 import { clockOf, remediesFor, WEEK_CIRCLE, type Change, type Clock, type Problem } from './timetable/index.js';
 
@@ -16,8 +16,6 @@ export interface Remedies {
   readonly [key: string]: Known<Value> | Readonly<Record<string, Known<Value>>> | readonly Known<Phrase>[];
 }
 
-/** Clocks that can be fitted, the dearest last. */
-const FITTED: readonly ClockKindName[] = ['daily-dial', 'weekday-weekend-clock', 'seven-day-clock'];
 /** When a store that never closes is quietest. Common practice, no source. */
 const QUIET_FROM = 2 * 60;
 /** More than so many choices nobody reads. */
@@ -50,7 +48,9 @@ const remedyOf = (changes: readonly Change[]): Remedies => {
 /** @param rail index of a rail without a schedule, whose clock is of that kind */
 export const remediesOf = (problem: Problem, rail: number, kind: ClockKindName): readonly Remedies[] => {
   const clocks: Readonly<Record<string, Clock>> = Object.fromEntries(
-    FITTED.filter((name) => name !== kind).map((name) => [name, clockOf(CLOCK_KINDS[name], WEEK_CIRCLE)]),
+    clockKindNames
+      .filter((name) => CLOCK_KINDS[name].fitted && name !== kind)
+      .map((name) => [name, clockOf(CLOCK_KINDS[name], WEEK_CIRCLE)]),
   );
   return remediesFor(problem, rail, { clocks, quietFrom: QUIET_FROM }).slice(0, MOST).map(remedyOf);
 };

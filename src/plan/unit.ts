@@ -6,7 +6,7 @@ import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
 import { date, flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
-import type { Trait } from '../trade/cautions.js';
+import { cautionTraits, type Trait } from '../trade/cautions.js';
 import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
@@ -63,7 +63,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
 
   const zones = Object.entries(profile.zones);
   const railZone = zones.find(([, zone]) => isRail(ZONE_KINDS[zone.kind]));
-  const boxZone = zones.find(([id]) => id !== railZone?.[0]);
+  const boxZone = zones.find(([, zone]) => !isRail(ZONE_KINDS[zone.kind]));
   const railKind = railZone && ZONE_KINDS[railZone[1].kind];
   const holds = railKind?.holds ?? (boxZone ? ZONE_KINDS[boxZone[1].kind].holds : 'cold');
   const nameplate = nameplateFacts(shelf, unit, lang);
@@ -82,8 +82,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   // The rail: its rest and its times, or only its move.
   const rest = context.rests.byUnit.get(unit.id);
   const move = rest?.move ?? (railZone && moveNeeds(unit, railZone[0], railZone[1], facts));
-  const room = railZone ? roomForFood(read, unit, railZone[0], railZone[1]) : { findings: [] };
-  findings.push(...room.findings);
+  const forFood = railZone ? roomForFood(read, unit, railZone[0], railZone[1]) : { findings: [] };
+  findings.push(...forFood.findings);
   const map = railZone ? panMap(read, unit, railZone[1], lang) : { findings: [] };
   findings.push(...map.findings);
   findings.push(...(rest?.findings ?? []));
@@ -140,11 +140,9 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const nightFacts = afternoon ? { ...stepFacts, ...leaving, byHand: false, stays: true as const } : { ...stepFacts, ...resting };
   const nightSteps = afternoon ? besideAfternoon : (steps: readonly Step[]) => steps;
 
-  const trait: ReadonlySet<Trait> = new Set<Trait>([
-    'always',
-    flammable ? 'flammable' : 'not-flammable',
-    ...(zones.some(([, zone]) => ZONE_KINDS[zone.kind].carries === 'room') ? (['walk-in'] as const) : []),
-  ]);
+  const room = zones.some(([, zone]) => ZONE_KINDS[zone.kind].carries === 'room');
+  const answers: Readonly<Record<Trait, boolean>> = { always: true, flammable, 'not-flammable': !flammable, room };
+  const has: ReadonlySet<Trait> = new Set(cautionTraits.filter((trait) => answers[trait]));
   const press = pressures(
     shelf.refrigerants.get(refrigerant.value.q === 'verbatim' ? refrigerant.value.text : '')?.value,
     unit,
@@ -213,7 +211,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       drains_by_hand: practice(flag(stepFacts.drainsByHand), 'trait'),
       shared_air: practice(flag(railKind?.cooled === 'shared-air'), 'trait'),
       static_rail: practice(flag(railKind?.cooled === 'static'), 'trait'),
-      room: practice(flag(zones.some(([, zone]) => ZONE_KINDS[zone.kind].carries === 'room')), 'trait'),
+      room: practice(flag(room), 'trait'),
       /** The top can be stopped without the bottom: by its clock or by hand. */
       own_stop: practice(flag(rest !== undefined), 'trait'),
     },
@@ -240,7 +238,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     rail: railZone && zonePlans[railZone[0]],
     box: boxZone && zonePlans[boxZone[0]],
     move,
-    room: room.room,
+    room: forFood.room,
     needs: rest?.needs,
     rest: rest && restTree(rest, afternoon?.first_pan ?? crew.first_pan),
     remedies: rest?.remedies ?? [],
@@ -312,10 +310,10 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     /** What happens if people don't: worked out only for papers that ask (plan/consequences). */
     scenes: undefined as Scenes | undefined,
     found: asFound(read, unit, lang, rest?.found ?? []),
-    cautions: { staff: cautionsFor('staff', trait, facts), technician: cautionsFor('technician', trait, facts) },
+    cautions: { staff: cautionsFor('staff', has, facts), technician: cautionsFor('technician', has, facts) },
   };
   findings.push(...checkUnit(context, unit));
-  return { tree, findings, traits: trait };
+  return { tree, findings, traits: has };
 };
 
 /** The rest as templates name it. */

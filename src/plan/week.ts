@@ -11,6 +11,7 @@ import { concernsStore, weekNote, type WeekNote } from './date-notes.js';
 import { listedHours, morningAfter, nightsOn } from './dates.js';
 import type { StorePlan } from './index.js';
 import { computed, practice, settle, written } from './known.js';
+import { beforeLeaving } from './leaving.js';
 import type { Step, When } from './steps.js';
 import { daysOfWeek, isoWeekOf, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
 import type { UnitPlan } from './unit.js';
@@ -61,8 +62,8 @@ const timesOf = (unit: UnitPlan, night: DatedNight): { readonly evening: Minutes
   const { rest, leaving, move } = unit;
   const since = Math.floor(night.night.opens / DAY) * DAY;
   const firstPan = night.night.firstPan - since;
-  const leaves = Math.floor(night.night.leaves / 5) * 5;
-  const byLeaving = { start: leaves - Math.ceil((move?.empty.value.si ?? 0) / 300) * 5, empty_by: leaves };
+  const before = beforeLeaving(night.night.leaves, move?.empty.value.si ?? 0);
+  const byLeaving = { start: before.start, empty_by: before.emptyBy };
   const rail = night.rails.find((r) => r.rail === unit.id.value.text);
   if (leaving && rest?.afternoon.value.is)
     return {

@@ -3,7 +3,7 @@
  */
 import type { Page } from '../compose/block.js';
 import { readableOn } from './contrast.js';
-import { PANELS, TEXT_CONTRAST, type Palette } from './theme.js';
+import { BROWSER_MARGIN, PANELS, TEXT_CONTRAST, type Palette } from './theme.js';
 
 const DARK_PAPER = '#141414';
 
@@ -92,7 +92,7 @@ figcaption { font-size: .9375rem; color: var(--soft); }
 .blank > div { border-bottom: 1px solid var(--rule); height: 2.2rem; }
 .hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 @media print {
-  @page { size: ${CSS_SHEET[page.sheet]} ${page.orientation}; margin: 12mm; }
+  @page { size: ${CSS_SHEET[page.sheet]} ${page.orientation}; margin: ${BROWSER_MARGIN}mm; }
   :root { color-scheme: light; }
   * { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
   body { padding: 0; max-width: none; font-size: 11pt; }

@@ -4,7 +4,7 @@
 import { rectangle } from '../draw/drawing.js';
 import { drawingPaints } from './drawing-paints.js';
 import type { FaceName, Faces } from './faces.js';
-import type { Kit, Position } from './kit.js';
+import type { Kit, Position } from './pdfkit.js';
 import type { Paint } from './sheet.js';
 import type { Palette } from './theme.js';
 

@@ -2,7 +2,7 @@
  * Sheets to a tagged PDF (1.7, PDF/UA-1): marked content page by page, then the tag tree in reading order, and bookmarks.
  */
 import type { Faces } from './faces.js';
-import { openDocument, type Content, type Kit, type Outline, type StructElement } from './kit.js';
+import { openDocument, type Content, type Kit, type Outline, type StructElement } from './pdfkit.js';
 import { paintOn } from './paint.js';
 import type { Element, Paint, Sheet } from './sheet.js';
 import type { Palette } from './theme.js';

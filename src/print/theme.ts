@@ -117,6 +117,9 @@ export const sheetOf = (page: Page): { readonly width: number; readonly height: 
   return page.orientation === 'portrait' ? { width: short, height: long, margin } : { width: long, height: short, margin };
 };
 
+/** Of a page that a browser prints, mm: what it leaves white, and a little, as above. */
+export const BROWSER_MARGIN = 12;
+
 export const PAPER = '#ffffff';
 const INK = '#111111';
 

@@ -3,7 +3,7 @@
  * A column whose name begins with # is left out on purpose; any other name that is no key is a finding, so that nothing is lost silently.
  */
 import { z } from 'zod';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { profileSchema } from '../model/profile.js';
 import { storeSchema } from '../model/store.js';
 

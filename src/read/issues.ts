@@ -4,7 +4,7 @@
 import { z } from 'zod';
 import type { $ZodIssue } from 'zod/v4/core';
 import { error, type Datum, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { within, type Place } from '../base/place.js';
 import type { IssueParams } from '../model/fields.js';
 

@@ -3,7 +3,7 @@
  * Pure: the caller gives the bytes. A mistake in a shared file is told once; one in a store's file spoils that store alone.
  */
 import { anyError, error, note, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { place, within, type Place } from '../base/place.js';
 import { chainSchema, type Chain } from '../model/chain.js';
 import { ID } from '../model/fields.js';

@@ -6,8 +6,9 @@ import type { Level } from '../base/level.js';
 
 export type Reader = 'staff' | 'technician';
 
-/** What a caution depends on; the plan answers each with yes or no. */
-export type Trait = 'always' | 'flammable' | 'not-flammable' | 'walk-in';
+/** What a caution depends on; the plan answers each with yes or no. A `room` is a unit that people walk into. */
+export const cautionTraits = ['always', 'flammable', 'not-flammable', 'room'] as const;
+export type Trait = (typeof cautionTraits)[number];
 
 export interface Caution {
   readonly level: Level;
@@ -27,7 +28,7 @@ const kinds = {
   'gas-hiss': { level: 'danger', as: 'panel', readers: ['staff'], when: 'flammable', on: 'unit' },
   'gas-leak': { level: 'danger', as: 'panel', readers: ['staff'], when: 'not-flammable', on: 'unit' },
   'no-chipping': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', on: 'unit' },
-  'locked-in': { level: 'warning', as: 'panel', readers: ['staff'], when: 'walk-in', on: 'unit' },
+  'locked-in': { level: 'warning', as: 'panel', readers: ['staff'], when: 'room', on: 'unit' },
   'licensed-only': { level: 'warning', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },
   'live-parts': { level: 'danger', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },
   pressure: { level: 'warning', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },

@@ -22,6 +22,8 @@ export interface ClockKind {
   readonly face: 'trippers' | 'pins' | 'figures' | 'switch' | 'none';
   /** Who turns the rail off and on: the clock, or a hand as a nightly task. */
   readonly by: 'clock' | 'hand';
+  /** Can be put in the place of a clock that doesn't do, or of none; offered in the order of this table, so the dearest stands last. */
+  readonly fitted: boolean;
 }
 
 const kinds = {
@@ -34,6 +36,7 @@ const kinds = {
     survivesPowerCut: false,
     face: 'trippers',
     by: 'clock',
+    fitted: true,
   },
   // Ends each event by itself at 110 min (clock makers' manuals): it can't rest a static rail for hours.
   'hour-pin-clock': {
@@ -46,16 +49,7 @@ const kinds = {
     survivesPowerCut: false,
     face: 'pins',
     by: 'clock',
-  },
-  'seven-day-clock': {
-    shares: 'none',
-    step: 5,
-    stretches: 2,
-    allowance: 5,
-    followsDst: true,
-    survivesPowerCut: true,
-    face: 'figures',
-    by: 'clock',
+    fitted: false,
   },
   'weekday-weekend-clock': {
     shares: 'weekdays-and-weekend',
@@ -66,6 +60,18 @@ const kinds = {
     survivesPowerCut: false,
     face: 'trippers',
     by: 'clock',
+    fitted: true,
+  },
+  'seven-day-clock': {
+    shares: 'none',
+    step: 5,
+    stretches: 2,
+    allowance: 5,
+    followsDst: true,
+    survivesPowerCut: true,
+    face: 'figures',
+    by: 'clock',
+    fitted: true,
   },
   controller: {
     shares: 'all',
@@ -76,6 +82,7 @@ const kinds = {
     survivesPowerCut: true,
     face: 'figures',
     by: 'clock',
+    fitted: false,
   },
   'hand-switch': {
     shares: 'none',
@@ -86,6 +93,7 @@ const kinds = {
     survivesPowerCut: true,
     face: 'switch',
     by: 'hand',
+    fitted: false,
   },
 } as const satisfies Record<string, ClockKind>;
 

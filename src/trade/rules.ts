@@ -39,3 +39,8 @@ const kinds = {
 export type RuleCode = keyof typeof kinds;
 export const LOADING_RULES: Readonly<Record<RuleCode, LoadingRule>> = kinds;
 export const ruleCodes = Object.keys(kinds) as [RuleCode, ...RuleCode[]];
+
+/** Names of all figures that some rule needs. */
+export const ruleFigures: readonly string[] = [
+  ...new Set(Object.values(LOADING_RULES).flatMap(({ needs }) => Object.keys(needs))),
+];

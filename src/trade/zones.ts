@@ -6,7 +6,7 @@
 export type Cooled =
   | 'static' // a cold wall or floor, no fan: it frosts, and must rest
   | 'shared-air' // the air of the base's coil and fan: it has no rest of its own
-  | 'own-fan' // its own coil with a fan
+  | 'fan-rail' // its own coil with a fan
   | 'boxed'; // a closed cabinet with a coil and a fan
 
 /** What its coil needs to shed its frost. */
@@ -46,7 +46,7 @@ const kinds = {
     carries: 'pans',
   },
   'fan-coil-rail': {
-    cooled: 'own-fan',
+    cooled: 'fan-rail',
     rests: 'as-maker',
     holds: 'cold',
     open: true,

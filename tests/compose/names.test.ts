@@ -5,7 +5,7 @@ import { parse } from 'parse5';
 import { describe, expect, it } from 'vitest';
 import { textOf } from '../../src/base/run.js';
 import { printHtml } from '../../src/print/html.js';
-import { CHAIN, STORE, tryChain } from '../support/chain.js';
+import { CHAIN, PAPERS, STORE, tryChain } from '../support/chain.js';
 import { pagesOf, runsIn } from '../support/pages.js';
 
 const HOSTILE = [
@@ -24,13 +24,9 @@ const HOSTILE = [
 
 const quoted = (name: string): string => JSON.stringify(name);
 
-/** Every paper that ships. */
-const PAPERS =
-  'papers: [poster, week, handout, card, labels, pan-map, trouble, handover, log, kit-lesson, kit-slides, kit-questions, kit-keys, kit-sign-off, kit-manager]';
-
 const withName = (name: string) =>
   tryChain({
-    'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, PAPERS),
+    'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, `papers: [${PAPERS.join(', ')}]`),
     'sites/street.yaml': STORE.replace('name: Test Street', `name: ${quoted(name)}`)
       .replace('nickname: Line 1', `nickname: ${quoted(name)}`)
       .replace('serial: X1', `serial: ${quoted(name.slice(0, 40))}`),

@@ -4,14 +4,11 @@
 import { describe, expect, it } from 'vitest';
 import type { Block, Cell } from '../../src/compose/block.js';
 import { textOf } from '../../src/base/run.js';
-import { serious, STORE, TABLE, tryChain, CHAIN, type Tried } from '../support/chain.js';
+import { CHAIN, PAPERS, serious, STORE, TABLE, tryChain, type Tried } from '../support/chain.js';
 import { cautionsOn, pagesOf, runsIn, type Made } from '../support/pages.js';
 
-const PAPERS = [
-  ...['labels', 'pan-map', 'trouble', 'handover', 'log', 'kit-lesson', 'kit-slides'],
-  ...['kit-questions', 'kit-keys', 'kit-sign-off', 'kit-manager'],
-];
-const chain = CHAIN.replace(/^papers: .*$/m, `papers: [${PAPERS.join(', ')}]`);
+const BESIDE = PAPERS.filter((id) => !['poster', 'week', 'handout', 'card'].includes(id));
+const chain = CHAIN.replace(/^papers: .*$/m, `papers: [${BESIDE.join(', ')}]`);
 
 const made = (own: Readonly<Record<string, string>> = {}): { tried: Tried; page: (id: string) => Made } => {
   const tried = tryChain({ 'nightrail.yaml': chain, ...own });

@@ -7,7 +7,7 @@ import type { Known } from '../../src/base/basis.js';
 import { moment, WEEKDAYS, type Moment } from '../../src/base/moment.js';
 import type { ByDay } from '../../src/base/value.js';
 import type { UnitPlan } from '../../src/plan/unit.js';
-import { spread } from '../../src/draw/callouts.js';
+import { spread } from '../../src/draw/leaders.js';
 import { onTheWall } from '../../src/base/moment.js';
 import { LANGUAGES } from '../support/languages.js';
 import { BY_DIAL, BY_HAND, BY_SEVEN_DAYS, BY_WEEKDAY_CLOCK, REACH_IN, WALK_IN } from './stores.js';

@@ -27,8 +27,8 @@ const reference = readFileSync(new URL('reference/saturation.csv', import.meta.u
   .map((line) => line.split(',') as [string, string, string, string])
   .map(([name, curve, pressure, temperature]) => ({ name, curve, pressure: Number(pressure), temperature: Number(temperature) }));
 
-test('all sixteen refrigerants are within 0.1 K of CoolProp, from -40 °C or colder to 60 °C or 0.95 of critical', () => {
-  expect(refrigerants).toHaveLength(16);
+test('every refrigerant is within 0.1 K of CoolProp, from -40 °C or colder to 60 °C or 0.95 of critical', () => {
+  expect(refrigerants.map((r) => r.name).sort()).toEqual([...new Set(reference.map((r) => r.name))].sort());
   for (const r of refrigerants) {
     const points = reference.filter(({ name }) => name === r.name);
     const worst = Math.max(

@@ -2,7 +2,7 @@
  * A document that paints nothing and writes down what it is told: one line a call, text by its letters instead of by the codes of a font's subset.
  */
 import type { EmbeddableFont } from '../../src/print/faces.js';
-import type { Kit } from '../../src/print/kit.js';
+import type { Kit } from '../../src/print/pdfkit.js';
 
 export interface Recorder {
   readonly doc: Kit;

@@ -70,13 +70,13 @@ describe('mistakes in a store', () => {
 
   it('tells all of them in one go, and spoils one store alone', () => {
     const tried = tryChain({
-      'sites/street.yaml': change(change(STORE, 'nickname:', 'nikname:'), 'height: 6 in', 'height: tall'),
+      'sites/street.yaml': change(change(STORE, 'position:', 'positon:'), 'height: 6 in', 'height: tall'),
       'sites/other.yaml': STORE,
     });
     expect([...serious(tried)].sort()).toEqual([
       'amount-no-number sites/street.yaml:10:62',
       'missing-key sites/street.yaml:5:3',
-      'unknown-key sites/street.yaml:7:5',
+      'unknown-key sites/street.yaml:8:5',
     ]);
     expect(tried.stores.get('street')?.plan).toBeUndefined();
     expect(tried.stores.get('other')?.plan).toBeDefined();
@@ -121,6 +121,28 @@ describe('mistakes in a profile: the trade', () => {
     ['a shared control without its pressures', table('  pressure: {', '  # pressure: {'), 'no-pressure-control'],
   ])('%s', (_, own, expected) => {
     expect(serious(tryChain(own)).some((told) => told.startsWith(expected))).toBe(true);
+  });
+
+  const also = (serves: string, zone: string) => ({
+    'equipment/table.yaml': change(
+      change(TABLE, 'serves: [rail, base]', `serves: [rail, base, ${serves}]`),
+      'loading:',
+      `${zone}loading:`,
+    ),
+  });
+  const DRAWERS =
+    '  low:\n    kind: drawers\n    probe: { where: top drawer }\n    drawers: { count: 2, pans_each: 2, size: full }\n';
+  const SECOND_TOP =
+    '  side:\n    kind: forced-air-rail\n    probe: { where: its middle }\n    pans: { count: 2, size: sixth, depth: 4 in, material: steel, load_line: 1 in }\n';
+
+  it.each([
+    ['box', also('low', DRAWERS), 'low', 'base'],
+    ['open top', also('side', SECOND_TOP), 'side', 'rail'],
+  ])('lets no paper leave out a second %s', (_, own, zone, first) => {
+    const tried = tryChain(own);
+    expect(serious(tried)).toEqual(['second-part equipment/table.yaml:29:3']);
+    expect(data(own, 'second-part')).toEqual({ zone, first });
+    expect(tried.findings.find((f) => f.code === 'second-part')?.severity).toBe('error');
   });
 
   it('tells an error of a shared profile once', () => {

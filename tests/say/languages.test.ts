@@ -7,7 +7,7 @@ import { describe, expect, it } from 'vitest';
 import { readWords } from '../../src/fleet/workshop.js';
 import type { Finding } from '../../src/base/finding.js';
 import { printable } from '../../src/print/characters.js';
-import { compareLanguages, isWhole } from '../../src/say/other-languages.js';
+import { compareLanguages, isWhole } from '../../src/say/compare.js';
 import { asksFor, type Words } from '../../src/say/words.js';
 import { faces } from '../print/faces.js';
 import { serious, shippedFiles, STORE, tryChain } from '../support/chain.js';

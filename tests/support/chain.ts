@@ -23,6 +23,11 @@ const tree = (folder: string, into: Map<string, Uint8Array>): void => {
 const shipped = new Map<string, Uint8Array>();
 for (const folder of ['equipment/tables', 'templates', 'words']) tree(folder, shipped);
 
+/** Every paper that ships. */
+export const PAPERS: readonly string[] = [...shipped.keys()].flatMap(
+  (doc) => /^templates\/([^/]+)\/paper\.yaml$/.exec(doc)?.[1] ?? [],
+);
+
 /** What ships with nightrail, to lay a chain over. */
 export const shippedFiles = (): Map<string, Uint8Array> => new Map(shipped);
 

@@ -3,7 +3,7 @@
  */
 import { z } from 'zod';
 import { error, note, type Finding } from '../../base/finding.js';
-import { nearest } from '../../base/nearest.js';
+import { nearest } from '../../base/spelling.js';
 import { place, within, type Place } from '../../base/place.js';
 import { id, isoDate } from '../../model/fields.js';
 import { findingsOf } from '../../read/issues.js';

@@ -3,7 +3,7 @@
  */
 import type { z } from 'zod';
 import { anyError, error, type Finding } from '../../base/finding.js';
-import { nearest } from '../../base/nearest.js';
+import { nearest } from '../../base/spelling.js';
 import { within, type Place } from '../../base/place.js';
 import { planOf } from '../../fleet/store-papers.js';
 import type { Workshop } from '../../fleet/workshop.js';

@@ -1,7 +1,7 @@
 /**
  * Reads opening hours: tokens -> rules. The subset of the open grammar is stated in model/hours/index.ts; a mistake is told with its place.
  */
-import { nearest } from '../../base/nearest.js';
+import { nearest } from '../../base/spelling.js';
 import { daysInMonth } from './civil.js';
 import { checkRules, type PlacedRule } from './contradictions.js';
 import type { DateRange, DayOfYear, DayPick, HoursFault, ParsedHours, Span } from './hours.js';

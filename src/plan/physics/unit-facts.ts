@@ -233,7 +233,7 @@ const modelCircuit = (shelf: Shelf, unit: ReadUnit, climate: Climate, circuit: C
     if (!pans || foodTemperature === undefined) return undefined;
     const thermostat = thermostatOf(zone);
     const common = { name: id, well: wellOf(zone, pans), pans: pansOf(pans, food), foodTemperature };
-    if (kind.cooled === 'own-fan') {
+    if (kind.cooled === 'fan-rail') {
       const control = need(thermostat, 'zones', id, 'control');
       return control && { ...common, cooled: 'fan-rail', thermostat: control, fan: FAN };
     }

@@ -3,8 +3,9 @@
  * a clock with a pattern for each day chooses nights; one with a few programs chooses how the nights share them.
  */
 import { arrangeByDay, arrangeByNight, type Arrangement, type Part } from './arrangement.js';
+import { offOnGrid, onOnGrid } from './grid.js';
 import { judge, type Verdict } from './judge.js';
-import { gridDown, gridUp, permitted } from './permitted.js';
+import { permitted } from './permitted.js';
 import type { World } from './windows.js';
 
 export interface Candidate {
@@ -107,8 +108,8 @@ const byDay = (whole: World): { world: World; found: readonly Candidate[] } => {
 const wholeOf = ({ clock, need, windows }: World, w: number): Part | undefined => {
   const window = windows[w];
   if (!window) return undefined;
-  const from = gridUp(window.from, clock.step);
-  const to = gridDown(window.to, clock.step);
+  const from = offOnGrid(window.from, clock.step);
+  const to = onOnGrid(window.to, clock.step);
   return to - from >= need.leastRest && from <= window.offBy && to >= window.offUntil
     ? { of: 0, from: from - window.base, to: to - window.base }
     : undefined;

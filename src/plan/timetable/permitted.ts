@@ -3,11 +3,9 @@
  * If this fails, nothing works; which days cut it down is the explanation.
  */
 import type { Part } from './arrangement.js';
+import { offOnGrid, onOnGrid } from './grid.js';
 import type { Stop } from './problem.js';
 import type { World } from './windows.js';
-
-export const gridUp = (minutes: number, step: number): number => Math.ceil(minutes / step) * step;
-export const gridDown = (minutes: number, step: number): number => Math.floor(minutes / step) * step;
 
 /** The free spans of one calendar day, in its own minutes. */
 export const freeOn = ({ circle, windows }: World, day: number): readonly Stop[] => {
@@ -32,6 +30,6 @@ export const permitted = (world: World, of: number): readonly Part[] => {
   return days
     .map((day) => freeOn(world, day))
     .reduce(intersect)
-    .map(({ from, to }) => ({ of, from: gridUp(from, step), to: gridDown(to, step) }))
+    .map(({ from, to }) => ({ of, from: offOnGrid(from, step), to: onOnGrid(to, step) }))
     .filter((part) => part.from < part.to);
 };

@@ -4,8 +4,8 @@
  */
 import type { Arrangement, Part } from './arrangement.js';
 import type { Candidate } from './candidates.js';
+import { offOnGrid, onOnGrid } from './grid.js';
 import { judge, type Verdict } from './judge.js';
-import { gridDown, gridUp } from './permitted.js';
 import { lengthOf, type Stop } from './problem.js';
 import type { World } from './windows.js';
 
@@ -33,8 +33,8 @@ const worth = (
   const { step } = world.clock;
   const here = parts[part] as Part;
   return end === 'to'
-    ? Math.min(here.to, Math.max(here.from, gridDown(Math.min(...wishes), step)))
-    : Math.max(here.from, Math.min(here.to, gridUp(Math.max(...wishes), step)));
+    ? Math.min(here.to, Math.max(here.from, onOnGrid(Math.min(...wishes), step)))
+    : Math.max(here.from, Math.min(here.to, offOnGrid(Math.max(...wishes), step)));
 };
 
 /** Steps that an end can move by itself with the others left alone. */

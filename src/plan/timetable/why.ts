@@ -3,8 +3,9 @@
  */
 import type { Arrangement } from './arrangement.js';
 import { arrangeByDay } from './arrangement.js';
+import { offOnGrid, onOnGrid } from './grid.js';
 import { judge, longestRun, restsOf } from './judge.js';
-import { gridDown, gridUp, permitted } from './permitted.js';
+import { permitted } from './permitted.js';
 import { lengthOf, type Night, type Stop } from './problem.js';
 import type { Reason } from './outcome.js';
 import type { Window, World } from './windows.js';
@@ -53,7 +54,7 @@ export const bindingInProgram = (
 ): Bound => {
   const mine = windows.filter((_, w) => placed[w]?.some((p) => p.part === part));
   const edge = (w: Window): number =>
-    turns === 'off' ? gridUp(w.from, clock.step) - w.base : w.base - gridDown(w.to, clock.step);
+    turns === 'off' ? offOnGrid(w.from, clock.step) - w.base : w.base - onOnGrid(w.to, clock.step);
   const most = Math.max(...mine.map(edge));
   const { from, to } = parts[part] as Stop;
   return { windows: mine.filter((w) => edge(w) === most), given: turns === 'off' ? from - most : -most - to };
@@ -72,8 +73,8 @@ const tooShort = (world: World, nights: readonly Night[], window: Window, offere
   const latest = [window, ...evenings].reduce((a, b) => (evening(b) > evening(a) ? b : a));
   const earliest = [window, ...mornings].reduce((a, b) => (morning(b) < morning(a) ? b : a));
   const fromTo =
-    gridDown(window.to - morning(window) + morning(earliest), world.clock.step) -
-    gridUp(window.base + evening(latest), world.clock.step);
+    onOnGrid(window.to - morning(window) + morning(earliest), world.clock.step) -
+    offOnGrid(window.base + evening(latest), world.clock.step);
   return {
     code: 'rest-too-short',
     day: night(window).day,

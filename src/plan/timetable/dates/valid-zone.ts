@@ -1,7 +1,7 @@
 /**
  * Whether a name is a time zone of a place, and which one was meant where it is not: abbreviations and fixed offsets don't know when clocks change.
  */
-import { nearest } from '../../../base/nearest.js';
+import { nearest } from '../../../base/spelling.js';
 import { zoneId } from './zone.js';
 import { ABBREVIATIONS, ZONE_NAMES } from './zone-names.js';
 

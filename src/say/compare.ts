@@ -2,7 +2,7 @@
  * A language against the first one: sentences that it lacks, names of values that it mistook. Told file by file, as its translator works.
  */
 import { error, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/nearest.js';
+import { nearest } from '../base/spelling.js';
 import { place, type Place } from '../base/place.js';
 import { asksFor, type Words } from './words.js';
 
