@@ -106,10 +106,10 @@ export interface StoreRecord {
   readonly documents: readonly DocumentEntry[];
 }
 
-/** The last line: a hash of all before it, so that a ledger that was cut or changed is none; and how large the page is that was made from it. */
+/** The last line: a hash of all before it, so that a ledger that was cut or changed is none; and the page that was made from it. */
 export interface End {
   readonly end: string;
-  readonly index?: number;
+  readonly index?: { readonly bytes: number; readonly hash: string };
 }
 
 export interface Ledger {
