@@ -3,7 +3,7 @@
  */
 import { openBrand, type ReadFile } from '../fleet/brand.js';
 import { openJournal } from '../fleet/journal.js';
-import { commonKey, paperKeys, profileKeys, tablesKey } from '../fleet/keys.js';
+import type { InputKeys } from '../fleet/keys.js';
 import type { Bench } from '../fleet/make-store.js';
 import { shardLabel, type Shard } from '../fleet/shard.js';
 import type { Order } from '../fleet/store-papers.js';
@@ -22,6 +22,9 @@ export interface BenchData {
   readonly engine: string;
   readonly verify: boolean;
   readonly brandKey: string;
+  readonly inputs: InputKeys;
+  /** By paper and language: `poster.en`. */
+  readonly papers: ReadonlyMap<string, string>;
   /** Files that the brand names, as they were read. */
   readonly brandFiles: ReadonlyMap<string, ReadFile>;
   readonly faces: Readonly<Record<FaceName, Uint8Array>>;
@@ -35,8 +38,7 @@ export const setUpBench = (data: BenchData, writer: number, opened?: Workshop): 
   const { brand } = openBrand(workshop, { read, faces: data.faces });
   if (!brand) throw new Error('the brand could be read before, but not now');
   const outside = openOutside(data.out);
-  const { hash } = outside;
-  const { files, order, shard, engine, verify, brandKey } = data;
+  const { order, shard, engine, verify, brandKey, inputs, papers } = data;
   return {
     workshop,
     faces: brand.faces,
@@ -45,12 +47,8 @@ export const setUpBench = (data: BenchData, writer: number, opened?: Workshop): 
     order,
     engine,
     verify,
-    inputs: {
-      common: commonKey({ files, workshop, order, engine, brandKey }, hash),
-      tables: tablesKey(files, hash),
-      profiles: profileKeys(workshop.shelf, files, hash),
-    },
-    papers: paperKeys(workshop, hash),
+    inputs,
+    papers,
     outside,
     journal: openJournal(outside.out, shardLabel(shard), writer),
   };

@@ -158,7 +158,9 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     const past = readPast(outside, shardLabel(shard));
     const plan = planBuild(facts, past, outside);
     const shared = new Map([...files].filter(([doc]) => !doc.startsWith('sites/')));
-    const data: BenchData = { files: shared, out: options.out, order, shard, engine, verify, brandKey, brandFiles, faces };
+    const { inputs, papers } = plan;
+    const keys = { engine, brandKey, inputs, papers };
+    const data: BenchData = { files: shared, out: options.out, order, shard, verify, ...keys, brandFiles, faces };
     const made = await makeStores({ plan, data, workshop, options, terminal, lock });
     if (!made) {
       terminal.problem('Stopped. What is done is kept: run it again to go on.');

@@ -6,7 +6,7 @@ import type { Finding } from '../base/finding.js';
 import { warning } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { idsKey } from './gather.js';
-import { commonKey, inputsKey, profileKeys, sharedKey, tablesKey } from './keys.js';
+import { commonKey, inputsKey, paperKeys, profileKeys, sharedKey, tablesKey, type InputKeys } from './keys.js';
 import type { Ledger, LedgerHead, LeftOver, StoreRecord } from './ledger.js';
 import { lies, isOrdered, type StoreJob } from './make-store.js';
 import type { Outside } from './outside.js';
@@ -26,6 +26,9 @@ export interface BuildPlan {
   readonly told: ReadonlyMap<string, Telling>;
   /** Stores that nobody asked for: they stay as they are. */
   readonly aside: ReadonlyMap<string, StoreRecord>;
+  readonly inputs: InputKeys;
+  /** Keys of the papers by paper and language: `poster.en`. */
+  readonly papers: ReadonlyMap<string, string>;
 }
 
 export interface BuildFacts {
@@ -45,8 +48,9 @@ export interface BuildFacts {
 
 export const planBuild = (facts: BuildFacts, past: Past, outside: Outside): BuildPlan => {
   const { files, workshop, order, engine, brandKey, verify } = facts;
-  const keys = {
-    common: commonKey({ files, workshop, order, engine, brandKey }, outside.hash),
+  const papers = paperKeys(workshop, outside.hash);
+  const inputs = {
+    common: commonKey({ files, order, engine, brandKey, papers }, outside.hash),
     tables: tablesKey(files, outside.hash),
     profiles: profileKeys(workshop.shelf, files, outside.hash),
   };
@@ -62,14 +66,14 @@ export const planBuild = (facts: BuildFacts, past: Past, outside: Outside): Buil
       continue;
     }
     const content = outside.hash(source.bytes);
-    const made = old?.store.inputs === inputsKey(keys, source.doc, content, old?.store.profiles, outside.hash);
+    const made = old?.store.inputs === inputsKey(inputs, source.doc, content, old?.store.profiles, outside.hash);
     const documents = made ? old.documents : [];
     if (made && documents.every((entry) => !isOrdered(order, entry) || lies(outside, entry, verify))) {
       settled.set(source.id, old);
       told.set(source.id, tellingOf({ store: old.store, documents }, order));
     } else jobs.push({ ...source, content, ...(old ? { old } : {}) });
   }
-  return { jobs, settled, told, aside };
+  return { jobs, settled, told, aside, inputs, papers };
 };
 
 /** What earlier builds made and nothing in the new records is. */

@@ -4,7 +4,7 @@
 import { canonical } from '../base/canonical.js';
 import { prune, partOfBuild, type BuildFacts, type BuildPlan } from './build.js';
 import { gather, headOfWhole } from './gather.js';
-import { INDEX, makeIndex } from './index-page/index.js';
+import { INDEX, makeIndex, type EarlierPage } from './index-page/index.js';
 import { journalsOf } from './journal.js';
 import { endLine, LEDGER, ledgerLines, type Ledger, type LeftOver, type ReadLedger, type StoreRecord } from './ledger.js';
 import { writeIfNew, writeWhole, type Outside } from './outside.js';
@@ -31,14 +31,24 @@ const linesOf = (ledger: Ledger, before: ReadLedger | undefined, hash: Outside['
   return { lines, end: before && same(ledger, before) ? before.end.end : hash(lines) };
 };
 
+/** The page that lies there, where the same code made it from a ledger with the same words. */
+const earlierPage = ({ head }: Ledger, before: ReadLedger | undefined, { out, hash }: Outside): EarlierPage | undefined => {
+  if (!before || (['nightrail', 'engine', 'shared'] as const).some((key) => head[key] !== before.head[key])) return undefined;
+  const bytes = out.read(INDEX);
+  if (!bytes || hash(bytes) !== before.end.index?.hash) return undefined;
+  return { stores: before.stores, page: new TextDecoder().decode(bytes) };
+};
+
 /** Writes the ledger of a whole chain and the page of all its stores; the parts that it came from go. @param before what lies there */
-export const writeLedger = (ledger: Ledger, workshop: Workshop, { out, hash }: Outside, before?: ReadLedger): void => {
+export const writeLedger = (ledger: Ledger, workshop: Workshop, outside: Outside, before?: ReadLedger): void => {
+  const { out, hash } = outside;
   const { lines, end } = linesOf(ledger, before, hash);
   const old = before?.end;
-  if (old?.end !== end || old.index === undefined || out.size(INDEX) !== old.index) {
-    const page = new TextEncoder().encode(makeIndex(ledger, workshop));
+  if (old?.end !== end || old.index === undefined || out.size(INDEX) !== old.index.bytes) {
+    const page = new TextEncoder().encode(makeIndex(ledger, workshop, earlierPage(ledger, before, outside)));
     writeIfNew(out, INDEX, page);
-    if (old?.end !== end || old.index !== page.length) writeWhole(out, LEDGER, [...lines, endLine({ end, index: page.length })]);
+    const index = { bytes: page.length, hash: hash(page) };
+    if (old?.end !== end || old.index?.hash !== index.hash) writeWhole(out, LEDGER, [...lines, endLine({ end, index })]);
   }
   for (const name of partLedgers(out)) out.drop(name);
 };

@@ -142,15 +142,16 @@ export const paperKeys = ({ papers, words }: Workshop, hash: Hash): ReadonlyMap<
 
 export interface CommonFacts {
   readonly files: Files;
-  readonly workshop: Workshop;
   readonly order: Order;
   readonly engine: string;
   readonly brandKey: string;
+  /** Of every paper in every language. */
+  readonly papers: ReadonlyMap<string, string>;
 }
 
 /** All that every store of a build is made from, and what was ordered. */
-export const commonKey = ({ files, workshop, order, engine, brandKey }: CommonFacts, hash: Hash): string =>
-  hash(canonical({ engine, order, brandKey, tables: tablesKey(files, hash), papers: [...paperKeys(workshop, hash)] }));
+export const commonKey = ({ files, order, engine, brandKey, papers }: CommonFacts, hash: Hash): string =>
+  hash(canonical({ engine, order, brandKey, tables: tablesKey(files, hash), papers: [...papers] }));
 
 export interface InputKeys {
   readonly common: string;

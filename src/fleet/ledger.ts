@@ -2,6 +2,7 @@
  * The ledger: what lies in the folder of outputs and why, a line an entry, in one order. It holds nothing of when, where or in what order it was made,
  * so that the same stores give the same ledger on any machine.
  */
+import type { Amount } from '../base/amount.js';
 import type { Finding } from '../base/finding.js';
 
 export interface LedgerHead {
@@ -46,6 +47,14 @@ export type Facts = Readonly<Record<string, string>>;
 /** Of each time, the plan paths that it comes from, down to what a person wrote. */
 export type Because = Readonly<Record<string, readonly string[]>>;
 
+/** What is predicted of a rail's food in the store's hottest kitchen, means with the covers open all day and shut, and what the law allows. */
+export interface HottestDay {
+  readonly kitchen: Amount<'temperature'>;
+  readonly limit: Amount<'temperature'>;
+  readonly open: Amount<'temperature'>;
+  readonly shut: Amount<'temperature'>;
+}
+
 export interface UnitEntry {
   readonly unit: string;
   readonly store: string;
@@ -53,6 +62,8 @@ export interface UnitEntry {
   readonly nickname: string;
   /** Whether it has a schedule; absent for a unit that needs none. */
   readonly solved?: boolean;
+  /** Absent for a unit without a rail that is modelled. */
+  readonly hottest?: HottestDay;
   readonly times: Times;
   readonly facts: Facts;
   readonly because: Because;
@@ -95,10 +106,10 @@ export interface StoreRecord {
   readonly documents: readonly DocumentEntry[];
 }
 
-/** The last line: a hash of all before it, so that a ledger that was cut or changed is none; and how large the page is that was made from it. */
+/** The last line: a hash of all before it, so that a ledger that was cut or changed is none; and the page that was made from it. */
 export interface End {
   readonly end: string;
-  readonly index?: number;
+  readonly index?: { readonly bytes: number; readonly hash: string };
 }
 
 export interface Ledger {

@@ -185,7 +185,7 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
     ...storeFacts(read, plan, speaker),
     findings: once([...findings, ...weeks.flatMap((w) => w.week.findings)]),
   };
-  const record = { store, units: Object.values(plan.units).map((unit) => unitEntry(read, unit, speaker)), documents };
+  const record = { store, units: Object.values(plan.units).map((unit) => unitEntry(read, plan, unit, speaker)), documents };
   bench.journal.done(record);
   return { record, written: files };
 };

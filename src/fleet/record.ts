@@ -9,7 +9,7 @@ import type { StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { ReadStore } from '../read/shelf.js';
 import type { Speaker } from '../say/speaker.js';
-import type { Because, Facts, StoreEntry, Times, UnitEntry } from './ledger.js';
+import type { Because, Facts, HottestDay, StoreEntry, Times, UnitEntry } from './ledger.js';
 
 const TIMES = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by'] as const;
 
@@ -54,17 +54,27 @@ const record = (leaves: readonly (readonly [string, Known<ByDay> | undefined])[]
   return { times, because, facts: Object.fromEntries([...facts].sort(([a], [b]) => (a < b ? -1 : 1))) };
 };
 
-export const unitEntry = (read: ReadStore, unit: UnitPlan, speaker: Speaker): UnitEntry => {
+const hottestDay = ({ store }: StorePlan, { physics }: UnitPlan): HottestDay | undefined =>
+  physics?.hot && {
+    kitchen: physics.hottest.value,
+    limit: store.law.limit.value,
+    open: physics.hot.open.value,
+    shut: physics.hot.shut.value,
+  };
+
+export const unitEntry = (read: ReadStore, plan: StorePlan, unit: UnitPlan, speaker: Speaker): UnitEntry => {
   const id = unit.id.value.text;
   const leaves = TIMES.map(
     (name) => [name, unit.rest?.[name] ?? (name === 'start' || name === 'empty_by' ? unit.leaving?.[name] : undefined)] as const,
   );
+  const hottest = hottestDay(plan, unit);
   return {
     unit: id,
     store: read.id,
     profile: read.units.find((u) => u.id === id)?.unit.profile ?? '',
     nickname: speaker.told(unit.nickname.value).text,
     ...(unit.rest ? { solved: !unit.is.unsolved.value.is } : {}),
+    ...(hottest ? { hottest } : {}),
     ...record(leaves, speaker),
   };
 };

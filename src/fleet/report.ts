@@ -1,9 +1,10 @@
 /**
  * What head office has to do, from the ledger alone: a row a matter, by topic.
  */
-import type { Finding } from '../base/finding.js';
+import { warning, type Finding } from '../base/finding.js';
+import { place } from '../base/place.js';
 import { csvText } from './csv-text.js';
-import type { Ledger, StoreRecord } from './ledger.js';
+import type { Ledger, StoreRecord, UnitEntry } from './ledger.js';
 
 export const TOPICS = ['no-schedule', 'broken', 'clock', 'too-warm', 'unconfirmed', 'take-down', 'failed'] as const;
 export type Topic = (typeof TOPICS)[number];
@@ -31,7 +32,6 @@ const CODES: readonly (readonly [RegExp, Topic])[] = [
     /^(clock-found-wrong|clock-found-other|clock-found-wrong-settings|clock-found-other-settings|override-found|control-found-different|control-found-off)$/,
     'clock',
   ],
-  [/^(rail-cannot-hold|rail-needs-covers|air-over-limit)$/, 'too-warm'],
   [/^fact-without-origin$/, 'unconfirmed'],
   [/^(does-not-fit|not-printed|no-glyph|too-narrow)$/, 'failed'],
 ];
@@ -44,6 +44,23 @@ const unitOf = ({ data, at, also }: Finding): string => {
   const place = [at, ...(also ?? [])].find(({ path }) => path[0] === 'units');
   return place ? String(place.path[1]) : '';
 };
+
+/** What is predicted over the law's limit in the store's hottest kitchen: with the covers shut, or only with them open all day. */
+const tooWarm = ({ hottest }: UnitEntry, doc: string): Finding | undefined => {
+  if (!hottest) return undefined;
+  const { kitchen, limit, open, shut } = hottest;
+  if (shut.si > limit.si) return warning('predicted-over-limit', place(doc), { kitchen, limit, food: shut });
+  return open.si > limit.si ? warning('predicted-over-limit-open', place(doc), { kitchen, limit, food: open }) : undefined;
+};
+
+const warmRows = ({ store, units }: StoreRecord, speak: (finding: Finding) => Speaking): readonly ReportRow[] =>
+  units.flatMap((unit) => {
+    const finding = tooWarm(unit, store.doc);
+    if (!finding) return [];
+    const { says, hint = '' } = speak(finding);
+    const { store: id, name = id, region = '' } = store;
+    return [{ topic: 'too-warm', store: id, name, region, unit: unit.unit, says, change: hint }];
+  });
 
 const rowsOf = ({ store, units, documents }: StoreRecord, speak: (finding: Finding) => Speaking): readonly ReportRow[] =>
   [...store.findings, ...documents.flatMap((d) => d.findings)].flatMap((finding): readonly ReportRow[] => {
@@ -62,7 +79,8 @@ const rowsOf = ({ store, units, documents }: StoreRecord, speak: (finding: Findi
 
 export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking): readonly ReportRow[] => {
   const rows = new Map<string, ReportRow>();
-  for (const record of ledger.stores.values()) for (const row of rowsOf(record, speak)) rows.set(JSON.stringify(row), row);
+  for (const record of ledger.stores.values())
+    for (const row of [...rowsOf(record, speak), ...warmRows(record, speak)]) rows.set(JSON.stringify(row), row);
   for (const { left, store, why } of ledger.left) {
     const record = ledger.stores.get(store)?.store;
     // One row a paper, whatever its languages and formats.

@@ -116,6 +116,28 @@ describe('the report', () => {
       'store-has-errors',
     ]);
   });
+  it('names the store and the unit whose food is predicted over the law’s limit in that store’s own hottest kitchen', async () => {
+    // A rail read at 37 °F in a cool kitchen, so that it is warmer in a warm one, and a hot kitchen in one store only.
+    const weak = TABLE.replace('condensing: {', 'condensing: { power: 1/2 hp,')
+      .replace('senses: air }', 'senses: air }\n    shelves: { count: 4, volume: 16 cu ft }')
+      .replace('air: 16 to 20 °F', 'measured: { kitchen: 60 °F, air: 26 °F, food: 37 °F }\n    air: 16 to 20 °F');
+    const kitchen = (hottest: string) => `kitchen: { usual: 60 °F, hottest: ${hottest}, humidity: 60 % }\n`;
+    const ledger = await ledgerOf({
+      'equipment/table.yaml': weak,
+      'sites/alder.yaml': `${ALDER}${kitchen('120 °F')}`,
+      'sites/birch.yaml': `${STORE}${kitchen('60 °F')}`,
+      'sites/cedar.yaml': undefined,
+    });
+    const { limit, shut } = ledger.stores.get('alder')?.units[0]?.hottest ?? {};
+    // The FDA Food Code 2022, 3-501.16(A)(2): 5 °C or less.
+    expect(limit?.si).toBeCloseTo(278.15, 9);
+    expect(shut?.si).toBeGreaterThan(278.15);
+    expect(ledger.stores.get('birch')?.units[0]?.hottest?.open.si).toBeLessThanOrEqual(278.15);
+    const rows = reportOf(ledger, (f) => ({ says: f.code, hint: undefined })).filter((r) => r.topic === 'too-warm');
+    expect(rows).toEqual([
+      { topic: 'too-warm', store: 'alder', name: 'Alder', region: '', unit: 'line-1', says: 'predicted-over-limit', change: '' },
+    ]);
+  });
   it('as CSV starts no formula, whatever a name holds, and reads back', () => {
     const nasty = fc.oneof(
       fc.string(),
@@ -153,7 +175,7 @@ describe('on the command line', () => {
     build('a');
     lay({ 'sites/alder.yaml': ALDER.replace('Mo-Su 07:00', 'Mo-Th,Sa-Su 07:00-22:00; Fr 07:30') });
     build('b');
-  });
+  }, 120_000);
   afterAll(() => rmSync(work, { recursive: true, force: true }));
   it('diff speaks plainly', () => {
     const { stdout, status } = run('diff', join(work, 'a'), join(work, 'b', LEDGER));

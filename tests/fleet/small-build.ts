@@ -6,7 +6,6 @@ import { planBuild, tellingOf, type BuildFacts } from '../../src/fleet/build.js'
 import { openBrand } from '../../src/fleet/brand.js';
 import { finish, type Finished } from '../../src/fleet/finish.js';
 import { openJournal } from '../../src/fleet/journal.js';
-import { commonKey, paperKeys, profileKeys, tablesKey } from '../../src/fleet/keys.js';
 import type { StoreRecord } from '../../src/fleet/ledger.js';
 import { makeStore, type Bench } from '../../src/fleet/make-store.js';
 import { FolderFault, type Content, type OutFolder, type Outside } from '../../src/fleet/outside.js';
@@ -173,12 +172,8 @@ export const smallBuild = async (
     order,
     engine,
     verify: facts.verify,
-    inputs: {
-      common: commonKey({ files, workshop, order, engine, brandKey }, hash),
-      tables: tablesKey(files, hash),
-      profiles: profileKeys(workshop.shelf, files, hash),
-    },
-    papers: paperKeys(workshop, hash),
+    inputs: plan.inputs,
+    papers: plan.papers,
     outside,
     journal: openJournal(out, shardLabel(shard), 0),
   };

@@ -12,17 +12,20 @@ export interface IndexData {
   readonly left: readonly string[];
 }
 
-export interface IndexStore {
+/** @typeParam T a text, or the number that it stands under in the table */
+export interface StoreIn<T> {
   readonly id: string;
   readonly name: string;
   readonly region: string;
   /** Nicknames of its units, for the search. */
-  readonly units: readonly number[];
+  readonly units: readonly T[];
   /** Name of a document without language and format; what to call it; then what there is of it: `en.pdf`. */
-  readonly documents: readonly (readonly [base: number, called: number, ...files: number[]])[];
+  readonly documents: readonly (readonly [base: T, called: T, ...files: T[]])[];
   /** Severity and code, `error no-rest-rest-too-short`; and the sentence. */
-  readonly findings: readonly (readonly [code: number, says: number])[];
+  readonly findings: readonly (readonly [code: T, says: T])[];
 }
+
+export type IndexStore = StoreIn<number>;
 
 export interface IndexWords {
   readonly says: (finding: Finding) => string;
@@ -42,35 +45,48 @@ const numbering = () => {
   return { number, texts: () => [...numbers.keys()] };
 };
 
-export const indexData = ({ stores, left }: Ledger, words: IndexWords): IndexData => {
+const withTexts = <A, B>({ id, name, region, units, documents, findings }: StoreIn<A>, text: (a: A) => B): StoreIn<B> => {
+  const papers = documents.map(([base, called, ...files]) => [text(base), text(called), ...files.map(text)] as const);
+  const told = findings.map(([code, says]) => [text(code), text(says)] as const);
+  return { id, name, region, units: units.map(text), documents: papers, findings: told };
+};
+
+const storeOf = ({ store, units, documents }: StoreRecord, words: IndexWords): StoreIn<string> => {
+  const nicknames = new Map(units.map((u) => [u.unit, u.nickname]));
+  const bases = new Map<string, [string, string, ...string[]]>();
+  for (const { document, paper, unit, from, made } of [...documents].sort((a, b) => (a.document < b.document ? -1 : 1))) {
+    const [, base = '', rest = ''] = /^[^/]*\/([^.]+)\.(.+)$/.exec(document) ?? [];
+    const nickname = nicknames.get(unit ?? '');
+    // Of sheets for several weeks, each has its first day in its name.
+    const day = base.endsWith(`-${from}`) ? ` ${from}` : '';
+    const called = `${words.paperName(paper)}${nickname === undefined ? '' : ` ${nickname}`}${day}`;
+    const found = bases.get(base) ?? [base, made ? called : `${called}: ${words.notMade}`];
+    if (made) found.push(rest);
+    bases.set(base, found);
+  }
+  const told = new Map<string, readonly [string, string]>();
+  for (const finding of [...store.findings, ...documents.flatMap((d) => d.findings)]) {
+    if (finding.severity === 'note') continue;
+    const says = words.says(finding);
+    told.set(`${finding.code} ${says}`, [`${finding.severity} ${finding.code}`, says]);
+  }
+  const { store: id, name = id, region = '' } = store;
+  return { id, name, region, units: [...nicknames.values()], documents: [...bases.values()], findings: [...told.values()] };
+};
+
+/** What an earlier page shows, by store's id. */
+export const shownBy = ({ texts, stores }: IndexData): ReadonlyMap<string, StoreIn<string>> =>
+  new Map(stores.map((store) => [store.id, withTexts(store, (number) => texts[number] as string)]));
+
+/** @param known stores that an earlier page shows as they still are: their records are not read */
+export const indexData = (
+  { stores, left }: Ledger,
+  words: IndexWords,
+  known: ReadonlyMap<string, StoreIn<string>> = new Map(),
+): IndexData => {
   const { number, texts } = numbering();
-  const storeOf = ({ store, units, documents }: StoreRecord): IndexStore => {
-    const bases = new Map<string, number[]>();
-    for (const { document, paper, unit, from, made } of [...documents].sort((a, b) => (a.document < b.document ? -1 : 1))) {
-      const [, base = '', rest = ''] = /^[^/]*\/([^.]+)\.(.+)$/.exec(document) ?? [];
-      const nickname = units.find((u) => u.unit === unit)?.nickname;
-      // Of sheets for several weeks, each has its first day in its name.
-      const day = base.endsWith(`-${from}`) ? ` ${from}` : '';
-      const called = `${words.paperName(paper)}${nickname === undefined ? '' : ` ${nickname}`}${day}`;
-      const found = bases.get(base) ?? [number(base), number(made ? called : `${called}: ${words.notMade}`)];
-      if (made) found.push(number(rest));
-      bases.set(base, found);
-    }
-    const told = new Map<string, readonly [number, number]>();
-    for (const finding of [...store.findings, ...documents.flatMap((d) => d.findings)]) {
-      if (finding.severity === 'note') continue;
-      const says = words.says(finding);
-      told.set(`${finding.code} ${says}`, [number(`${finding.severity} ${finding.code}`), number(says)]);
-    }
-    return {
-      id: store.store,
-      name: store.name ?? store.store,
-      region: store.region ?? '',
-      units: units.map((u) => number(u.nickname)),
-      documents: [...bases.values()] as unknown as IndexStore['documents'],
-      findings: [...told.values()],
-    };
-  };
-  const all = [...stores.values()].sort((a, b) => (a.store.store < b.store.store ? -1 : 1)).map(storeOf);
+  const all = [...stores]
+    .sort(([a], [b]) => (a < b ? -1 : 1))
+    .map(([id, record]) => withTexts(known.get(id) ?? storeOf(record, words), number));
   return { texts: texts(), stores: all, left: left.map((l) => l.left).sort() };
 };

@@ -4,8 +4,8 @@ import { findingWords } from '../../say/findings.js';
 import { speaker } from '../../say/speaker.js';
 import type { Ledger } from '../ledger.js';
 import type { Workshop } from '../workshop.js';
-import { indexData } from './data.js';
-import { indexPage } from './page.js';
+import { indexData, shownBy } from './data.js';
+import { dataIn, indexPage } from './page.js';
 
 export const INDEX = 'index.html';
 
@@ -17,14 +17,25 @@ export const englishOf = ({ words, shelf }: Workshop): ((finding: Finding) => st
   return (finding) => findingWords(finding, english, says).says;
 };
 
-export const makeIndex = (ledger: Ledger, workshop: Workshop): string => {
+/** A page that was made from a ledger with the same words and the same code. */
+export interface EarlierPage {
+  readonly stores: Ledger['stores'];
+  readonly page: string;
+}
+
+/** Of an earlier page, the stores whose records are the same ones. */
+const stillShown = ({ stores, page }: EarlierPage, now: Ledger['stores']) =>
+  new Map([...shownBy(dataIn(page))].filter(([id]) => stores.get(id) === now.get(id)));
+
+export const makeIndex = (ledger: Ledger, workshop: Workshop, before?: EarlierPage): string => {
   const { shelf, words } = workshop;
   const own = words.get(shelf.lang) ?? words.get('en');
   if (!own) return '';
-  const data = indexData(ledger, {
+  const says = {
     says: englishOf(workshop),
-    paperName: (paper) => own.get(`${paper}.name`) ?? paper,
+    paperName: (paper: string) => own.get(`${paper}.name`) ?? paper,
     notMade: own.get('index.not-made') ?? '',
-  });
+  };
+  const data = indexData(ledger, says, before && stillShown(before, ledger.stores));
   return indexPage({ chain: shelf.chain.name, approved: shelf.chain.approved !== undefined, data }, own);
 };

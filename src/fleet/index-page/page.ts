@@ -33,6 +33,15 @@ const inScript = (value: unknown): string =>
     .replace(/\u2028/g, '\\u2028')
     .replace(/\u2029/g, '\\u2029');
 
+const DATA = '<script type="application/json" id="data">';
+const END = '</script>';
+
+/** The data of a page that was made here. */
+export const dataIn = (page: string): IndexData => {
+  const from = page.indexOf(DATA) + DATA.length;
+  return JSON.parse(page.slice(from, page.indexOf(END, from))) as IndexData;
+};
+
 const NAMES = ['any', 'none', 'no-papers', 'shown'] as const;
 
 export interface IndexPage {
@@ -79,7 +88,7 @@ export const indexPage = ({ chain, approved, data }: IndexPage, words: Words): s
     ...left,
     '</main>',
     `<script type="application/json" id="words">${inScript(Object.fromEntries(NAMES.map((name) => [name, word(name)])))}</script>`,
-    `<script type="application/json" id="data">${inScript(data)}</script>`,
+    `${DATA}${inScript(data)}${END}`,
     `<script>${SCRIPT}</script>`,
     '</body>',
     '</html>',
