@@ -130,6 +130,21 @@ answers:
     },
   );
 
+  it("leaves out the similar unit's pull-down for hot days where this one's was told, and names what was never asked", async () => {
+    writeFileSync(
+      join(chain, 'equipment/table.yaml'),
+      TABLE.replace('pull_down: 60 min', 'pull_down: 60 min\n      pull_down_hot: { above: 86 °F, takes: 80 min }'),
+    );
+    await equipment(UNIT);
+    expect(read('equipment/table-48.yaml')).toContain('pull_down_hot');
+    const done = await equipment(`${UNIT}  zones.rail.rest.pull_down: 50 min\n`, { replace: true });
+    expect(read('equipment/table-48.yaml')).not.toContain('pull_down_hot');
+    const facts = done.findings.find((f) => f.code === 'never-asked-taken-over')?.data['facts'];
+    for (const fact of ['condensing.feed', 'condensing.ports', 'zones.rail.covers.night', 'zones.rail.drains'])
+      expect(facts).toContain(fact);
+    expect(facts).not.toContain('zones.rail.rest.pull_down_hot.takes');
+  });
+
   it('marks what it had to take over of the same refrigerant, and no paper tells it', async () => {
     await equipment(`${UNIT}  control.pressure.cut_in: "?"\n  control.pressure.cut_out: "?"\n`);
     const tried = tryChain({ 'equipment/table.yaml': read('equipment/table-48.yaml') });

@@ -88,6 +88,14 @@ export const withoutForeign = (draft: Draft, similar: unknown): Draft => {
   return { ...draft, value: any ? left : changed(left, PRESSURE.split('.'), undefined) };
 };
 
+/** A pull-down that was asked on this unit takes the similar one's for hot days with it. */
+export const withoutOtherPullDown = (draft: Draft): Draft => ({
+  ...draft,
+  value: meeting(draft.value, ['zones', '*', 'rest', 'pull_down_hot'])
+    .filter((path) => [...draft.told, ...draft.notKnown].includes([...path.slice(0, -1), 'pull_down'].join('.')))
+    .reduce((so, path) => changed(so, path, undefined), draft.value),
+});
+
 /** Nothing else starts such a unit's compressor. */
 const rulesByPressure = (draft: unknown): boolean => {
   const strategy = at(draft, ['control', 'strategy']) as StrategyName | undefined;

@@ -2,7 +2,7 @@
  * A profile from a similar one and answers: at a terminal, or from a file.
  */
 import { anyError, note, type Finding } from '../../base/finding.js';
-import { place, type Place } from '../../base/place.js';
+import { place, within, type Place } from '../../base/place.js';
 import { ID } from '../../model/fields.js';
 import { profileSchema } from '../../model/profile.js';
 import { readStarters } from '../../host/disk.js';
@@ -13,11 +13,11 @@ import type { Words } from '../../say/words.js';
 import type { Session } from '../session.js';
 import { fromFile, unasked, type equipmentAnswers } from './answers.js';
 import { profileOf, start, type Draft } from './draft.js';
-import { begun, equipmentQuestions, pressuresHold, withoutForeign, withoutOwn } from './equipment.js';
+import { begun, equipmentQuestions, pressuresHold, withoutForeign, withoutOtherPullDown, withoutOwn } from './equipment.js';
 import { fileText, isThere } from './finish.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
 import { askAll, say } from './terminal.js';
-import { at, changed, inOrderOf } from './tree.js';
+import { at as valueAt, changed, inOrderOf, leaves } from './tree.js';
 import { tryProfile } from './trial.js';
 import type { z } from 'zod';
 
@@ -75,14 +75,14 @@ const finished = (
   by: Parameters<typeof profileOf>[1],
 ): Omit<MadeFile, 'write' | 'replace'> => {
   const similar = starts.get(like);
-  const own = withoutForeign(draft, similar);
+  const own = withoutOtherPullDown(withoutForeign(draft, similar));
   const value = inOrderOf(profileOf(own, by, like), similar);
   const doc = `equipment/${id}.yaml`;
   const text = fileText(value, 'equipment', `Begun from ${like}: ${by.who}, ${by.when}.`, words);
   const { source } = readYaml(doc, new TextEncoder().encode(text));
   const names = ['control.pressure.cut_in', 'control.pressure.cut_out'];
   const untold = names.some((name) => !draft.told.includes(name) && !draft.notKnown.includes(name));
-  const left = at(similar, ['control', 'pressure']) !== undefined && !pressuresHold(draft, similar) && untold;
+  const left = valueAt(similar, ['control', 'pressure']) !== undefined && !pressuresHold(draft, similar) && untold;
   const findings = [
     ...(left ? [note('pressures-not-taken-over', place(doc, 'control'), { from: like })] : []),
     ...tryProfile(session.files, doc, id, text, value),
@@ -108,7 +108,13 @@ export const equipmentFromFile = (
     at,
   );
   const read = fromFile(draft, questions, answers.answers, at, profileSchema, answers.like);
-  const gaps = [...strange, ...read.findings];
+  const names = questions.map((q) => nameOf(q.path));
+  const neverAsked = leaves(withoutOtherPullDown(read.draft).value)
+    .map(nameOf)
+    .filter((name) => !names.some((one) => one === name || one.startsWith(`${name}.`) || name.startsWith(`${one}.`)))
+    .filter((name) => !name.startsWith('control.pressure.'));
+  const also = note('never-asked-taken-over', within(at, 'answers'), { facts: neverAsked, from: answers.like });
+  const gaps = [...strange, ...read.findings, also];
   const made = finished(context, answers.id, answers.like, read.draft, answers);
   // A file with gaps has faults of its own, all from the same gaps.
   const findings = anyError(gaps) ? gaps : [...gaps, ...made.findings];
