@@ -145,6 +145,9 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
       terminal.line(
         `  dial ${say(dial.cut_in.dial)} / ${say(dial.cut_out.dial)} stands for ${say(dial.cut_in.mean)} / ${say(dial.cut_out.mean)} here; set ${say(dial.cut_in.set_here)} / ${say(dial.cut_out.set_here)} for the coil that the maker means`,
       );
+    if (unit.pressure.not_known) terminal.line(`  pressure control: ${say(unit.pressure.not_known)}`);
+    for (const zone of Object.values(unit.zones))
+      if (zone.control_not_known) terminal.line(`  thermostat of ${say(zone.name ?? zone.kind)}: ${say(zone.control_not_known)}`);
     if (usual)
       terminal.line(
         `  head at ${say(usual.air)}: condensing ${say(usual.condensing)}, ${say(usual.mean)} (${say(usual.dew)} to ${say(usual.bubble)})`,

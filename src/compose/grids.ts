@@ -249,14 +249,19 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
         row(t('cut-in'), found?.pressure?.cut_in, say(pressure.dial.cut_in.set_here)),
         row(t('cut-out'), found?.pressure?.cut_out, say(pressure.dial.cut_out.set_here)),
       ]
-    : [];
+    : pressure.not_known
+      ? [
+          row(t('cut-in'), found?.pressure?.cut_in, say(pressure.not_known)),
+          row(t('cut-out'), found?.pressure?.cut_out, say(pressure.not_known)),
+        ]
+      : [];
   const controls = Object.entries(zones).flatMap(([id, zone]) => {
-    if (!zone.control) return [];
+    if (!zone.control && !zone.control_not_known) return [];
     const was = found?.control.find((c) => c.zone.value.text === id);
     const name = say(zone.kind);
     return [
-      row([...name, { text: ', ' }, ...t('starts')], was?.cut_in, say(zone.control.cut_in)),
-      row([...name, { text: ', ' }, ...t('stops')], was?.cut_out, say(zone.control.cut_out)),
+      row([...name, { text: ', ' }, ...t('starts')], was?.cut_in, say(zone.control?.cut_in ?? zone.control_not_known)),
+      row([...name, { text: ', ' }, ...t('stops')], was?.cut_out, say(zone.control?.cut_out ?? zone.control_not_known)),
     ];
   });
   const when = found ? speaker.phrase('card.found-when', { when: found.when, who: found.who }) : [];

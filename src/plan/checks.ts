@@ -8,7 +8,7 @@ import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
 import { inKitchen, KITCHENS } from '../science/cabinet/state.js';
-import { STRATEGIES } from '../trade/strategies.js';
+import { needsPressureControl } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
 
@@ -74,7 +74,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
   const served = profile.nameplate.circuits.flatMap((c) => c.serves);
   for (const zone of zoneNames)
     if (!served.includes(zone)) findings.push(error('zone-without-circuit', at('zones', zone), { zone }));
-  if (!pressure && STRATEGIES[strategy].pressureControl !== 'none')
+  if (!pressure && !unit.unknown.includes('control.pressure') && needsPressureControl(strategy))
     findings.push(error('no-pressure-control', at('control'), { strategy }));
 
   findings.push(...checkParts(unit));
@@ -184,6 +184,7 @@ const checkFound = (read: ReadStore, unit: ReadUnit): readonly Finding[] => {
     findings.push(warning('control-found-different', at('pressure'), both(found.pressure, pressure)));
   for (const [zone, was] of Object.entries(found?.control ?? {})) {
     const should = unit.profile.zones[zone]?.control;
+    if (unit.unknown.includes(`zones.${zone}.control`)) continue;
     if (!should)
       findings.push(error('no-such-zone', at('control', zone), { wrote: zone, names: Object.keys(unit.profile.zones) }));
     else if (differs(was, should))

@@ -3,7 +3,7 @@
  */
 import type { Span } from '../base/amount.js';
 import type { Basis, Known, Rounding } from '../base/basis.js';
-import type { Told, Value } from '../base/value.js';
+import { phrase, type Phrase, type Told, type Value } from '../base/value.js';
 import type { Text } from '../model/fields.js';
 import type { Origin } from '../model/resolve.js';
 
@@ -28,6 +28,10 @@ export const told = (text: Text, lang: string): Told => ({ q: 'told', text, lang
 /** A text that may be missing stays missing. */
 export const toldLeaf = (text: Text | undefined, lang: string, origin: Origin): Known<Told> | undefined =>
   text === undefined ? undefined : written(told(text, lang), origin);
+
+/** Stands where a setting would, if nobody knows it. @param key as `ReadUnit.unknown` has it */
+export const unknownSetting = ({ unknown }: { readonly unknown: readonly string[] }, key: string): Known<Phrase> | undefined =>
+  unknown.includes(key) ? practice(phrase('card.not-known'), 'nobody-knows') : undefined;
 
 /** What the program needs beside the leaves, and no page: whoever looks for leaves passes it over. */
 export class Beside<T> {

@@ -17,12 +17,19 @@ const NAMED: ReadonlySet<string> = new Set([
   ...['rest', 'pans', 'shelves', 'drawers', 'defrost', 'covers', 'probe', 'measured', 'well', 'air', 'aim'],
 ]);
 
-/** A fact by its key, `zones.rail.rest`; one that has no name is told by its key. */
+/** The longest beginning of a key that has a name: of `control.pressure.cut_in` it is the pressure control's. */
+const nearestName = (steps: readonly string[]): string => {
+  const plain = steps.map((step) => step.replaceAll('_', '-'));
+  const all = plain.map((_, i) => plain.slice(0, i + 1).join('-'));
+  return all.findLast((name) => NAMED.has(name)) ?? all.at(-1) ?? '';
+};
+
+/** A fact by its key, `zones.rail.rest`, or by the nearest above it that has a name; one without is told by its key. */
 const factOf = (zones: Zones, key: string, at: Origin) => {
   const leaf = (value: Value): Known<Value> => written(value, at);
   const [root = '', id = '', ...rest] = key.split('.');
   const zone = root === 'zones' ? zones[id] : undefined;
-  const name = zone ? rest.join('-') : key.split('.').join('-');
+  const name = nearestName(zone ? rest : key.split('.'));
   if (zone) {
     const named = zone.name ?? zone.kind;
     if (name === '') return { says: leaf(named.value) };
@@ -44,3 +51,12 @@ export const origins = (unit: ReadUnit, zones: Zones, lang: string) =>
       how: written(told(o.how, lang), at('how')),
     };
   });
+
+/** What nobody knows yet, each fact once, in words. */
+export const notKnown = (unit: ReadUnit, zones: Zones) => {
+  const all = (unit.profile.not_known ?? []).map((key, i) => factOf(zones, key, unit.originOf('not_known', i)));
+  const said = all.map(({ says }) =>
+    JSON.stringify(says.value, (name, inner: unknown) => (name === 'basis' ? undefined : inner)),
+  );
+  return all.filter((_, i) => said.indexOf(said[i] as string) === i);
+};

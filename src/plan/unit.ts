@@ -18,14 +18,14 @@ import type { Scenes } from './consequences/index.js';
 import { checkUnit } from './checks.js';
 import type { StoreFacts } from './facts.js';
 import { headline } from './headline.js';
-import { computed, practice, told, toldLeaf, written } from './known.js';
+import { computed, practice, told, toldLeaf, unknownSetting, written } from './known.js';
 import { kit } from './kit.js';
 import { emptiedByLeaving } from './leaving.js';
 import { lesson } from './lesson.js';
 import { nameplateFacts } from './nameplate.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
-import { origins } from './origins.js';
+import { notKnown, origins } from './origins.js';
 import { physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
 import type { Rests, UnitRest } from './rests.js';
@@ -220,7 +220,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     destination,
     nameplate,
     // A rail that rests by a clock is stopped by it, whatever its strategy would do by itself.
-    sequence: STRATEGIES[profile.control.strategy].sequence
+    sequence: sequenceOf(unit)
       .map((code) => (rest && code === 'rail-rests-itself' ? 'clock-stops-rail' : code))
       .map((code) => practice(phrase(`sequence.${code}`), `sequence-${code}`)),
     strategy: written<Term>(term(profile.control.strategy), unit.originOf('control', 'strategy')),
@@ -295,7 +295,9 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     })),
     notes: (profile.notes ?? []).map((note, i) => written(told(note, lang), unit.originOf('notes', i))),
     origins: origins(unit, zonePlans, lang),
+    not_known: notKnown(unit, zonePlans),
     pressure: {
+      not_known: unknownSetting(unit, 'control.pressure'),
       dial: press.dial,
       split: press.split,
       usual: headTree(press.usual),
@@ -314,6 +316,12 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   };
   findings.push(...checkUnit(context, unit));
   return { tree, findings, traits: has };
+};
+
+/** Without a pressure control (one that is there but unknown is there) the compressor follows the thermostats. */
+const sequenceOf = ({ profile, unknown }: ReadUnit): readonly string[] => {
+  const { sequence, sequenceWithout } = STRATEGIES[profile.control.strategy];
+  return profile.control.pressure || unknown.includes('control.pressure') ? sequence : (sequenceWithout ?? sequence);
 };
 
 /** The rest as templates name it. */

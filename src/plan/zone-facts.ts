@@ -5,7 +5,7 @@ import type { Known } from '../base/basis.js';
 import { count, span, term, verbatim, type Term } from '../base/value.js';
 import type { Zone } from '../model/profile.js';
 import type { ReadUnit } from '../read/shelf.js';
-import { told, toldLeaf, written } from './known.js';
+import { told, toldLeaf, unknownSetting, written } from './known.js';
 
 export const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) => {
   const from = (...path: string[]) => unit.originOf('zones', id, ...path);
@@ -27,6 +27,7 @@ export const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) 
       cut_out: written(control.cut_out, from('control', 'cut_out')),
       senses: written<Term>(term(`sense-${control.senses}`), from('control', 'senses')),
     },
+    control_not_known: unknownSetting(unit, `zones.${id}.control`),
     pans: pans && {
       count: written(count(pans.count), from('pans', 'count')),
       size: written<Term>(term(`pan-${pans.size}`), from('pans', 'size')),

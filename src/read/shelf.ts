@@ -19,6 +19,7 @@ import { findingsOf } from './issues.js';
 import { idOf, inFolder, makeReader, readFoodProperties, readRefrigerants, type Filed, type Files } from './reader.js';
 import { isInSheet, readRows } from './sheet.js';
 import { storeSources } from './stores.js';
+import { withoutUnknown } from './unknown.js';
 import { readYaml, type Source } from './yaml.js';
 
 export { SHIPPED, type Filed, type Files } from './reader.js';
@@ -49,7 +50,10 @@ export interface Shelf {
 export interface ReadUnit {
   readonly id: string;
   readonly unit: Unit;
+  /** Without the settings that nobody knows. */
   readonly profile: Profile;
+  /** Keys of those settings: `control.pressure`, `zones.rail.control`. */
+  readonly unknown: readonly string[];
   /** Where a value of the profile was written; of the unit, see `ReadStore.originOf`. */
   readonly originOf: (...path: (string | number)[]) => Origin;
 }
@@ -147,7 +151,10 @@ const readUnit = (shelf: Shelf, id: string, unit: Unit, raw: unknown, at: Place,
     { value: (raw as { differs?: unknown } | undefined)?.differs ?? {}, at: within(at, 'differs') },
   ]);
   const parsed = profileSchema.safeParse(laid.value, { reportInput: true });
-  if (parsed.success) return { id, unit, profile: parsed.data, originOf: (...path) => laid.originOf(path) };
+  if (parsed.success) {
+    const known = withoutUnknown(parsed.data, (path) => laid.originOf(path).at.doc === file.at.doc);
+    return { id, unit, ...known, originOf: (...path) => laid.originOf(path) };
+  }
   findings.push(...findingsOf(parsed.error, profileSchema, (path) => laid.originOf(path).at));
   return undefined;
 };

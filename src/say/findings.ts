@@ -14,10 +14,11 @@ export interface FindingWords {
   readonly hint: string | undefined;
 }
 
-/** Words are joined by commas, sentences by semicolons. */
+/** Words are joined by commas; sentences stand beside each other, each with its own full stop. */
 const list = (items: readonly (string | Phrase)[], speaker: Speaker): string => {
   const said = items.map((item) => (typeof item === 'string' ? item : textOf(speaker.phrase(item.code, item.with))));
-  return said.join(items.some((item) => typeof item !== 'string') ? '; ' : ', ');
+  if (items.every((item) => typeof item === 'string')) return said.join(', ');
+  return said.join(said.every((one) => /[.!?]$/.test(one)) ? ' ' : '; ');
 };
 
 const datum = (value: Datum, speaker: Speaker): string => {

@@ -10,6 +10,8 @@ export interface Strategy {
   readonly restsAlone: boolean;
   /** The sequence of operation, sentences by code under `sequence` in words/. */
   readonly sequence: readonly string[];
+  /** The same where no pressure control is fitted and the compressor follows the thermostats; absent where it can't do without. */
+  readonly sequenceWithout?: readonly string[];
 }
 
 const kinds = {
@@ -24,6 +26,7 @@ const kinds = {
     pressureControl: 'safety',
     restsAlone: true,
     sequence: ['zone-opens-valve', 'suction-starts', 'zone-shuts-valve', 'pumps-down', 'clock-shuts-rail'],
+    sequenceWithout: ['zone-opens-valve', 'call-starts', 'zone-shuts-valve', 'last-call-stops', 'clock-shuts-rail'],
   },
   'one-thermostat': {
     zonesLinked: true,
@@ -54,3 +57,7 @@ const kinds = {
 export type StrategyName = keyof typeof kinds;
 export const STRATEGIES: Readonly<Record<StrategyName, Strategy>> = kinds;
 export const strategyNames = Object.keys(kinds) as [StrategyName, ...StrategyName[]];
+
+/** Whether a unit so controlled can't run without a pressure control. */
+export const needsPressureControl = (strategy: StrategyName): boolean =>
+  STRATEGIES[strategy].pressureControl !== 'none' && STRATEGIES[strategy].sequenceWithout === undefined;

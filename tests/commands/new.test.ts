@@ -51,7 +51,7 @@ answers:
   nameplate.model: T-48
   nameplate.amps: 7.2
   nameplate.circuits.0.charge: 24 oz
-  nameplate.circuits.0.refrigerant: R-448A
+  nameplate.circuits.0.refrigerant: R-404A
   condensing.split: "?"
   zones.rail.pans.count: 12
 `;
@@ -68,7 +68,7 @@ describe('equipment from a file of answers', () => {
     expect(profileSchema.safeParse(value).success).toBe(true);
     expect(value).toMatchObject({
       name: 'Table 48',
-      nameplate: { volts: 115, amps: 7.2, circuits: [{ refrigerant: 'R-448A', charge: '24 oz', serves: ['rail', 'base'] }] },
+      nameplate: { volts: 115, amps: 7.2, circuits: [{ refrigerant: 'R-404A', charge: '24 oz', serves: ['rail', 'base'] }] },
       zones: { rail: { pans: { count: 12, size: 'sixth' } } },
       not_known: ['condensing.split'],
     });
@@ -93,6 +93,66 @@ describe('equipment from a file of answers', () => {
     });
     expect(tried.findings.filter((f) => f.severity === 'error')).toEqual([]);
     expect(tried.findings.find((f) => f.code === 'not-known-yet')?.data).toEqual({ fact: 'condensing.split' });
+  });
+
+  it.each(['control.pressure.cut_in: "?"\n  control.pressure.cut_out: "?"', ''])(
+    'never takes pressures over from a unit with another refrigerant (answered: %j)',
+    async (pressures) => {
+      const small = `id: small
+like: prep-table-72
+who: A. Person
+when: 2026-11-20
+how: Read
+answers:
+  name: Small
+  maker.name: M
+  nameplate.model: X
+  nameplate.amps: 3
+  nameplate.circuits.0.charge: 3 oz
+  nameplate.circuits.0.refrigerant: R-290
+  zones.base.control.cut_in: "?"
+  zones.base.control.cut_out: "?"
+  ${pressures}
+`;
+      const done = await equipment(small);
+      expect(done.written).toBe('equipment/small.yaml');
+      const text = read('equipment/small.yaml');
+      expect(text).not.toMatch(/psig/);
+      const asked = pressures !== '';
+      expect(done.findings.some((f) => f.code === 'pressures-not-taken-over')).toBe(!asked);
+      const tried = tryChain({ 'equipment/table.yaml': text });
+      const unit = tried.stores.get('street')?.plan?.units['line-1'];
+      expect(unit?.pressure.dial).toBeUndefined();
+      expect(unit?.pressure.not_known !== undefined).toBe(asked);
+      const sequence = unit?.sequence.map(({ value }) => (value.q === 'phrase' ? value.code : ''));
+      expect(sequence?.includes('sequence.call-starts')).toBe(!asked);
+      expect(unit?.zones['base']).toMatchObject({ control: undefined, control_not_known: { value: { code: 'card.not-known' } } });
+    },
+  );
+
+  it("leaves out the similar unit's pull-down for hot days where this one's was told, and names what was never asked", async () => {
+    writeFileSync(
+      join(chain, 'equipment/table.yaml'),
+      TABLE.replace('pull_down: 60 min', 'pull_down: 60 min\n      pull_down_hot: { above: 86 °F, takes: 80 min }'),
+    );
+    await equipment(UNIT);
+    expect(read('equipment/table-48.yaml')).toContain('pull_down_hot');
+    const done = await equipment(`${UNIT}  zones.rail.rest.pull_down: 50 min\n`, { replace: true });
+    expect(read('equipment/table-48.yaml')).not.toContain('pull_down_hot');
+    const facts = done.findings.find((f) => f.code === 'never-asked-taken-over')?.data['facts'];
+    for (const fact of ['condensing.feed', 'condensing.ports', 'zones.rail.covers.night', 'zones.rail.drains'])
+      expect(facts).toContain(fact);
+    expect(facts).not.toContain('zones.rail.rest.pull_down_hot.takes');
+  });
+
+  it('marks what it had to take over of the same refrigerant, and no paper tells it', async () => {
+    await equipment(`${UNIT}  control.pressure.cut_in: "?"\n  control.pressure.cut_out: "?"\n`);
+    const tried = tryChain({ 'equipment/table.yaml': read('equipment/table-48.yaml') });
+    expect(tried.stores.get('street')?.plan?.units['line-1']?.pressure).toMatchObject({
+      dial: undefined,
+      not_known: { value: { code: 'card.not-known' } },
+    });
+    expect(tried.findings.map((f) => f.code)).not.toContain('no-pressure-control');
   });
 
   it.each([

@@ -82,7 +82,7 @@ describe('a rail whose nights are too short', () => {
       ).unit.found?.clock?.did.map((t) => textOf(speaker.say(t.text).runs).replace(/\u00a0/g, ' '));
     expect(found('10:15', '15:15')).toEqual([]);
     expect(found('22:15', '03:15')).toEqual([
-      'The dial is turned by half a day: its day stands where its night should be.',
+      "The clock's day and night are swapped.",
       'In the afternoon closing of Mon–Sun: at rest for 0 min only.',
       'Mon–Sun: off with food in it from 22:15, for 65 min.',
     ]);

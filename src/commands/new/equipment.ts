@@ -3,8 +3,10 @@
  * plate, its codes, its notes or who told of it.
  */
 import { clockKindNames } from '../../trade/clocks.js';
+import { needsPressureControl, type StrategyName } from '../../trade/strategies.js';
 import { panSizeNames } from '../../trade/pans.js';
 import { profileSchema } from '../../model/profile.js';
+import type { Draft } from './draft.js';
 import { isNeeded, type Form, type Question } from './question.js';
 import { at, changed, meeting, type Path } from './tree.js';
 
@@ -67,9 +69,44 @@ export const begun = (similar: unknown): unknown =>
 /** `zones.rail.rest.least` has its words under `zones.rest.least`: without ids and numbers. */
 const codeOf = (pattern: string): string => pattern.replaceAll('.*', '').replaceAll('.', '-').replaceAll('_', '-');
 
+const PRESSURE = 'control.pressure';
+const isPressure = (of: string): boolean => of.startsWith(`${PRESSURE}.`);
+
+const refrigerants = (profile: unknown): string =>
+  JSON.stringify(meeting(profile, ['nameplate', 'circuits', '*', 'refrigerant']).map((path) => at(profile, path)));
+
+/** Whether the similar unit's pressures say anything of this one: with another refrigerant they are other temperatures, and a control set by them is wrong. */
+export const pressuresHold = ({ value, notKnown }: Pick<Draft, 'value' | 'notKnown'>, similar: unknown): boolean =>
+  refrigerants(value) === refrigerants(similar) && !notKnown.some((name) => name.endsWith('.refrigerant'));
+
+/** The draft without pressures that nobody told and the similar unit can't tell, and without a pressure control of which neither end is left. */
+export const withoutForeign = (draft: Draft, similar: unknown): Draft => {
+  const ends = ASKED.filter(({ of }) => isPressure(of)).map(({ of }) => of);
+  const foreign = pressuresHold(draft, similar) ? [] : ends.filter((of) => !draft.told.includes(of));
+  const left = foreign.reduce((so, of) => changed(so, of.split('.'), undefined), draft.value);
+  const any = ends.some((of) => at(left, of.split('.')) !== undefined);
+  return { ...draft, value: any ? left : changed(left, PRESSURE.split('.'), undefined) };
+};
+
+/** A pull-down that was asked on this unit takes the similar one's for hot days with it. */
+export const withoutOtherPullDown = (draft: Draft): Draft => ({
+  ...draft,
+  value: meeting(draft.value, ['zones', '*', 'rest', 'pull_down_hot'])
+    .filter((path) => [...draft.told, ...draft.notKnown].includes([...path.slice(0, -1), 'pull_down'].join('.')))
+    .reduce((so, path) => changed(so, path, undefined), draft.value),
+});
+
+/** Nothing else starts such a unit's compressor. */
+const rulesByPressure = (draft: unknown): boolean => {
+  const strategy = at(draft, ['control', 'strategy']) as StrategyName | undefined;
+  return strategy !== undefined && needsPressureControl(strategy);
+};
+
+/** @param so the draft as far as it was answered: its refrigerant decides what the similar unit can tell of pressures */
 export const equipmentQuestions = (
   draft: unknown,
   names: { readonly refrigerants: readonly string[]; readonly sensors: readonly string[] },
+  so: Pick<Draft, 'value' | 'notKnown'> = { value: draft, notKnown: [] },
 ): readonly Question[] =>
   ASKED.flatMap(({ of, example, form, choices, own }) =>
     meeting(draft, of.split('.')).map((path): Question => {
@@ -80,8 +117,10 @@ export const equipmentQuestions = (
         form: listed.length > 0 ? 'choice' : (form ?? 'text'),
         example,
         choices: listed,
-        now: own ? undefined : at(draft, path),
-        needed: isNeeded(profileSchema, draft, path),
+        now: own || (isPressure(of) && !pressuresHold(so, draft)) ? undefined : at(draft, path),
+        ...(isPressure(of)
+          ? { needed: rulesByPressure(draft), mayBeUnknown: true }
+          : { needed: isNeeded(profileSchema, draft, path) }),
       };
     }),
   );

@@ -1,8 +1,8 @@
 /**
  * A profile from a similar one and answers: at a terminal, or from a file.
  */
-import { anyError, type Finding } from '../../base/finding.js';
-import type { Place } from '../../base/place.js';
+import { anyError, note, type Finding } from '../../base/finding.js';
+import { place, within, type Place } from '../../base/place.js';
 import { ID } from '../../model/fields.js';
 import { profileSchema } from '../../model/profile.js';
 import { readStarters } from '../../host/disk.js';
@@ -13,11 +13,11 @@ import type { Words } from '../../say/words.js';
 import type { Session } from '../session.js';
 import { fromFile, unasked, type equipmentAnswers } from './answers.js';
 import { profileOf, start, type Draft } from './draft.js';
-import { begun, equipmentQuestions, withoutOwn } from './equipment.js';
+import { begun, equipmentQuestions, pressuresHold, withoutForeign, withoutOtherPullDown, withoutOwn } from './equipment.js';
 import { fileText, isThere } from './finish.js';
-import { nameOf, type Question } from './question.js';
+import { nameOf, UNKNOWN, type Question } from './question.js';
 import { askAll, say } from './terminal.js';
-import { inOrderOf } from './tree.js';
+import { at as valueAt, changed, inOrderOf, leaves } from './tree.js';
 import { tryProfile } from './trial.js';
 import type { z } from 'zod';
 
@@ -62,9 +62,9 @@ const names = ({ shelf }: EquipmentContext) => ({
 const asked = (
   context: EquipmentContext,
   similar: unknown,
-): { readonly draft: Draft; readonly questions: readonly Question[] } => {
+): { readonly draft: Draft; readonly questions: (so: Draft) => readonly Question[] } => {
   const whole = begun(similar);
-  return { draft: start(withoutOwn(whole)), questions: equipmentQuestions(whole, names(context)) };
+  return { draft: start(withoutOwn(whole)), questions: (so) => equipmentQuestions(whole, names(context), so) };
 };
 
 const finished = (
@@ -74,11 +74,20 @@ const finished = (
   draft: Draft,
   by: Parameters<typeof profileOf>[1],
 ): Omit<MadeFile, 'write' | 'replace'> => {
-  const value = inOrderOf(profileOf(draft, by, like), starts.get(like));
+  const similar = starts.get(like);
+  const own = withoutOtherPullDown(withoutForeign(draft, similar));
+  const value = inOrderOf(profileOf(own, by, like), similar);
   const doc = `equipment/${id}.yaml`;
   const text = fileText(value, 'equipment', `Begun from ${like}: ${by.who}, ${by.when}.`, words);
   const { source } = readYaml(doc, new TextEncoder().encode(text));
-  return { id, doc, text, source, open: draft.notKnown.length, findings: tryProfile(session.files, doc, id, text, value) };
+  const names = ['control.pressure.cut_in', 'control.pressure.cut_out'];
+  const untold = names.some((name) => !draft.told.includes(name) && !draft.notKnown.includes(name));
+  const left = valueAt(similar, ['control', 'pressure']) !== undefined && !pressuresHold(draft, similar) && untold;
+  const findings = [
+    ...(left ? [note('pressures-not-taken-over', place(doc, 'control'), { from: like })] : []),
+    ...tryProfile(session.files, doc, id, text, value),
+  ];
+  return { id, doc, text, source, open: draft.notKnown.length, findings };
 };
 
 export const equipmentFromFile = (
@@ -87,14 +96,25 @@ export const equipmentFromFile = (
   at: Place,
   similar: unknown,
 ): MadeFile => {
-  const { draft, questions } = asked(context, similar);
+  const { draft, questions: questionsFor } = asked(context, similar);
+  // The refrigerants are answered first: they decide what the similar unit can tell.
+  const plates = Object.entries(answers.answers).filter(([name]) => name.endsWith('.refrigerant'));
+  const value = plates.reduce<unknown>((all, [name, given]) => changed(all, name.split('.'), given), draft.value);
+  const notKnown = plates.filter(([, given]) => given === UNKNOWN).map(([name]) => name);
+  const questions = questionsFor({ ...draft, value, notKnown });
   const strange = unasked(
     answers.answers,
     questions.map((q) => nameOf(q.path)),
     at,
   );
   const read = fromFile(draft, questions, answers.answers, at, profileSchema, answers.like);
-  const gaps = [...strange, ...read.findings];
+  const names = questions.map((q) => nameOf(q.path));
+  const neverAsked = leaves(withoutOtherPullDown(read.draft).value)
+    .map(nameOf)
+    .filter((name) => !names.some((one) => one === name || one.startsWith(`${name}.`) || name.startsWith(`${one}.`)))
+    .filter((name) => !name.startsWith('control.pressure.'));
+  const also = note('never-asked-taken-over', within(at, 'answers'), { facts: neverAsked, from: answers.like });
+  const gaps = [...strange, ...read.findings, also];
   const made = finished(context, answers.id, answers.like, read.draft, answers);
   // A file with gaps has faults of its own, all from the same gaps.
   const findings = anyError(gaps) ? gaps : [...gaps, ...made.findings];
@@ -123,7 +143,7 @@ export const equipmentAtTerminal = async (
   const how = who === undefined ? undefined : await askLine(prompts, words, 'how');
   if (who === undefined || how === undefined) return undefined;
   const { draft, questions } = asked(context, starts.get(like));
-  const end = await askAll(draft, () => questions, profileSchema, asking);
+  const end = await askAll(draft, questions, profileSchema, asking);
   if (!end) return undefined;
   // What was answered is kept, also where the whole has a fault that no single answer shows.
   return { ...finished(context, id, like, end, { who, when: day, how }), write: true, replace: there };

@@ -22,6 +22,8 @@ export interface Question {
   readonly now: unknown;
   /** The file is not whole without it. */
   readonly needed: boolean;
+  /** May stay unknown all the same: no value of another unit may stand in its place. */
+  readonly mayBeUnknown?: true;
 }
 
 /** What a person gives who does not know yet. */
@@ -67,14 +69,14 @@ export const read = (
   schema: z.ZodType,
   where: (path: Path) => Place = () => place('answer'),
 ): Answer => {
-  const { path, form, now, needed, example } = question;
+  const { path, form, now, needed, mayBeUnknown, example } = question;
   const refuse = (code: string): Answer => ({
     ok: false,
     findings: [error(code, where([]), { question: nameOf(path), example })],
   });
   const empty = given === undefined || given === null || given === '';
   if (given === UNKNOWN) {
-    if (!needed) return { ok: true, as: undefined, known: false };
+    if (!needed || mayBeUnknown) return { ok: true, as: undefined, known: false };
     return now === undefined ? refuse('answer-needed') : { ok: true, as: at(draft, path), known: false };
   }
   if (empty) {
