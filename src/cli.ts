@@ -25,6 +25,9 @@ const list = (value: string): string[] =>
     .map((part) => part.trim())
     .filter(Boolean);
 
+/** A list that may be said piece by piece. */
+const more = (value: string, before: readonly string[] = []): string[] => [...before, ...list(value)];
+
 /** A whole number between two others. */
 const whole =
   (least: number, most: number) =>
@@ -80,6 +83,7 @@ common(program.command('build [stores...]'))
   .description('make the papers of all stores, or of those named')
   .option('--out <dir>', 'folder for the papers', 'out')
   .option('--only <papers>', 'papers by name, separated by commas', list)
+  .option('--language <languages>', 'only in these languages, like es or en,es; the others stay as they are', more)
   .addOption(new Option('--week <week>', 'the week of dated sheets, like 2026-W49 (default: the coming week)').conflicts('from'))
   .option('--from <date>', 'seven days from this date, like 2026-11-30')
   .addOption(
@@ -98,7 +102,7 @@ common(program.command('build [stores...]'))
   .addOption(new Option('--patience <seconds>', 'how long one store may take').default(120).argParser(whole(1, 86_400)))
   .addHelpText(
     'after',
-    '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --only week --weeks 4\n  nightrail build --format pdf --out /tmp/papers\n  nightrail build --shard 3/16\n  nightrail build copper-ferry --only poster --watch',
+    '\nExamples:\n  nightrail build\n  nightrail build copper-ferry --only poster,week --week 2026-W49\n  nightrail build --only week --weeks 4\n  nightrail build --only handout --language es\n  nightrail build --format pdf --out /tmp/papers\n  nightrail build --shard 3/16\n  nightrail build copper-ferry --only poster --watch',
   )
   .action(async (stores: string[], { watch, ...options }: BuildOptions & { readonly watch?: true }) => {
     exit = await (watch

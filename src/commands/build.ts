@@ -28,6 +28,7 @@ import { openSession, type CommonOptions, type Session } from './session.js';
 export interface BuildOptions extends CommonOptions {
   readonly out: string;
   readonly only?: readonly string[];
+  readonly language?: readonly string[];
   readonly week?: string;
   readonly from?: string;
   /** How many weeks of dated sheets, one after another. */
@@ -110,6 +111,11 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     terminal.problem(`${options.week ?? options.from}: write a week like 2026-W49, or a date like 2026-11-30`);
     return EXIT.usage;
   }
+  const strange = (options.language ?? []).filter((lang) => !workshop.words.has(lang));
+  if (strange.length > 0) {
+    terminal.problem(`error: no language is called ${strange.join(', ')}: write ${[...workshop.words.keys()].join(', ')}`);
+    return EXIT.usage;
+  }
   const sources = storeSources(files).stores;
   session.add(
     unknownNames(
@@ -139,7 +145,12 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     return conclude();
   }
   try {
-    const order: Order = { weeks, formats: options.format, ...(options.only ? { only: options.only } : {}) };
+    const order: Order = {
+      weeks,
+      formats: options.format,
+      ...(options.only ? { only: options.only } : {}),
+      ...(options.language ? { languages: options.language } : {}),
+    };
     const brandKey = outside.hash(JSON.stringify(brand.files.map((bytes) => outside.hash(bytes))));
     const engine = engineKey();
     const verify = options.verify ?? false;

@@ -63,8 +63,10 @@ export const lies = ({ out, hash }: Outside, { made, document: path }: DocumentE
 };
 
 /** Whether an order speaks of a document at all; those it doesn't stay as they are. */
-export const isOrdered = (order: Order, entry: { readonly paper: string; readonly format: string }): boolean =>
-  order.formats.includes(entry.format) && (!order.only || order.only.includes(entry.paper));
+export const isOrdered = (order: Order, entry: Pick<DocumentEntry, 'paper' | 'format' | 'language'>): boolean =>
+  order.formats.includes(entry.format) &&
+  (!order.only || order.only.includes(entry.paper)) &&
+  (!order.languages || order.languages.includes(entry.language));
 
 const entryOf = (wanted: Wanted, store: string, key: string): Omit<DocumentEntry, 'findings' | 'untranslated'> => ({
   document: wanted.path,

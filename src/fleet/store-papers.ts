@@ -24,6 +24,8 @@ export interface Order {
   readonly formats: readonly string[];
   /** Papers to make, or all that the chain names. */
   readonly only?: readonly string[];
+  /** Languages to make them in, or all that a store asks for. */
+  readonly languages?: readonly string[];
 }
 
 export interface PlannedStore {
@@ -172,7 +174,8 @@ export const documentsOf = (
     };
     const called = `${paper.id}${ofWeek && weeks.length > 1 ? `-${firstDay(dated)}` : ''}`;
     const at = unit ? read.originOf('units', unit.id.value.text).at : read.at;
-    return read.store.languages.flatMap((language) => {
+    const languages = read.store.languages.filter((lang) => !order.languages || order.languages.includes(lang));
+    return languages.flatMap((language) => {
       const words = workshop.words.get(language);
       if (!words) return [];
       const speaker = readerOf(words, read, workshop.shelf);

@@ -63,12 +63,24 @@ export const readWords = (files: Files, sources: Map<string, Source>, findings: 
   return words;
 };
 
+const TEMPLATE = /^templates\/([a-z0-9-]+)\/(paper\.yaml|[a-z0-9-]+\.md\.hbs)$/;
+
+/** Codes of sentences that templates ask for, in `t`, in a blank's label or a form's heads, and the names of their papers. */
+const usedWords = (files: Files): ReadonlySet<string> =>
+  new Set(
+    [...files].flatMap(([doc, bytes]): readonly string[] => {
+      const [, folder, file] = TEMPLATE.exec(own(doc)) ?? [];
+      if (file === undefined) return [];
+      if (file === 'paper.yaml') return [`${folder}.name`];
+      return new TextDecoder().decode(bytes).match(/[a-z][a-z0-9-]*(?:\.[a-z0-9-]+)+/g) ?? [];
+    }),
+  );
+
 const readPapers = (files: Files, shelf: Shelf, sources: Map<string, Source>, findings: Finding[]): readonly Paper[] => {
   const texts = new Map<string, TemplateFile>();
   const specs = new Map<string, string>();
   for (const doc of ordered(files)) {
-    const path = own(doc);
-    const found = /^templates\/([a-z0-9-]+)\/(paper\.yaml|[a-z0-9-]+\.md\.hbs)$/.exec(path);
+    const found = TEMPLATE.exec(own(doc));
     if (!found) continue;
     const [, folder, file] = found as unknown as [string, string, string];
     if (file === 'paper.yaml') specs.set(folder, doc);
@@ -115,7 +127,7 @@ export const openWorkshop = (files: Files): OpenedWorkshop => {
   const findings: Finding[] = [...read.findings];
   const words = readWords(files, sources, findings);
   const first = words.get('en');
-  if (first) findings.push(...compareLanguages(words, first));
+  if (first) findings.push(...compareLanguages(words, first, usedWords(files)));
   const languages = [...words.values()].filter((own) => first && isWhole(own, first)).map((own) => own.lang);
   if (!read.shelf) return { words, findings, sources };
   const papers = readPapers(files, read.shelf, sources, findings);

@@ -189,24 +189,40 @@ const attempt = (job: Job, page: Page, sheds: boolean): Attempt => {
 
 const millimetres = (points: number) => ({ q: 'length', si: Math.ceil(points / MM) / 1000 }) as const;
 
-/** Heights by where they were written, with the space before. Columns count by what they hold. */
+/** Lines or a form to write on. */
+const isWrittenOn = (at: Slab['at'] | Block): boolean =>
+  'block' in at && (at.block === 'blank' || (at.block === 'table' && at.rows.some((row) => row.some((cell) => cell.hand))));
+
+interface PartHeight {
+  readonly place: Place;
+  readonly height: number;
+  /** For a hand. */
+  readonly written: boolean;
+}
+
+/** Heights by where they were written, with the space before. Columns count by what they hold; what the program added stands in no line. */
 const heightsByPlace = (
   slabs: readonly Slab[],
   at: Place,
-  sums = new Map<string, { place: Place; height: number }>(),
-): ReadonlyMap<string, { readonly place: Place; readonly height: number }> => {
+  sums = new Map<string, PartHeight>(),
+): ReadonlyMap<string, PartHeight> => {
   for (const s of slabs) {
     if (s.columns) for (const column of s.columns) heightsByPlace(column, at, sums);
-    else {
+    else if (s.at.line > 0) {
       const place = placeIn(at, s.at);
       const key = `${place.doc}:${s.at.line}`;
-      sums.set(key, { place, height: (sums.get(key)?.height ?? 0) + s.gap + s.height });
+      const before = sums.get(key);
+      sums.set(key, {
+        place,
+        height: (before?.height ?? 0) + s.gap + s.height,
+        written: (before?.written ?? false) || isWrittenOn(s.at),
+      });
     }
   }
   return sums;
 };
 
-const tooLong = ({ parts, room }: Attempt, at: Place): Finding => {
+const tooLong = ({ parts, room }: Attempt, at: Place, { length }: Page): Finding => {
   const longest = parts.flatMap((part) => part.sheets).reduce((a, b) => (heightOf(b) > heightOf(a) ? b : a), []);
   const largest = [...heightsByPlace(longest, at)]
     .sort(([a, { height: high }], [b, { height: higher }]) => higher - high || (a < b ? -1 : 1))
@@ -216,6 +232,8 @@ const tooLong = ({ parts, room }: Attempt, at: Place): Finding => {
     over: millimetres(heightOf(longest) - room),
     room: millimetres(room),
     largest: largest.map(([key, { height }]) => `${key}: ${Math.round(height / MM)} mm`),
+    // Lines to write on may go over to a second sheet.
+    ...(length === 'one' && largest[0]?.[1].written ? { spec: at.doc.replace(/[^/]*$/, 'paper.yaml') } : {}),
   };
   return error('does-not-fit', first, data, others);
 };
@@ -289,6 +307,6 @@ export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted =
     root: element('Document'),
     rung: { ...(RUNGS.at(-1) as Step), bands: false },
     left: [],
-    findings: [...once(failed.findings), ...(long ? [tooLong(failed, at)] : [])],
+    findings: [...once(failed.findings), ...(long ? [tooLong(failed, at, page)] : [])],
   };
 };

@@ -31,13 +31,13 @@ const gaps = (words: Words, first: Words): readonly Finding[] => {
   });
 };
 
-const misread = (words: Words, first: Words): readonly Finding[] =>
+const misread = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] =>
   words.codes.flatMap((code): readonly Finding[] => {
     const at = words.at(code) as Place;
     const model = first.get(code);
     const said = words.get(code) as string;
     if (model === undefined) {
-      if (/\.(one|other)$/.test(code)) return [];
+      if (/\.(one|other)$/.test(code) || used.has(code)) return [];
       const near = nearest(code, first.codes);
       return [warning('words-unknown', at, { wrote: keyOf(code), ...(near ? { nearest: keyOf(near) } : {}) })];
     }
@@ -57,6 +57,12 @@ const misread = (words: Words, first: Words): readonly Finding[] =>
     ];
   });
 
-/** All that is wrong with the other languages, seen from the first. */
-export const compareLanguages = (all: ReadonlyMap<string, Words>, first: Words): readonly Finding[] =>
-  [...all.values()].filter((words) => words !== first).flatMap((words) => [...gaps(words, first), ...misread(words, first)]);
+/** All that is wrong with the other languages, seen from the first. @param used codes that templates ask for, which the first may lack */
+export const compareLanguages = (
+  all: ReadonlyMap<string, Words>,
+  first: Words,
+  used: ReadonlySet<string> = new Set(),
+): readonly Finding[] =>
+  [...all.values()]
+    .filter((words) => words !== first)
+    .flatMap((words) => [...gaps(words, first), ...misread(words, first, used)]);

@@ -35,6 +35,27 @@ const all = (blocks: readonly Block[]): readonly Block[] =>
     ...(b.block === 'steps' ? b.items.flatMap((i) => all(i.body)) : []),
   ]);
 const blocksOf = (one: Made): readonly Block[] => all(one.page?.body ?? []);
+
+describe('a paragraph of a chain of its own', () => {
+  it('stands on the paper whose empty partial it fills, and the empty one prints nothing', () => {
+    const ids = ['handout', 'week', 'kit-lesson'];
+    const filling = (text: (id: string) => string) =>
+      made({
+        'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, `papers: [${ids.join(', ')}]`),
+        ...Object.fromEntries(ids.map((id) => [`templates/partials/${id}-own.md.hbs`, text(id)])),
+      });
+    const [shipped, blank, filled] = [
+      made({ 'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, `papers: [${ids.join(', ')}]`) }),
+      filling(() => ''),
+      filling((id) => `Filters on Monday: ${id}.\n`),
+    ];
+    for (const id of ids) {
+      expect(blocksOf(shipped.page(id))).toEqual(blocksOf(blank.page(id)));
+      expect(blocksOf(filled.page(id))).toHaveLength(blocksOf(shipped.page(id)).length + 1);
+      expect(textIn(filled.page(id))).toContain(`Filters on Monday: ${id}.`);
+    }
+  });
+});
 const cellsOf = (one: Made): readonly (readonly Cell[])[] => blocksOf(one).flatMap((b) => (b.block === 'table' ? b.rows : []));
 
 const SEALED = {

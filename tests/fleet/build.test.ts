@@ -254,6 +254,17 @@ describe('part of an order', () => {
     const all = await smallBuild(threeStores({ 'sites/alder.yaml': STORE.replace('22:00', '21:00') }), memoryFolder(folder).out);
     expect(all.written).toBe(3);
   });
+  it('of one language makes that one alone and keeps the others, even when it prunes', async () => {
+    const files = threeStores({ 'sites/birch.yaml': STORE.replace('22:00', '21:00').concat('languages: [en, es]\n') });
+    const folder = await clean(first);
+    const { written, finished } = await smallBuild(files, memoryFolder(folder).out, { languages: ['es'], prune: true });
+    expect([written, finished.left, finished.removed]).toEqual([4, [], []]);
+    const now = await clean(files);
+    const kept = [...folder.keys()].filter((path) => /^birch\/.*\.html$/.test(path));
+    expect(kept).toHaveLength(8);
+    for (const path of kept)
+      expect(folder.get(path), path).toEqual((path.endsWith('.es.html') ? now : await clean(first)).get(path));
+  });
 });
 
 describe('several weeks', () => {

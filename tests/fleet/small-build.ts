@@ -115,6 +115,7 @@ export interface SmallOptions {
   readonly weeks?: number;
   readonly formats?: readonly string[];
   readonly only?: readonly string[];
+  readonly languages?: readonly string[];
   readonly chosen?: readonly string[];
   readonly shard?: Shard;
   readonly prune?: boolean;
@@ -146,7 +147,12 @@ export const smallBuild = async (
   const outside: Outside = { out, hash };
   const { first } = weekOfIso(options.week ?? '2026-W49', workshop.shelf.chain.week_starts) as { first: number };
   const weeks = Array.from({ length: options.weeks ?? 1 }, (_, n) => ({ first: first + 7 * n }));
-  const order: Order = { weeks, formats: options.formats ?? ['html'], ...(options.only ? { only: options.only } : {}) };
+  const order: Order = {
+    weeks,
+    formats: options.formats ?? ['html'],
+    ...(options.only ? { only: options.only } : {}),
+    ...(options.languages ? { languages: options.languages } : {}),
+  };
   const shard = options.shard ?? WHOLE;
   const engine = options.engine ?? 'engine';
   const brandKey = '';

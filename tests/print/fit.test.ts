@@ -122,6 +122,17 @@ describe('a page that does not fit', () => {
     ]);
   });
 
+  it('names lines to write on as such, and never a line that no template has', () => {
+    const answers: Block = { block: 'blank', label: [], lines: 60, line: 7 };
+    const told = (...blocks: Block[]) => set(one(blocks)).findings.find((f) => f.code === 'does-not-fit');
+    const ours: Block = { block: 'list', mark: 'never', items: [lines(20).map((b) => ({ ...b, line: 0 }))], line: 0 };
+    expect(told(heading(1, 'Night', 2), answers, ours)).toMatchObject({ at: { line: 7 }, data: { spec: 'paper.yaml' } });
+    expect(told(heading(1, 'Night', 2), answers, ours)?.data.largest).not.toEqual(
+      expect.arrayContaining([expect.stringMatching(/:0: /)]),
+    );
+    expect(set(tooLong).findings.find((f) => f.code === 'does-not-fit')?.data).not.toHaveProperty('spec');
+  });
+
   it('counts the millimetres: without that much it fits', () => {
     // On a longer sheet of the same width: legal is 14 in tall, letter 11 in (ANSI Y14.1), 76.2 mm more.
     const over = (set(one(lines(62))).findings[0]?.data.over as { si: number }).si * 1000;

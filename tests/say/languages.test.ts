@@ -126,6 +126,14 @@ describe('a slip of a translator', () => {
     expect(only(tried.findings, 'words-unknown')[0]?.data).toMatchObject({ wrote: 'nigth', nearest: 'night' });
   });
 
+  it('is none where a template or a partial of the chain asks for a sentence that English lacks', () => {
+    const own = (template: Readonly<Record<string, string>>): readonly string[] =>
+      serious(slip({ 'words/es/ours.yaml': 'rule: Los lunes limpia el filtro.\n', ...template }));
+    expect(own({})).toEqual(['words-unknown words/es/ours.yaml:1:7']);
+    expect(own({ 'templates/partials/ours.md.hbs': '{{t "ours.rule"}}\n' })).toEqual([]);
+    expect(own({ 'templates/rules/page.md.hbs': '```blank 2\nours.rule\n```\n' })).toEqual([]);
+  });
+
   it('is told where a word list has a name by which nobody reads it', () => {
     expect(serious(slip({ 'words/fr-CA/poster.yaml': 'night: Nuit\n', 'words/fr/Poster.yaml': 'night: Nuit\n' }))).toEqual([
       'words-unread words/fr-CA/poster.yaml',

@@ -1,0 +1,61 @@
+/**
+ * What the documents show is what is there: the smallest chain of the README builds, its papers are all that ship, and the table of profiles is theirs.
+ */
+import { readdirSync, readFileSync } from 'node:fs';
+import { expect, it } from 'vitest';
+import { parse } from 'yaml';
+import { serious, STORE, tryChain } from '../support/chain.js';
+import { pagesOf } from '../support/pages.js';
+
+const readme = readFileSync('README.md', 'utf8');
+const smallest = /The smallest `nightrail\.yaml`:\n\n```yaml\n([\s\S]*?)```/.exec(readme)?.[1] ?? '';
+
+it('makes the papers of the smallest chain that the README shows', () => {
+  const tried = tryChain({ 'nightrail.yaml': smallest, 'sites/street.yaml': STORE });
+  expect(serious(tried)).toEqual([]);
+  if (!tried.workshop) throw new Error('no workshop');
+  const pages = pagesOf(tried.workshop, tried.stores);
+  expect(new Set(pages.map((page) => page.paper.id))).toEqual(new Set(['poster', 'week', 'handout', 'card']));
+  for (const { page } of pages) expect(page?.body.length).toBeGreaterThan(0);
+});
+
+it('names every paper that ships', () => {
+  const line = /^`papers`, and `--only`.*$/m.exec(readme)?.[0] ?? '';
+  const papers = readdirSync('templates').filter((name) => name !== 'partials');
+  expect(
+    [...line.matchAll(/`([a-z-]+)`/g)]
+      .map((m) => m[1])
+      .filter((name) => papers.includes(name ?? ''))
+      .sort(),
+  ).toEqual(papers.sort());
+});
+
+interface Profile {
+  readonly control: { readonly strategy: string };
+  readonly zones: Readonly<
+    Record<string, { readonly kind: string; readonly rest?: { readonly clock?: { readonly kind: string } } }>
+  >;
+  readonly nameplate: { readonly circuits: readonly { readonly refrigerant: string }[] };
+}
+
+it('shows the shipped profiles as they are', () => {
+  const shown = [
+    ...readFileSync('docs/way-in.md', 'utf8').matchAll(/^\| \[([a-z0-9-]+)\]\(\.\.\/equipment\/\1\.yaml\)(.*)\|$/gm),
+  ];
+  const told = shown.map(([, name, rest]) => [
+    name,
+    ...(rest ?? '')
+      .split('|')
+      .slice(1)
+      .map((cell) => cell.trim().replaceAll('`', '')),
+  ]);
+  const known = readdirSync('equipment')
+    .filter((file) => file.endsWith('.yaml'))
+    .map((file) => {
+      const { control, zones, nameplate } = parse(readFileSync(`equipment/${file}`, 'utf8')) as Profile;
+      const rail = Object.values(zones).find((zone) => zone.kind.endsWith('-rail'));
+      const gas = [...new Set(nameplate.circuits.map((circuit) => circuit.refrigerant))].join(', ');
+      return [file.replace('.yaml', ''), control.strategy, rail?.kind ?? '', rail?.rest?.clock?.kind ?? '', gas];
+    });
+  expect(told).toEqual(known);
+});
