@@ -87,10 +87,12 @@ const findingsOf = (
   pullDown: Duration,
   pull: PredictedPullDown | undefined,
   ice: { readonly least: Duration; readonly most: Duration } | undefined,
+  missing: readonly string[],
 ): readonly Finding[] => {
+  const lacks = missing.length > 0 ? { missing } : {};
   const findings: Finding[] = [];
-  if (!rest.pull_down && !pull) findings.push(error('rest-needs-figure', from().at, { key: 'pull_down' }));
-  if (!rest.enough && !ice) findings.push(error('rest-needs-figure', from().at, { key: 'enough' }));
+  if (!rest.pull_down && !pull) findings.push(error('rest-needs-figure', from().at, { key: 'pull_down', ...lacks }));
+  if (!rest.enough && !ice) findings.push(error('rest-needs-figure', from().at, { key: 'enough', ...lacks }));
   if (rest.pull_down && pull) {
     const { fastest, planned } = pull;
     const at = from('pull_down').at;
@@ -143,7 +145,10 @@ export const restNeeds = (question: RestQuestion) => {
   const least = longest([floor, maker, maker ? ice?.least : ice?.most]);
   const told: Duration | undefined = rest.enough && written(rest.enough, from('enough'));
   const enough = longest([told ?? ice?.most, least]);
-  const findings = [...findingsOf(from, rest, used, pull, ice), ...neverDone(question, from, ready, pull, ice)];
+  const findings = [
+    ...findingsOf(from, rest, used, pull, ice, physics.missing ?? []),
+    ...neverDone(question, from, ready, pull, ice),
+  ];
   const tree = { floor, maker, least, told, enough, usual, above, takes, ready, pull_down: used, mild, run, ice, pull };
   return { tree, findings };
 };

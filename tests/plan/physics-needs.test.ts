@@ -98,6 +98,10 @@ describe('where nothing is written the computed stands in', () => {
     const bare = (gone: string): Tried => tryChain({ 'equipment/table.yaml': TABLE.replace(gone, '') });
     expect(codes(bare('      pull_down: 60 min\n'))).toContain('rest-needs-figure');
     expect(codes(bare('      enough: 7 h\n'))).toContain('rest-needs-figure');
+    expect(bare('      enough: 7 h\n').findings.find((f) => f.code === 'rest-needs-figure')?.data['missing']).toEqual([
+      'condensing.power',
+      'zones.base.shelves.volume',
+    ]);
     expect(codes(bare(''))).not.toContain('rest-needs-figure');
     expect(bare('').findings.find((f) => f.code === 'not-modelled')?.data['keys']).toEqual(
       expect.arrayContaining(['condensing.power', 'zones.base.shelves.volume']),

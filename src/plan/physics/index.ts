@@ -19,6 +19,8 @@ import { isModelled, unitFacts, type Machine, type Modelled } from './unit-facts
 type Temperature = Known<Amount<'temperature'>>;
 
 export interface UnitPhysics {
+  /** Keys of the profile without which there is no model. */
+  readonly missing?: readonly string[];
   readonly tree: PhysicsTree | undefined;
   readonly climate: Climate | undefined;
   /** The machine that cools the rail, and the one that cools the box: one and the same in most units. Only such as fit their facts. */
@@ -98,9 +100,10 @@ const physicsIn = (shelf: Shelf, facts: StoreFacts, unit: ReadUnit): UnitPhysics
   const rail = sound.find(({ machine }) => machine.rail !== undefined);
   const box = sound.find(({ machine }) => machine.box !== undefined);
   const first = rail ?? box;
-  if (!first) return { ...NOTHING, findings };
+  if (!first) return { ...NOTHING, missing, findings };
   const hot = rail ? onHotDays(unit, rail, climate, facts) : { findings: [], hot: undefined };
   return {
+    missing,
     tree: { ...first.tree, ...climate.tree, hot: hot.hot },
     climate,
     rail: rail?.machine,
