@@ -22,10 +22,15 @@ export interface AfterCut {
 }
 
 const HOUR = 60;
+/** Less than the whole way, since a cut just short of it finds the top already cold. Common practice, no source. */
+const MARGIN = 2 * HOUR;
 
-/** From going off to loading, in whole hours of the shortest night, down. */
+/** From going off to loading on the shortest night, less a margin, in whole hours, down. */
 const untilLoading = (nights: readonly NightPlan[]): number =>
-  Math.floor(Math.min(...nights.flatMap((n) => (n.rest ? [n.coldBy - n.rest.off] : []))) / HOUR) * HOUR;
+  Math.max(
+    HOUR,
+    Math.floor((Math.min(...nights.flatMap((n) => (n.rest ? [n.coldBy - n.rest.off] : []))) - MARGIN) / HOUR) * HOUR,
+  );
 
 /** @param from the leaves of the times that the clock keeps @returns undefined for a clock that runs on, or a hand */
 export const afterCut = (

@@ -124,7 +124,7 @@ answers:
       const unit = tried.stores.get('street')?.plan?.units['line-1'];
       expect(unit?.pressure.dial).toBeUndefined();
       expect(unit?.pressure.not_known !== undefined).toBe(asked);
-      const sequence = unit?.sequence.map(({ value }) => (value.q === 'phrase' ? value.code : ''));
+      const sequence = unit?.sequence.map(({ value }) => value.code);
       expect(sequence?.includes('sequence.call-starts')).toBe(!asked);
       expect(unit?.zones['base']).toMatchObject({ control: undefined, control_not_known: { value: { code: 'card.not-known' } } });
     },

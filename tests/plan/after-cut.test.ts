@@ -26,7 +26,7 @@ it('makes every turning as late as the power was out, and beyond a length stops 
       `${STORE}    found: { when: 2026-11-01, who: Somebody, clock: { off: '${at(off + cut)}', on: '${at(on + cut)}' } }\n`,
     ).found?.clock?.did.map((d) => d.text.value.code) ?? [];
   // So long a cut and the food is in; a short one and the top is not even cold when it should be loaded, so nobody loads it.
-  expect(after(long + 60)).toContain('found.off-with-food');
+  expect(after(long + 180)).toContain('found.off-with-food');
   expect(after(60)).not.toContain('found.off-with-food');
   expect(rest?.cold_by?.value.at.tue?.min).toBeGreaterThanOrEqual(off + long - 1440);
 });
