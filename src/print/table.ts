@@ -42,6 +42,10 @@ const bandsOf = (block: Table, rows: readonly Slab[]): readonly (readonly Slab[]
   return bands;
 };
 
+/** A band that may break: its head with two rows at least, and two at its end. */
+const opened = (band: readonly Slab[]): readonly Slab[] =>
+  band.length < 3 ? together(band) : unorphaned([together(band.slice(0, 2)), ...band.slice(2).map((one) => [one])]);
+
 export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
   const { palette } = setting.job;
   const edges = edgesOf(block, setting);
@@ -79,7 +83,9 @@ export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
   const again = [top, ...block.head.map((cells) => row(cells, true, undefined))];
   const body = element('TBody', table);
   const rows = block.rows.map((cells) => ({ ...row(cells, false, element('TR', body)), again }));
-  const banded = setting.job.rung.bands && block.rows.some((cells) => isBand(block, cells));
-  const kept = banded ? bandsOf(block, rows).flatMap(together) : unorphaned(rows.map((one) => [one]));
+  const banded = block.rows.some((cells) => isBand(block, cells));
+  const kept = banded
+    ? bandsOf(block, rows).flatMap(setting.job.rung.bands ? together : opened)
+    : unorphaned(rows.map((one) => [one]));
   return [...caption, { ...top, gap: caption.length > 0 ? space(setting, 0.25) : gap }, ...heads, ...kept];
 };
