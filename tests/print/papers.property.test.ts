@@ -1,5 +1,5 @@
 /**
- * Stores as no one would write them, through plan, templates and print: names and cautions too long, many zones, many pans, words of German length.
+ * Stores as no one would write them, through plan, templates and print: names and cautions too long, many units, many pans, words of German length.
  * Each paper fits or says that it doesn't: never cut, never on another, never under the smallest type, and nothing dropped but what may be.
  */
 import fc from 'fast-check';
@@ -46,21 +46,13 @@ const cautionsWith = (tail: string): string => {
   return stringify(Object.fromEntries(longer));
 };
 
-const zones = (more: number, pans: number, where: string): string => {
-  const boxes = Array.from(
-    { length: more },
-    (_, i) => `  box-${i + 1}:
-    kind: refrigerated-base
-    name: ${where} ${i + 1}
-    air: 33 to 37 °F
-    control: { cut_in: 37 °F, cut_out: 33 °F, senses: air }
-    probe: { where: ${where} }
-`,
-  );
-  return TABLE.replace('count: 16', `count: ${pans}`)
-    .replace('loading:', `${boxes.join('')}loading:`)
-    .replace('probe: { where: top centre }', `probe: { where: ${where} }`)
-    .replace('serves: [rail, base]', `serves: [${['rail', 'base', ...boxes.map((_, i) => `box-${i + 1}`)].join(', ')}]`);
+const table = (pans: number, where: string): string =>
+  TABLE.replace('count: 16', `count: ${pans}`).replace('probe: { where: top centre }', `probe: { where: ${where} }`);
+
+/** The store's text with its unit so many times more. */
+const withUnits = (text: string, more: number): string => {
+  const unit = text.slice(text.indexOf('  line-1:'));
+  return text + Array.from({ length: more }, (_, i) => unit.replace('line-1:', `line-${i + 2}:`)).join('');
 };
 
 const store = fc.record({
@@ -71,7 +63,7 @@ const store = fc.record({
   backup: name(110),
   where: name(110),
   tail: fc.array(compound, { minLength: 0, maxLength: 25 }).map((words) => words.join(' ')),
-  boxes: fc.integer({ min: 0, max: 4 }),
+  units: fc.integer({ min: 0, max: 3 }),
   pans: fc.integer({ min: 1, max: 60 }),
   sheet: fc.constantFrom('letter', 'legal', 'tabloid', 'a4', 'a3'),
   hours: fc.constantFrom('Mo-Su 07:00-22:00', 'Mo-Th 11:00-21:00; Fr 11:00-23:30; Sa 10:00-00:30; Su 09:00-20:00'),
@@ -148,13 +140,16 @@ it('fit, or say how much too long they are; nothing that may not go is gone', ()
           /^papers: .*$/m,
           'papers: [poster, week, card, labels, pan-map, trouble, kit-manager]',
         ).replace('backup: the walk-in', `backup: ${s.backup}\n  sheet: ${s.sheet}\n  clock_shows: ${s.clock}`),
-        'equipment/table.yaml': zones(s.boxes, s.pans, s.where),
-        'sites/street.yaml': STORE.replace('name: Test Street', `name: ${s.name}`)
-          .replace('Mo-Su 07:00-22:00', s.hours)
-          .replace('nickname: Line 1', `nickname: ${s.nickname}`)
-          .replace('position: by the door', `position: ${s.position}`)
-          .replace('serial: X1', `serial: '${s.serial}'`)
-          .replace('6 sq ft', '40 sq ft'),
+        'equipment/table.yaml': table(s.pans, s.where),
+        'sites/street.yaml': withUnits(
+          STORE.replace('name: Test Street', `name: ${s.name}`)
+            .replace('Mo-Su 07:00-22:00', s.hours)
+            .replace('nickname: Line 1', `nickname: ${s.nickname}`)
+            .replace('position: by the door', `position: ${s.position}`)
+            .replace('serial: X1', `serial: '${s.serial}'`)
+            .replace('6 sq ft', '40 sq ft'),
+          s.units,
+        ),
         'words/en/cautions.yaml': cautionsWith(s.tail),
       });
       expect(tried.findings.filter((f) => f.severity === 'error' && !/^no-rest/.test(f.code))).toEqual([]);
