@@ -15,7 +15,7 @@ describe('a figure as SVG', () => {
         '<title id="bar-title">The top is off from 23:15 to 05:15.</title>',
         '<desc id="bar-desc">The bottom is always on.</desc>',
         '<path d="M 0 10 h 300 v 20 h -300 Z" fill="#163e6e"/>',
-        '<path d="M 100 10 Q 150 0 200 10 v 20 h -100 Z" fill="#949494"/>',
+        '<path d="M 100 10 Q 150 0 200 10 v 20 h -100 Z" fill="#ededed"/>',
         '<text x="150" y="50" font-size="14" text-anchor="middle" fill="#111111">23:15</text>',
         '</svg>',
       ].join('\n'),
