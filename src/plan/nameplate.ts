@@ -2,20 +2,16 @@
  * The nameplate as leaves of the plan, with the safety class of each circuit's refrigerant from the tables.
  */
 import { amount } from '../base/amount.js';
-import { term, verbatim, type Value } from '../base/value.js';
+import { verbatim, type Value } from '../base/value.js';
 import type { ReadUnit, Shelf } from '../read/shelf.js';
-import { told, written } from './known.js';
+import { written } from './known.js';
+import { zoneName, type ZoneFacts } from './zone-facts.js';
 
-/** A zone by its own name, or by its kind; one that is not there by the id that somebody wrote. */
-const zoneName = (unit: ReadUnit, id: string, lang: string): Value => {
-  const zone = unit.profile.zones[id];
-  if (!zone) return verbatim(id);
-  return zone.name === undefined ? term(zone.kind) : told(zone.name, lang);
-};
-
-export const nameplateFacts = (shelf: Shelf, unit: ReadUnit, lang: string) => {
+export const nameplateFacts = (shelf: Shelf, unit: ReadUnit, zones: ZoneFacts) => {
   const { nameplate } = unit.profile;
   const from = (...path: (string | number)[]) => unit.originOf('nameplate', ...path);
+  /** A zone that is not there is told by the id that somebody wrote. */
+  const nameOf = (id: string): Value => (zones[id] ? zoneName(zones[id]).value : verbatim(id));
   const circuits = nameplate.circuits.map((circuit, i) => {
     const filed = shelf.refrigerants.get(circuit.refrigerant);
     const name = written(verbatim(circuit.refrigerant), from('circuits', i, 'refrigerant'));
@@ -24,7 +20,7 @@ export const nameplateFacts = (shelf: Shelf, unit: ReadUnit, lang: string) => {
       refrigerant: name,
       safety,
       charge: written(circuit.charge, from('circuits', i, 'charge')),
-      serves: circuit.serves.map((id, k) => written(zoneName(unit, id, lang), from('circuits', i, 'serves', k))),
+      serves: circuit.serves.map((id, k) => written(nameOf(id), from('circuits', i, 'serves', k))),
     };
   });
   return {

@@ -5,10 +5,9 @@ import { date, phrase, term, verbatim, type Value } from '../base/value.js';
 import type { ReadUnit } from '../read/shelf.js';
 import type { Known } from '../base/basis.js';
 import { told, written } from './known.js';
-import type { zoneFacts } from './zone-facts.js';
+import { zoneName, type ZoneFacts } from './zone-facts.js';
 
 type Origin = Parameters<typeof written>[1];
-type Zones = Readonly<Record<string, ReturnType<typeof zoneFacts>>>;
 
 /** Keys of a profile that have a name, worded under `terms.fact-...`. */
 const NAMED: ReadonlySet<string> = new Set([
@@ -25,13 +24,13 @@ const nearestName = (steps: readonly string[]): string => {
 };
 
 /** A fact by its key, `zones.rail.rest`, or by the nearest above it that has a name; one without is told by its key. */
-const factOf = (zones: Zones, key: string, at: Origin) => {
+const factOf = (zones: ZoneFacts, key: string, at: Origin) => {
   const leaf = (value: Value): Known<Value> => written(value, at);
   const [root = '', id = '', ...rest] = key.split('.');
   const zone = root === 'zones' ? zones[id] : undefined;
   const name = nearestName(zone ? rest : key.split('.'));
   if (zone) {
-    const named = zone.name ?? zone.kind;
+    const named = zoneName(zone);
     if (name === '') return { says: leaf(named.value) };
     if (NAMED.has(name)) {
       const fact = leaf(term(`fact-${name}`));
@@ -41,7 +40,7 @@ const factOf = (zones: Zones, key: string, at: Origin) => {
   return { says: leaf(verbatim(key)) };
 };
 
-export const origins = (unit: ReadUnit, zones: Zones, lang: string) =>
+export const origins = (unit: ReadUnit, zones: ZoneFacts, lang: string) =>
   (unit.profile.origins ?? []).map((o, i) => {
     const at = (key: string): Origin => unit.originOf('origins', i, key);
     return {
@@ -53,7 +52,7 @@ export const origins = (unit: ReadUnit, zones: Zones, lang: string) =>
   });
 
 /** What nobody knows yet, each fact once, in words. */
-export const notKnown = (unit: ReadUnit, zones: Zones) => {
+export const notKnown = (unit: ReadUnit, zones: ZoneFacts) => {
   const all = (unit.profile.not_known ?? []).map((key, i) => factOf(zones, key, unit.originOf('not_known', i)));
   const said = all.map(({ says }) =>
     JSON.stringify(says.value, (name, inner: unknown) => (name === 'basis' ? undefined : inner)),

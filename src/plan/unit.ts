@@ -66,7 +66,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const boxZone = zones.find(([, zone]) => !isRail(ZONE_KINDS[zone.kind]));
   const railKind = railZone && ZONE_KINDS[railZone[1].kind];
   const holds = railKind?.holds ?? (boxZone ? ZONE_KINDS[boxZone[1].kind].holds : 'cold');
-  const nameplate = nameplateFacts(shelf, unit, lang);
+  const zonePlans = Object.fromEntries(zones.map(([id, zone]) => [id, zoneFacts(unit, id, zone, lang)]));
+  const nameplate = nameplateFacts(shelf, unit, zonePlans);
   const refrigerant = nameplate.circuits[0]?.refrigerant as Known<Value>;
   const flammable = nameplate.circuits.some((c) => c.safety !== undefined && c.safety.value.text !== 'A1');
   // Where the law only says "kept frozen", the maker's own figure for the food is the limit to read against.
@@ -89,7 +90,6 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   findings.push(...(rest?.findings ?? []));
   const leaving = railZone && move && (!rest || rest.afternoon) ? emptiedByLeaving(days, move.empty, crew.leaves) : undefined;
 
-  const zonePlans = Object.fromEntries(zones.map(([id, zone]) => [id, zoneFacts(unit, id, zone, lang)]));
   const railAir = railZone && zonePlans[railZone[0]]?.air;
   // An empty rail that rested is ready when its air is as cold as it should be; any other when its food would hold.
   const ready =

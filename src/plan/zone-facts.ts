@@ -54,3 +54,8 @@ export const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) 
     },
   };
 };
+
+export type ZoneFacts = Readonly<Record<string, ReturnType<typeof zoneFacts>>>;
+
+/** A zone by its own name, or by its kind. */
+export const zoneName = (zone: ZoneFacts[string]) => zone.name ?? zone.kind;
