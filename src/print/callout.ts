@@ -31,10 +31,12 @@ export const layCallout = (block: Callout, setting: Setting): readonly Slab[] =>
   );
   const strip = Math.max(word.height, symbol * 1.35) + signal.size * 0.1;
   const wordTop = (strip - word.height) / 2;
-  const head = slab(block, 0, strip, [
-    ...put(setting.x, 0, [bar(setting.width, strip, panel.ground)]),
-    ...(panel.alert ? put(inner.x, (strip - symbol) / 2 - symbol * 0.04, alertSymbol(symbol, panel.letters, panel.ground)) : []),
-    ...word.lines.flat().map((paint) => ({ ...paint, y: paint.y + wordTop })),
+  const head = slab(block, 0, strip, (top) => [
+    ...put(setting.x, top, [bar(setting.width, strip, panel.ground)]),
+    ...(panel.alert
+      ? put(inner.x, top + (strip - symbol) / 2 - symbol * 0.04, alertSymbol(symbol, panel.letters, panel.ground))
+      : []),
+    ...word.paint(top + wordTop),
   ]);
 
   const title =
@@ -48,15 +50,15 @@ export const layCallout = (block: Callout, setting: Setting): readonly Slab[] =>
   const message = setting.job
     .lay(block.body, inner)
     .map((s, i) => (i === 0 ? { ...s, gap: title.length === 0 ? pad * 0.7 : space(setting, 0.25) } : s));
-  const slabs = [head, ...title, ...message, slab(block, pad * 0.8, 0, [])];
+  const slabs = [head, ...title, ...message, slab(block, pad * 0.8, 0)];
   const height = heightOf(slabs);
-  const box = put(setting.x, 0, [
+  const box = [
     filled(rectangle(0, 0, setting.width, height), PAPER),
     {
       d: rectangle(frame / 2, frame / 2, setting.width - frame, height - frame),
       stroke: panel.alert || block.level === 'notice' ? job.palette.shape('ink') : panel.ground,
       width: frame,
     },
-  ]);
-  return [slab(block, space(setting, 0.8), height, [...box, ...stack(slabs).paints])];
+  ];
+  return [slab(block, space(setting, 0.8), height, (top) => [...put(setting.x, top, box), ...stack(slabs, top).paints])];
 };

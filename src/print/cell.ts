@@ -27,8 +27,8 @@ export interface LaidCell {
   readonly x: number;
   /** Height that it needs at least. */
   readonly height: number;
-  /** Its paint in a row of the height given. */
-  readonly paint: (height: number) => readonly Paint[];
+  /** Its paint in a row of the top and height given. */
+  readonly paint: (top: number, height: number) => readonly Paint[];
 }
 
 /** Least height of a cell for a pen, and side of a box to tick (common practice, no source). */
@@ -39,11 +39,17 @@ const PEN_BOX = { room: 8 * MM, unit: 6 * MM, hand: 4.6 * MM } as const;
 const shift = (align: Frame['align'], free: number): number => (align === 'start' ? 0 : align === 'end' ? free : free / 2);
 
 /** A diagonal hatch with the words on a clear ground. */
-const muted = (frame: Frame, text: SetText, height: number, top: number, colour: string): readonly Paint[] => {
+const muted = (
+  frame: Frame,
+  text: SetText,
+  [top, height]: readonly [number, number],
+  down: number,
+  colour: string,
+): readonly Paint[] => {
   const { x, width, pad, align } = frame;
   const left = pad / 2 + shift(align, width - 2 * pad - text.width);
-  const clear = filled(rectangle(left, top, text.width + pad, text.height), PAPER);
-  return put(x, 0, [...hatch(width, height, 5, colour), ...(text.height > 0 ? [clear] : [])]);
+  const clear = filled(rectangle(left, down, text.width + pad, text.height), PAPER);
+  return put(x, top, [...hatch(width, height, 5, colour), ...(text.height > 0 ? [clear] : [])]);
 };
 
 export const layCell = (cell: Cell, frame: Frame, setting: Setting): LaidCell => {
@@ -70,15 +76,15 @@ export const layCell = (cell: Cell, frame: Frame, setting: Setting): LaidCell =>
   const pen = PEN_CELL[distance];
   const height = cell.hand === 'write' ? Math.max(pen, text.height + pen) : cell.hand === 'tick' ? Math.max(pen, words) : words;
 
-  const paint = (rowHeight: number): readonly Paint[] => {
-    const top = cell.hand === 'write' || head ? pad * 0.7 : (rowHeight - text.height) / 2;
+  const paint: LaidCell['paint'] = (top, rowHeight) => {
+    const down = cell.hand === 'write' || head ? pad * 0.7 : (rowHeight - text.height) / 2;
     const boxX = x + pad + shift(align, inner - box);
-    const line = put(x + pad, rowHeight - pen * 0.24, [bar(inner, 0.8, job.palette.shape('soft-ink'))]);
+    const line = put(x + pad, top + rowHeight - pen * 0.24, [bar(inner, 0.8, job.palette.shape('soft-ink'))]);
     return [
-      ...(cell.tone === 'mute' ? muted(frame, text, rowHeight, top, job.palette.shape('rule')) : []),
-      ...(box > 0 ? put(boxX, (rowHeight - box) / 2, tickBox(box, ink), empty ? of : undefined) : []),
+      ...(cell.tone === 'mute' ? muted(frame, text, [top, rowHeight], down, job.palette.shape('rule')) : []),
+      ...(box > 0 ? put(boxX, top + (rowHeight - box) / 2, tickBox(box, ink), empty ? of : undefined) : []),
       ...(cell.hand === 'write' ? line : []),
-      ...text.lines.flat().map((p) => ({ ...p, y: p.y + top })),
+      ...text.paint(top + down),
     ];
   };
   return { x, height, paint };

@@ -26,7 +26,8 @@ export const layCutOuts = (block: Extract<Block, { block: 'cut-outs' }>, setting
     });
     const height = Math.max(0, ...laid.map(({ slabs }) => heightOf(slabs))) + 2 * PAD;
     const cut = { d: rectangle(0, 0, width, height), stroke: setting.job.palette.shape('soft-ink'), width: 0.7, dash: DASH };
-    const paints = laid.flatMap(({ x, slabs }) => [...put(x, 0, [cut]), ...stack(slabs, PAD).paints]);
-    return slab(block, i === 0 ? space(setting, 0.8) : APART, height, paints);
+    return slab(block, i === 0 ? space(setting, 0.8) : APART, height, (top) =>
+      laid.flatMap(({ x, slabs }) => [...put(x, top, [cut]), ...stack(slabs, top + PAD).paints]),
+    );
   });
 };

@@ -15,7 +15,7 @@ import { rememberLines } from './lines.js';
 import { measureWith } from './measure.js';
 import { paginate, partsOf, settle } from './pages.js';
 import { placeIn, type Job, type Rung, type Setting } from './setting.js';
-import { element, heightOf, type Element, type Paint, type Sheet, type Slab } from './sheet.js';
+import { element, heightOf, type Element, type Sheet, type Slab } from './sheet.js';
 import { MM, sheetOf, type Palette } from './theme.js';
 
 interface Step extends Omit<Rung, 'bands'> {
@@ -162,7 +162,6 @@ const attempt = (job: Job, page: Page, sheds: boolean): Attempt => {
     root.kids.push(...parts.flatMap((part) => part.elements));
     const footTo = element('Sect', root);
     const sheets = sheetsOf(parts);
-    const moved = (paints: readonly Paint[], by: number): readonly Paint[] => paints.map((p) => ({ ...p, y: p.y + by }));
     return {
       root,
       sheets: sheets.map((slabs, i): Sheet => {
@@ -173,12 +172,9 @@ const attempt = (job: Job, page: Page, sheds: boolean): Attempt => {
           headings: settled.headings,
           paints: [
             ...holeOf(page, width, margin, job.palette.shape('rule')),
-            ...moved(head.paints(i === 0 ? headTo : undefined), margin),
+            ...head.paint(margin, i === 0 ? headTo : undefined),
             ...settled.paints,
-            ...moved(
-              foot.paints(i === sheets.length - 1 ? footTo : undefined, i + 1, sheets.length),
-              height - margin - foot.height,
-            ),
+            ...foot.paint(height - margin - foot.height, i === sheets.length - 1 ? footTo : undefined, i + 1, sheets.length),
           ],
         };
       }),

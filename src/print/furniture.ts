@@ -4,7 +4,7 @@
  */
 import type { Page } from '../compose/block.js';
 import { OURS, space, typeAt, type Setting } from './setting.js';
-import { element, slab, stack, type Element, type Paint, type Slab } from './sheet.js';
+import { element, heightOf, slab, stack, type Element, type Paint, type Painting, type Slab } from './sheet.js';
 import { bar, holeRing, put } from './signs.js';
 import { setText, textSlabs } from './text.js';
 import { MM, PAPER } from './theme.js';
@@ -12,17 +12,14 @@ import { MM, PAPER } from './theme.js';
 /** Logos are at most this tall and wide. */
 const LOGO = { height: 7 * MM, width: 45 * MM };
 
-const logoOf = (
-  page: Page,
-  right: number,
-): { readonly height: number; readonly width: number; readonly paints: readonly Paint[] } => {
+const logoOf = (page: Page, right: number): { readonly height: number; readonly width: number; readonly paint: Painting } => {
   const { logo } = page.brand;
-  if (!logo) return { height: 0, width: 0, paints: [] };
+  if (!logo) return { height: 0, width: 0, paint: () => [] };
   const scale = Math.min(LOGO.height / logo.height, LOGO.width / logo.width);
   const width = logo.width * scale;
   const height = logo.height * scale;
   const x = right - width;
-  return { height, width, paints: [{ kind: 'logo', x, y: 0, scale, logo }] };
+  return { height, width, paint: (top) => [{ kind: 'logo', x, y: top, scale, logo }] };
 };
 
 /** The setting with the parent given, or without one. */
@@ -35,15 +32,18 @@ const paragraph = (parent: Element | undefined): { of?: Element } => (parent ? {
 
 export interface Head {
   readonly height: number;
-  /** Its paint, from its top. `to` is the element that takes its words; without one it is an artifact. */
-  readonly paints: (to: Element | undefined) => readonly Paint[];
+  /** Its paint. `to` is the element that takes its words; without one it is an artifact. */
+  readonly paint: (top: number, to: Element | undefined) => readonly Paint[];
 }
 
 const draftBand = (words: string, setting: Setting): readonly Slab[] => {
   const style = { ...typeAt(setting, 'body'), face: 'heavy' } as const;
   const band = setText([{ text: words }], style, setting, { colour: PAPER, align: 'middle', ...paragraph(setting.parent) });
-  const ground = put(setting.x, 0, [bar(setting.width, band.height, setting.job.palette.shape('ink'))]);
-  return [slab(OURS, 0, band.height, [...ground, ...band.lines.flat()]), slab(OURS, style.size * 0.4, 0, [])];
+  const ground = [bar(setting.width, band.height, setting.job.palette.shape('ink'))];
+  return [
+    slab(OURS, 0, band.height, (top) => [...put(setting.x, top, ground), ...band.paint(top)]),
+    slab(OURS, style.size * 0.4, 0),
+  ];
 };
 
 /** The name of the unit and its place over a thick rule in the brand's colour; the draft band above it. */
@@ -57,21 +57,20 @@ export const headOf = (page: Page, setting: Setting): Head => {
     const draft = page.words.draft === undefined ? [] : draftBand(page.words.draft, under(setting, to));
     const text = setText(page.head, style, inner, { colour: palette.text('ink'), ...paragraph(to) });
     const height = Math.max(text.height, logo.height);
-    const words = text.lines.flat().map((paint) => ({ ...paint, y: paint.y + height - text.height }));
     return [
       ...draft,
-      slab(OURS, 0, height, [...words, ...logo.paints]),
-      slab(OURS, style.size * 0.3, thick, put(setting.x, 0, [bar(setting.width, thick, palette.shape('brand'))])),
-      slab(OURS, style.size * 0.8, 0, []),
+      slab(OURS, 0, height, (top) => [...text.paint(top + height - text.height), ...logo.paint(top)]),
+      slab(OURS, style.size * 0.3, thick, (top) => put(setting.x, top, [bar(setting.width, thick, palette.shape('brand'))])),
+      slab(OURS, style.size * 0.8, 0),
     ];
   };
-  return { height: stack(lay(undefined)).height, paints: (to) => stack(lay(to)).paints };
+  return { height: heightOf(lay(undefined)), paint: (top, to) => stack(lay(to), top).paints };
 };
 
 export interface Foot {
   readonly height: number;
   /** Its paint on sheet `n` of `count`. */
-  readonly paints: (to: Element | undefined, n: number, count: number) => readonly Paint[];
+  readonly paint: (top: number, to: Element | undefined, n: number, count: number) => readonly Paint[];
 }
 
 /** "2 of 4". */
@@ -95,18 +94,21 @@ export const footOf = (page: Page, setting: Setting, most: number): Foot => {
     const texts = page.foot.map((runs) => setText(runs, style, inner, { colour, ...paragraph(to) }));
     const lines = texts.flatMap((text, i) => textSlabs(text, OURS, i === 0 ? below : style.size * 0.2));
     if (lines.length === 0 && !numbered) return [];
-    const rule = slab(OURS, above, 1, put(setting.x, 0, [bar(setting.width, 1, palette.shape('ink'))]));
-    return [slab(OURS, 0, 0, []), rule, ...(lines.length > 0 ? lines : [slab(OURS, below, style.pitch, [])])];
+    const rule = slab(OURS, above, 1, (top) => put(setting.x, top, [bar(setting.width, 1, palette.shape('ink'))]));
+    return [slab(OURS, 0, 0), rule, ...(lines.length > 0 ? lines : [slab(OURS, below, style.pitch)])];
   };
-  const number = (n: number, count: number): readonly Paint[] => {
+  const number = (top: number, n: number, count: number): readonly Paint[] => {
     if (!numbered || count === 1) return [];
     const set = setText([{ text: numberOf(page, n, count) }], { ...style, face: 'strong' }, under(setting, undefined), {
       colour,
       align: 'end',
     });
-    return set.lines.flat().map((paint) => ({ ...paint, y: paint.y + above + 1 + below }));
+    return set.paint(top + above + 1 + below);
   };
-  return { height: stack(lay(undefined)).height, paints: (to, n, count) => [...stack(lay(to)).paints, ...number(n, count)] };
+  return {
+    height: heightOf(lay(undefined)),
+    paint: (top, to, n, count) => [...stack(lay(to), top).paints, ...number(top, n, count)],
+  };
 };
 
 /** A place for a punched hole, top centre, in the margin (common practice, no source: a hole in the film beside the sheet keeps the pouch sealed). */

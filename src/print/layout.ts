@@ -10,7 +10,7 @@ import { layCallout } from './callout.js';
 import { layCutOuts } from './cut-outs.js';
 import { layList, laySteps } from './list.js';
 import { placeOf, space, typeAt, type Setting } from './setting.js';
-import { element, heightOf, slab, type Slab } from './sheet.js';
+import { element, heightOf, slab, type Painting, type Slab } from './sheet.js';
 import { bar, put } from './signs.js';
 import { layTable } from './table.js';
 import { setText, textSlabs } from './text.js';
@@ -44,7 +44,7 @@ const layHeading = (block: Of<'heading'>, setting: Setting): readonly Slab[] => 
   const slabs = marked(textSlabs(text, block, gap, true), block, setting);
   if (block.level !== 2) return slabs;
   const thick = style.size * 0.13;
-  const rule = slab(block, gap, thick, put(setting.x, 0, [bar(setting.width, thick, palette.shape('ink'))]), true);
+  const rule = slab(block, gap, thick, (top) => put(setting.x, top, [bar(setting.width, thick, palette.shape('ink'))]), true);
   return [rule, ...slabs.map((s, i) => (i === 0 ? { ...s, gap: style.size * 0.22 } : s))];
 };
 
@@ -97,7 +97,7 @@ const layFigure = (block: Of<'figure'>, setting: Setting): readonly Slab[] => {
     block,
     space(setting, 0.7),
     drawing.height * scale,
-    [{ kind: 'drawing', x: setting.x, y: 0, scale, drawing, of }],
+    (top) => [{ kind: 'drawing', x: setting.x, y: top, scale, drawing, of }],
     block.caption !== undefined,
   );
   if (!block.caption) return [picture];
@@ -125,7 +125,7 @@ const layColumns = (block: Of<'columns'>, setting: Setting): readonly Slab[] => 
     return slabs;
   });
   const height = Math.max(0, ...columns.map(heightOf));
-  return [{ ...slab(block, space(setting, 1), height, []), columns }];
+  return [{ ...slab(block, space(setting, 1), height), columns }];
 };
 
 /** True when what comes first brings a rule of its own: a heading of level 2, also at the head of columns. */
@@ -143,7 +143,7 @@ const layFace = (block: Of<'face'>, setting: Setting, first: boolean): readonly 
   const apart = (before: number): readonly Slab[] => slabs.map((s, i) => (i === 0 ? { ...s, gap: before } : s));
   if (opensWithRule(block.body)) return apart(gap);
   const thick = 1.2 * MM;
-  const rule = put(setting.x, 0, [bar(setting.width, thick, setting.job.palette.shape('brand'))]);
+  const rule: Painting = (top) => put(setting.x, top, [bar(setting.width, thick, setting.job.palette.shape('brand'))]);
   return [slab(block, gap, thick, rule, true), ...apart(gap * 0.7)];
 };
 
@@ -158,7 +158,7 @@ const layBlank = (block: Of<'blank'>, setting: Setting): readonly Slab[] => {
   });
   const slabs = [...textSlabs(label, block, space(setting, 0.7), true)];
   const pitch = WRITING_LINE[setting.distance];
-  const rule = put(setting.x, pitch - 0.4, [bar(setting.width, 0.8, palette.shape('rule'))]);
+  const rule: Painting = (top) => put(setting.x, top + pitch - 0.4, [bar(setting.width, 0.8, palette.shape('rule'))]);
   for (let i = 0; i < block.lines; i++) slabs.push(slab(block, 0, pitch, rule, i < block.lines - 1));
   return slabs;
 };
@@ -191,7 +191,7 @@ const layBlock = (block: Block, { doc: _, ...outer }: Setting, first: boolean): 
     case 'blank':
       return layBlank(block, setting);
     case 'new-sheet':
-      return [{ ...slab(block, 0, 0, []), fresh: true }];
+      return [{ ...slab(block, 0, 0), fresh: true }];
   }
 };
 

@@ -5,7 +5,7 @@ import { textOf } from '../base/run.js';
 import type { Block, Written } from '../compose/block.js';
 import { printable } from './characters.js';
 import { indented, space, typeAt, type Setting } from './setting.js';
-import { element, heightOf, slab, together, unorphaned, type Paint, type Slab } from './sheet.js';
+import { element, heightOf, slab, together, unorphaned, type Paint, type Painting, type Slab } from './sheet.js';
 import { bullet, prohibition, put, tickBox } from './signs.js';
 import { setText, textSlabs, type SetText } from './text.js';
 import { PAPER } from './theme.js';
@@ -13,20 +13,22 @@ import { PAPER } from './theme.js';
 type List = Extract<Block, { block: 'list' }>;
 type Steps = Extract<Block, { block: 'steps' }>;
 
-/** What stands beside an item: its paint, given the item's first baseline, and the height that it takes. */
+/** What stands beside an item: its paint, given the y of the item's first baseline, and the height that it takes. */
 interface Aside {
   readonly gap: number;
   readonly at: Written;
-  readonly paints: (baseline: number) => readonly Paint[];
+  readonly paint: Painting;
   readonly height: number;
 }
 
 /** Puts paint beside the first slab of an item; an item without slabs gets one for it. */
-const beside = (slabs: readonly Slab[], { gap, at, paints, height }: Aside): readonly Slab[] => {
-  const [first, ...rest] = slabs.length > 0 ? slabs : [slab(at, 0, height, [])];
+const beside = (slabs: readonly Slab[], { gap, at, paint, height }: Aside): readonly Slab[] => {
+  const [first, ...rest] = slabs.length > 0 ? slabs : [slab(at, 0, height)];
   if (!first) return [];
   const tall = rest.length > 0 ? first.height : Math.max(first.height, height);
-  return [{ ...first, gap, height: tall, paints: [...paints(first.baseline ?? height * 0.8), ...first.paints] }, ...rest];
+  const baseline = first.baseline ?? height * 0.8;
+  const both: Painting = (top) => [...paint(top + baseline), ...first.paint(top)];
+  return [{ ...first, gap, height: tall, paint: both }, ...rest];
 };
 
 /** An item stays on one sheet with what it holds, such as lines to write an answer on, unless it is longer than so many lines. */
@@ -55,13 +57,13 @@ export const layList = (block: List, setting: Setting): readonly Slab[] => {
     const label = element('Lbl', li, { actual });
     const slabs = setting.job.lay(item, { ...indented(setting, left), parent: element('LBody', li) });
     const gap = i === 0 ? space(setting, 0.45) : space(setting, block.mark === 'dot' ? 0.3 : 0.42);
-    const mark = (baseline: number): readonly Paint[] => {
+    const mark: Painting = (baseline) => {
       const y = baseline - capital / 2 - size / 2;
       if (block.mark === 'dot') return put(setting.x, y, bullet(size, palette.shape('ink')), label);
       if (block.mark === 'tick') return put(setting.x, y, tickBox(size, palette.shape('ink')), label);
       return put(setting.x, y, prohibition(size, palette.shape('danger'), PAPER), label);
     };
-    return unbroken(beside(slabs, { gap, at: setting, height: body.pitch, paints: mark }), body.pitch);
+    return unbroken(beside(slabs, { gap, at: setting, height: body.pitch, paint: mark }), body.pitch);
   });
   return unorphaned(items);
 };
@@ -71,8 +73,7 @@ const NUMERAL = 1.55;
 /** Times stand in a column of their own as long as it takes no more than this part of the width. */
 const WHEN_SHARE = 0.3;
 
-const movedTo = (text: SetText, baseline: number): readonly Paint[] =>
-  text.lines.flat().map((paint) => ({ ...paint, y: paint.y - text.baseline + baseline }));
+const standing = (text: SetText, baseline: number): readonly Paint[] => text.paint(baseline - text.baseline);
 
 export const laySteps = (block: Steps, setting: Setting): readonly Slab[] => {
   const { palette, faces, lay } = setting.job;
@@ -110,7 +111,7 @@ export const laySteps = (block: Steps, setting: Setting): readonly Slab[] => {
       gap: space(setting, i === 0 ? 0.45 : 0.5),
       at: setting,
       height: body.pitch + hang,
-      paints: (baseline) => [...movedTo(number, baseline + hang), ...(when && aside ? movedTo(when, baseline) : [])],
+      paint: (baseline) => [...standing(number, baseline + hang), ...(when && aside ? standing(when, baseline) : [])],
     });
     return unbroken(numbered, body.pitch);
   });

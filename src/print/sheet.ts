@@ -94,12 +94,15 @@ export type Paint =
       readonly logo: Logo;
     });
 
-/** A piece that does not break, measured and ready: x counts from the sheet's edge, y from the slab's top. */
+/** Paint of a thing whose top is at this y. Most things are laid on several rungs of the fit ladder and painted on one. */
+export type Painting = (top: number) => readonly Paint[];
+
+/** A piece that does not break, measured and ready: x counts from the sheet's edge. */
 export interface Slab {
   /** Space before it; falls away at the top of a sheet or column. */
   readonly gap: number;
   readonly height: number;
-  readonly paints: readonly Paint[];
+  readonly paint: Painting;
   /** Stays on one sheet with the slab after it. */
   readonly keep: boolean;
   readonly at: Written;
@@ -107,7 +110,7 @@ export interface Slab {
   readonly baseline?: number;
   /** Painted again, as artifacts, above it when it starts a sheet: the head rows of its table. */
   readonly again?: readonly Slab[];
-  /** Columns side by side, each a flow of its own; then `paints` is empty and `height` the tallest. */
+  /** Columns side by side, each a flow of its own; then `paint` gives nothing and `height` is the tallest. */
   readonly columns?: readonly (readonly Slab[])[];
   /** What follows starts a new sheet. */
   readonly fresh?: true;
@@ -128,14 +131,13 @@ export interface Sheet {
   readonly headings: readonly (Heading & { readonly y: number })[];
 }
 
-const moved = (paint: Paint, by: number): Paint => ({ ...paint, y: paint.y + by });
+const nothing: Painting = () => [];
 
-/** A slab of empty or decorative paint. */
-export const slab = (at: Written, gap: number, height: number, paints: readonly Paint[], keep = false): Slab => ({
+export const slab = (at: Written, gap: number, height: number, paint = nothing, keep = false): Slab => ({
   at,
   gap,
   height,
-  paints,
+  paint,
   keep,
 });
 
@@ -155,7 +157,6 @@ export const unorphaned = (parts: readonly (readonly Slab[])[]): readonly Slab[]
   });
 
 export interface Stack {
-  readonly height: number;
   readonly paints: readonly Paint[];
   readonly headings: readonly (Heading & { readonly y: number })[];
 }
@@ -167,7 +168,7 @@ export const stack = (slabs: readonly Slab[], top = 0): Stack => {
   let y = top;
   slabs.forEach((s, i) => {
     if (i > 0) y += s.gap;
-    for (const paint of s.paints) paints.push(moved(paint, y));
+    paints.push(...s.paint(y));
     if (s.heading) headings.push({ ...s.heading, y });
     for (const column of s.columns ?? []) {
       const placed = stack(column, y);
@@ -176,5 +177,5 @@ export const stack = (slabs: readonly Slab[], top = 0): Stack => {
     }
     y += s.height;
   });
-  return { height: y - top, paints, headings };
+  return { paints, headings };
 };

@@ -4,7 +4,7 @@
 import type { Block, Cell } from '../compose/block.js';
 import { layCell, type LaidCell } from './cell.js';
 import { space, typeAt, type Setting } from './setting.js';
-import { element, slab, together, unorphaned, type Element, type Slab } from './sheet.js';
+import { element, slab, together, unorphaned, type Element, type Painting, type Slab } from './sheet.js';
 import { bar, put } from './signs.js';
 import { setText, textSlabs } from './text.js';
 
@@ -62,13 +62,13 @@ export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
     });
     const height = Math.max(0, ...laid.map((cell) => cell.height));
     const thick = head ? RULE.head : RULE.row;
-    const paints = [
-      ...(head ? put(setting.x, 0, [bar(setting.width, height, palette.shape('wash'))]) : []),
-      ...laid.flatMap((cell) => cell.paint(height)),
-      ...put(setting.x, height - thick, [bar(setting.width, thick, palette.shape(head ? 'ink' : 'rule'))]),
-      ...laid.slice(1).flatMap((cell) => put(cell.x, 0, [bar(RULE.column, height, palette.shape('rule'))])),
+    const paint: Painting = (top) => [
+      ...(head ? put(setting.x, top, [bar(setting.width, height, palette.shape('wash'))]) : []),
+      ...laid.flatMap((cell) => cell.paint(top, height)),
+      ...put(setting.x, top + height - thick, [bar(setting.width, thick, palette.shape(head ? 'ink' : 'rule'))]),
+      ...laid.slice(1).flatMap((cell) => put(cell.x, top, [bar(RULE.column, height, palette.shape('rule'))])),
     ];
-    return slab(block, 0, height, paints, head);
+    return slab(block, 0, height, paint, head);
   };
 
   const table = element('Table', setting.parent);
@@ -77,7 +77,8 @@ export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
   const caption = block.caption
     ? textSlabs(setText(block.caption, typeAt(setting, 'label'), setting, label), block, gap, true)
     : [];
-  const top = slab(block, 0, RULE.head, put(setting.x, 0, [bar(setting.width, RULE.head, palette.shape('ink'))]), true);
+  const ruled: Painting = (y) => put(setting.x, y, [bar(setting.width, RULE.head, palette.shape('ink'))]);
+  const top = slab(block, 0, RULE.head, ruled, true);
   const thead = block.head.length > 0 ? element('THead', table) : undefined;
   const heads = block.head.map((cells) => row(cells, true, thead && element('TR', thead)));
   const again = [top, ...block.head.map((cells) => row(cells, true, undefined))];

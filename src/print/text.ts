@@ -4,10 +4,10 @@
 import { error } from '../base/finding.js';
 import type { Run } from '../base/run.js';
 import type { Written } from '../compose/block.js';
-import { setLines } from './lines.js';
+import { setLines, type Line } from './lines.js';
 import { fitting, hyphenated, type Bit, type Divide, type Word } from './measure.js';
 import { placeOf, type Setting } from './setting.js';
-import type { Element, Paint, Slab } from './sheet.js';
+import type { Element, Paint, Painting, Slab } from './sheet.js';
 import type { TypeStyle } from './theme.js';
 import type { FaceName } from './faces.js';
 
@@ -25,8 +25,11 @@ export interface TextOptions {
 }
 
 export interface SetText {
-  /** Paint of each line, y from the top of the text. */
-  readonly lines: readonly (readonly Paint[])[];
+  /** How many lines it takes. */
+  readonly lines: number;
+  /** Paint of a line, counted from 0, and of all of them; each from the top of the text. */
+  readonly line: (i: number, top: number) => readonly Paint[];
+  readonly paint: Painting;
   readonly pitch: number;
   readonly height: number;
   /** Baseline of the first line, from the top. */
@@ -83,19 +86,20 @@ export const setText = (runs: readonly Run[], style: TypeStyle, setting: Setting
   const { words, lines } = job.remember(measured, breaking, () =>
     setLines(fitting(faces, measured, width, divide), breaking, divide),
   );
-  if (lines.some((line) => line.width > width + 1e-6)) {
+  if (lines.some((l) => l.width > width + 1e-6)) {
     job.findings.push(error('too-narrow', placeOf(setting), { text: runs.map((run) => run.text).join('') }));
   }
   const baseline = baselineOf(style, faces[style.face].capHeight);
-  const painted = lines.map((line, i) => {
-    const { segments, hyphen } = segmentsOf(words.slice(line.from, line.to), i === lines.length - 1);
-    const free = setting.width - line.width * style.size;
+  const line = (i: number, top: number): readonly Paint[] => {
+    const { from, to, width: taken } = lines[i] as Line;
+    const { segments, hyphen } = segmentsOf(words.slice(from, to), i === lines.length - 1);
+    const free = setting.width - taken * style.size;
     let x = setting.x + (options.align === 'end' ? free : options.align === 'middle' ? free / 2 : 0);
     return segments.flatMap((segment, k): readonly Paint[] => {
       const paint: Extract<Paint, { kind: 'text' }> = {
         kind: 'text',
         x,
-        y: i * style.pitch + baseline,
+        y: top + i * style.pitch + baseline,
         size: style.size,
         face: segment.style.face,
         pieces: segment.pieces,
@@ -106,13 +110,15 @@ export const setText = (runs: readonly Run[], style: TypeStyle, setting: Setting
       x += segment.width * style.size;
       return hyphen && k === segments.length - 1 ? [paint, { ...paint, x, pieces: ['-'], actual: SOFT_HYPHEN }] : [paint];
     });
-  });
+  };
   return {
-    lines: painted,
+    lines: lines.length,
+    line,
+    paint: (top) => lines.flatMap((_, i) => line(i, top)),
     pitch: style.pitch,
     height: lines.length * style.pitch,
     baseline,
-    width: Math.max(0, ...lines.map((line) => line.width)) * style.size,
+    width: Math.max(0, ...lines.map((l) => l.width)) * style.size,
   };
 };
 
@@ -121,13 +127,13 @@ const UNBROKEN = 3;
 
 /** A text as slabs, one a line. */
 export const textSlabs = (text: SetText, at: Written, gap: number, keep = false): readonly Slab[] =>
-  text.lines.map((paints, i): Slab => {
-    const n = text.lines.length;
+  Array.from({ length: text.lines }, (_, i): Slab => {
+    const n = text.lines;
     return {
       at,
       gap: i === 0 ? gap : 0,
       height: text.pitch,
-      paints: paints.map((paint) => ({ ...paint, y: paint.y - i * text.pitch })),
+      paint: (top) => text.line(i, top - i * text.pitch),
       keep: i === n - 1 ? keep : n <= UNBROKEN || i === 0 || i === n - 2,
       baseline: text.baseline,
     };
