@@ -37,6 +37,26 @@ export type Faces = Readonly<Record<FaceName, Face>>;
 /** A shape table is emptied when it has grown to this many words; forgetting changes speed only. */
 const REMEMBERED = 20000;
 
+/** So many files of one face with some of its glyphs are kept; chains write their documents with the same few. */
+const KEPT = 64;
+
+/** Subsets of a font that encode the same glyphs once. */
+const subsetsOf = (font: Font): (() => ReturnType<Font['createSubset']>) => {
+  const files = new Map<string, Uint8Array>();
+  return () => {
+    const subset = font.createSubset();
+    const encode = subset.encode.bind(subset);
+    subset.encode = () => {
+      const glyphs = subset.glyphs.join();
+      const file = files.get(glyphs) ?? encode();
+      if (files.size >= KEPT) files.clear();
+      files.set(glyphs, file);
+      return file;
+    };
+    return subset;
+  };
+};
+
 const embeddable = (font: Font): EmbeddableFont => {
   const scale = 1000 / font.unitsPerEm;
   const shapes = new Map<string, Shape>();
@@ -74,7 +94,7 @@ const embeddable = (font: Font): EmbeddableFont => {
     head: font.head,
     hasGlyphForCodePoint: (codePoint) => font.hasGlyphForCodePoint(codePoint),
     getGlyph: (id) => ({ ...font.getGlyph(id), advanceWidth: font.getGlyph(id).advanceWidth * scale }),
-    createSubset: () => font.createSubset(),
+    createSubset: subsetsOf(font),
     layout: (text) => {
       const known = shapes.get(text);
       if (known) return known;

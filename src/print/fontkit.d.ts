@@ -32,7 +32,7 @@ declare module 'fontkit' {
     hasGlyphForCodePoint(codePoint: number): boolean;
     getGlyph(id: number): Glyph;
     layout(text: string): GlyphRun;
-    createSubset(): { includeGlyph(glyph: number): number; encode(): Uint8Array };
+    createSubset(): { readonly glyphs: readonly number[]; includeGlyph(glyph: number): number; encode(): Uint8Array };
   }
   /** A file of several fonts gives a collection, which has no directory. */
   export function create(bytes: Uint8Array): Font | { readonly fonts: readonly Font[] };

@@ -1,7 +1,8 @@
 /**
  * Sheets to a tagged PDF (1.7, PDF/UA-1): marked content page by page, then the tag tree in reading order, and bookmarks.
  */
-import type { Faces } from './faces.js';
+import { drawingPaints } from './drawing-paints.js';
+import type { FaceName, Faces } from './faces.js';
 import { openDocument, type Content, type Kit, type Outline, type StructElement } from './pdfkit.js';
 import { paintOn } from './paint.js';
 import type { Element, Paint, Sheet } from './sheet.js';
@@ -107,6 +108,28 @@ const bookmark = (sheet: Sheet, outline: Outline, open: Bookmark[]): void => {
   }
 };
 
+/** The characters that every document brings, used or not. */
+const ASCII = Array.from({ length: 0x7e - 0x20 + 1 }, (_, i) => String.fromCodePoint(0x20 + i));
+
+/**
+ * Characters that each face brings: ASCII as a whole and what else is written, in order, so that most documents of a chain embed the same files of fonts,
+ * which are made once, and are there once in what a print shop gets.
+ */
+const alphabetsOf = (sheets: readonly Sheet[], faces: Faces, palette: Palette): ReadonlyMap<FaceName, readonly string[]> => {
+  const used = new Map<FaceName, Set<string>>();
+  const meet = (paint: Paint): void => {
+    if (paint.kind === 'drawing') drawingPaints(paint, faces, palette).forEach(meet);
+    if (paint.kind !== 'text') return;
+    const met = used.get(paint.face) ?? new Set(ASCII);
+    used.set(paint.face, met);
+    for (const piece of paint.pieces) for (const character of piece) met.add(character);
+  };
+  for (const sheet of sheets) sheet.paints.forEach(meet);
+  return new Map(
+    [...used].map(([name, met]) => [name, [...met].filter((c) => faces[name].has(c.codePointAt(0) as number)).sort()]),
+  );
+};
+
 export interface PdfDocument {
   readonly title: string;
   readonly lang: string;
@@ -120,8 +143,12 @@ export interface PdfDocument {
  */
 export const writePdf = ({ title, lang, root, sheets }: PdfDocument, faces: Faces, palette: Palette): Promise<Uint8Array> => {
   const { doc, bytes } = openDocument({ title, lang, font: faces.regular.font });
+  const alphabets = alphabetsOf(sheets, faces, palette);
   // The names of fonts depend on the order in which they are loaded.
-  for (const face of ['strong', 'heavy'] as const) doc.font(faces[face].font);
+  for (const face of ['regular', 'strong', 'heavy'] as const) {
+    doc.font(faces[face].font);
+    for (const character of alphabets.get(face) ?? []) doc._font.encode(character);
+  }
   const painted = new Map<Element, Painted>();
   const open: Bookmark[] = [];
   for (const sheet of sheets) {

@@ -4,10 +4,15 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Block, Page } from '../../src/compose/block.js';
+import { paintSheet } from '../../src/print/pdf.js';
+import { readPdf } from '../../src/print/pdf-objects.js';
+import { openDocument } from '../../src/print/pdfkit.js';
 import { printPdf } from '../../src/print/print-pdf.js';
+import { paletteOf } from '../../src/print/theme.js';
 import { faces, freshFaces } from './faces.js';
 import { callout, cell, columns, everyBlock, heading, page, paragraph } from './make.js';
 import { itemsOf, open, painting, tagTree, type Doc, type Tag } from './pdf-read.js';
+import { set } from './set.js';
 
 const bytesOf = async (p: Page): Promise<Uint8Array> => {
   const { bytes, findings } = await printPdf(p, faces);
@@ -47,6 +52,34 @@ describe('the file', () => {
     expect(after.bytes).toEqual(alone.bytes);
     // A letter that was first met as a part of another one still reads as itself.
     expect((await itemsOf(await open(after.bytes as Uint8Array))).map((item) => item.text)).toEqual(['one']);
+  });
+
+  it('is the same whether pdfkit writes every line and font by itself or the seams for speed do', async () => {
+    const { sheets } = set(everyBlock);
+    expect(sheets.length).toBeGreaterThan(0);
+    const [quick, plain] = await Promise.all(
+      [true, false].map((speedy) => {
+        const { doc, bytes } = openDocument({ title: 'Both ways', lang: 'en', font: faces.regular.font }, speedy);
+        for (const sheet of sheets) paintSheet(doc, sheet, faces, paletteOf(everyBlock.brand.colour), new Map());
+        doc.end();
+        return bytes;
+      }),
+    );
+    expect(quick).toEqual(plain);
+  });
+
+  it('brings the same fonts as another one with the same few letters beside ASCII', async () => {
+    const fontsOf = async (words: string): Promise<readonly (Uint8Array | undefined)[]> => {
+      const bytes = await bytesOf(page([heading(1, words), paragraph(words)]));
+      const numbers = Buffer.from(bytes)
+        .toString('latin1')
+        .matchAll(/\/FontFile2 (\d+) 0 R/g);
+      return [...numbers].map(([, number]) => readPdf(bytes).object(Number(number)).stream);
+    };
+    const fonts = await fontsOf('Empty the rail: ñ, ½');
+    expect(fonts.length).toBeGreaterThanOrEqual(2);
+    expect(await fontsOf('½ ñ Zebra quick')).toEqual(fonts);
+    expect(await fontsOf('½ ñ é')).not.toEqual(fonts);
   });
 
   it('is the same in any time zone', async () => {

@@ -31,7 +31,7 @@ export const record = (): Recorder => {
     page,
     openImage: (bytes: Uint8Array) => ({ label: `${bytes.length} bytes` }),
     font: (made: EmbeddableFont) => {
-      font = { id: made.postscriptName, ref: () => ({}), encode: encode(made) };
+      font = { id: made.postscriptName, ref: () => ({}), encode: encode(made), embed: () => undefined };
       return doc;
     },
   };
