@@ -72,6 +72,11 @@ export const langsOf = (page: Page): ReadonlySet<string> =>
 /** A finding names the first characters of the text, so that it can be found. */
 const EXCERPT = 40;
 
+const inAll = (faces: Faces, character: string): boolean => {
+  const codePoint = character.codePointAt(0) as number;
+  return faces.regular.has(codePoint) && faces.strong.has(codePoint) && faces.heavy.has(codePoint);
+};
+
 /**
  * `control-character` and, where faces are given, `no-glyph`: one finding for each character of each text.
  * A glyph must be in every face, since a theme may set any text in any of them.
@@ -84,8 +89,7 @@ export const badCharacters = (page: Page, at: Place, faces?: Faces): readonly Fi
     const control = controlIn(text);
     if (control !== undefined) return [error('control-character', where, { ...data(control), text: '' })];
     if (!seen || !faces) return [];
-    const missing = new Set(
-      [...printable(text)].filter((c) => !/\s/.test(c) && !Object.values(faces).every((f) => f.has(c.codePointAt(0) as number))),
-    );
+    const missing = new Set<string>();
+    for (const c of printable(text)) if (!inAll(faces, c) && !/\s/.test(c)) missing.add(c);
     return [...missing].map((c) => error('no-glyph', where, { ...data(c), glyph: c }));
   });

@@ -127,13 +127,14 @@ const FLAT_CAPITAL = 'H';
 const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
   const parsed = parse(bytes);
   const font = embeddable(parsed);
+  const characters = new Set(parsed.characterSet);
   const wordWidth = (word: string): number => (word === '' ? 0 : font.layout(word).advanceWidth / 1000);
   return {
     name,
     // Measured: what the file says of itself may be missing or wrong, and legible floors hang on it.
     capHeight: parsed.glyphForCodePoint(FLAT_CAPITAL.charCodeAt(0)).bbox.maxY / parsed.unitsPerEm,
     descent: -font.descent / 1000,
-    has: (codePoint) => font.hasGlyphForCodePoint(codePoint),
+    has: (codePoint) => characters.has(codePoint),
     width: (text) => {
       if (!text.includes(' ')) return wordWidth(text);
       const words = text.split(' ');

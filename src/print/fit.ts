@@ -237,22 +237,56 @@ const tooLong = ({ parts, room }: Attempt, at: Place, { length }: Page): Finding
 /** No way of setting takes more than this part of the white and heights of a page away. */
 const SPARES = 0.12;
 
+const fits = ({ parts, room, findings }: Attempt): boolean => !parts.some((part) => isTooLong(part, room)) && !anyError(findings);
+
+/** Sheets that an attempt takes; no number of them holds what is too tall or too wide for one. */
+const countSheets = (made: Attempt): number => (fits(made) ? made.parts.reduce((n, part) => n + part.sheets.length, 0) : Infinity);
+
+/** As few sheets as the heights of an attempt could ever take. */
+const leastSheets = ({ parts, room }: Attempt): number =>
+  parts.reduce((n, { sheets }) => {
+    const height = sheets.reduce((sum, slabs) => sum + heightOf(slabs), 0);
+    return n + Math.max(1, Math.ceil(((1 - SPARES) * height) / room));
+  }, 0);
+
+/** Attempts by rung, each made when it is asked for. */
+const attempts = <R>(make: (rung: R) => Attempt): ((rung: R) => Attempt) => {
+  const made = new Map<R, Attempt>();
+  return (rung) => {
+    const known = made.get(rung) ?? make(rung);
+    made.set(rung, known);
+    return known;
+  };
+};
+
+interface Way<R> {
+  readonly attempt: Attempt;
+  readonly rung: R;
+}
+
 /** The best way to set a page that flows; none where something is too tall or too wide for a sheet, which is a matter for the ladder. */
-const flow = (make: (rung: Rung) => Attempt): { readonly attempt: Attempt; readonly rung: Rung } | undefined => {
-  let best: { readonly attempt: Attempt; readonly rung: Rung } | undefined;
-  const count = ({ parts }: Attempt): number => parts.reduce((n, part) => n + part.sheets.length, 0);
-  for (const rung of FLOWS) {
-    const made = make(rung);
-    if (made.parts.some((part) => isTooLong(part, made.room)) || anyError(made.findings)) continue;
-    if (!best || count(made) < count(best.attempt)) best = { attempt: made, rung };
-    // As few sheets as its height could ever take.
-    const least = made.parts.reduce((n, { sheets }) => {
-      const height = sheets.reduce((sum, slabs) => sum + heightOf(slabs), 0);
-      return n + Math.max(1, Math.ceil(((1 - SPARES) * height) / made.room));
-    }, 0);
-    if (count(best.attempt) <= least) break;
+const flow = (make: (rung: Rung) => Attempt): Way<Rung> | undefined => {
+  const on = attempts(make);
+  const [loosest, tightest] = [FLOWS[0], FLOWS.at(-1)] as [Rung, Rung];
+  const open = countSheets(on(loosest));
+  // Where the tightest way spares no sheet, none between does.
+  const least = open <= leastSheets(on(loosest)) ? open : countSheets(on(tightest));
+  const rung = FLOWS.find((way) => countSheets(on(way)) <= least) ?? loosest;
+  return countSheets(on(rung)) === Infinity ? undefined : { attempt: on(rung), rung };
+};
+
+/** The first rung of the ladder on which a page fits, found by halves: what fits on one fits on all below it. The last one where none does. */
+const climb = (make: (rung: Step) => Attempt): Way<Step> => {
+  const on = attempts(make);
+  const step = (i: number): Step => RUNGS[i] as Step;
+  let [low, high] = fits(on(step(0))) ? [0, 0] : [1, RUNGS.length];
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (fits(on(step(middle)))) high = middle;
+    else low = middle + 1;
   }
-  return best;
+  const rung = step(Math.min(low, RUNGS.length - 1));
+  return { attempt: on(rung), rung };
 };
 
 /** Head rows and furniture are laid more than once; what is wrong with them is said once. */
@@ -282,27 +316,23 @@ export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted =
     growth: 1,
     lay: layBlocks,
   };
-  const settled = (found: Attempt, rung: Rung): Fitted => {
+  const set = (rung: Rung, sheds: boolean): Attempt => attempt({ ...shared, rung, findings: [] }, page, sheds);
+  const settled = ({ attempt: found, rung }: Way<Rung>): Fitted => {
     const left = found.parts.flatMap((part) => part.left);
     return { ...found.finish(), rung, left, findings: [...once(found.findings), ...leftOut(left, at)] };
   };
-  const flowing = page.length === 'flow' ? flow((rung) => attempt({ ...shared, rung, findings: [] }, page, false)) : undefined;
-  if (flowing) return settled(flowing.attempt, flowing.rung);
-  let last: Attempt | undefined;
-  for (const { gaps, scale, sheds } of RUNGS) {
-    const rung = { gaps, scale, bands: false };
-    last = attempt({ ...shared, rung, findings: [] }, page, sheds ?? false);
-    if (!last.parts.some((part) => isTooLong(part, (last as Attempt).room)) && !anyError(last.findings)) {
-      return settled(last, rung);
-    }
-  }
-  const failed = last as Attempt;
-  const long = failed.parts.some((part) => isTooLong(part, failed.room));
+  const flowing = page.length === 'flow' ? flow((rung) => set(rung, false)) : undefined;
+  if (flowing) return settled(flowing);
+  const bands = false;
+  const { attempt: last, rung: step } = climb(({ sheds = false, ...rest }) => set({ ...rest, bands }, sheds));
+  const rung = { gaps: step.gaps, scale: step.scale, bands };
+  if (fits(last)) return settled({ attempt: last, rung });
+  const long = last.parts.some((part) => isTooLong(part, last.room));
   return {
     sheets: [],
     root: element('Document'),
-    rung: { ...(RUNGS.at(-1) as Step), bands: false },
+    rung,
     left: [],
-    findings: [...once(failed.findings), ...(long ? [tooLong(failed, at, page)] : [])],
+    findings: [...once(last.findings), ...(long ? [tooLong(last, at, page)] : [])],
   };
 };

@@ -154,13 +154,18 @@ const TONES: Readonly<Record<Exclude<Tone, 'brand'>, string>> = {
 export const TEXT_CONTRAST = 7;
 export const SHAPE_CONTRAST = 3;
 
+/** Tones of text on paper: one too pale to read is darkened; `paper` and `on-brand` are for a dark ground. */
+const TEXT_TONES = Object.fromEntries(
+  Object.entries(TONES).map(([tone, colour]) => [tone, colour === PAPER ? PAPER : readableOn(colour, PAPER, TEXT_CONTRAST)]),
+) as typeof TONES;
+
 /** True for a shape that can be told from paper. */
 export const standsOut = (colour: string): boolean => contrast(colour, PAPER) >= SHAPE_CONTRAST;
 
 export interface Palette {
   /** A filled or stroked shape. */
   shape(tone: Tone): string;
-  /** Text on paper; a tone too pale to read is darkened. `paper` and `on-brand` are for text on a dark ground and stay. */
+  /** Text on paper. */
   text(tone: Tone): string;
   /** Set when the brand colour was too pale for text and was darkened. */
   readonly adjusted?: { readonly from: string; readonly to: string };
@@ -169,13 +174,9 @@ export interface Palette {
 export const paletteOf = (brand: string): Palette => {
   const from = brand.toLowerCase();
   const to = readableOn(from, PAPER, TEXT_CONTRAST);
-  const shape = (tone: Tone): string => (tone === 'brand' ? to : TONES[tone]);
   return {
-    shape,
-    text: (tone) => {
-      if (tone === 'paper' || tone === 'on-brand') return PAPER;
-      return contrast(shape(tone), PAPER) >= TEXT_CONTRAST ? shape(tone) : readableOn(shape(tone), PAPER, TEXT_CONTRAST);
-    },
+    shape: (tone) => (tone === 'brand' ? to : TONES[tone]),
+    text: (tone) => (tone === 'brand' ? to : TEXT_TONES[tone]),
     ...(from === to ? {} : { adjusted: { from, to } }),
   };
 };
