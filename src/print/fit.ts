@@ -240,7 +240,8 @@ const SPARES = 0.12;
 const fits = ({ parts, room, findings }: Attempt): boolean => !parts.some((part) => isTooLong(part, room)) && !anyError(findings);
 
 /** Sheets that an attempt takes; no number of them holds what is too tall or too wide for one. */
-const countSheets = (made: Attempt): number => (fits(made) ? made.parts.reduce((n, part) => n + part.sheets.length, 0) : Infinity);
+const countSheets = (made: Attempt): number =>
+  fits(made) ? made.parts.reduce((n, part) => n + part.sheets.length, 0) : Infinity;
 
 /** As few sheets as the heights of an attempt could ever take. */
 const leastSheets = ({ parts, room }: Attempt): number =>

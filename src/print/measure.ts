@@ -28,11 +28,10 @@ export interface Word {
   readonly jointWidth: number;
 }
 
-const bitOf = (faces: Faces, text: string, like: Omit<Bit, 'text' | 'width'>): Bit => ({
-  ...like,
-  text,
-  width: faces[like.face].width(text),
-});
+const bitOf = (faces: Faces, text: string, { face, value, lang }: Omit<Bit, 'text' | 'width'>): Bit => {
+  const width = faces[face].width(text);
+  return lang === undefined ? { text, face, value, width } : { text, face, value, width, lang };
+};
 
 const wordOf = (faces: Faces, bits: readonly Bit[], joint: Word['joint']): Word => {
   const last = faces[(bits.at(-1) as Bit).face];

@@ -20,26 +20,28 @@ const select = (doc: Kit, faces: Faces, face: FaceName): Kit['_font'] => {
   return font;
 };
 
+/** Codes of words that a document's font has written, with the kerns between them: all of a hexadecimal string but its brackets. */
+const written = new WeakMap<Kit['_font'], Map<string, string>>();
+
+const codesOf = (font: Kit['_font'], word: string): string => {
+  const known = written.get(font) ?? new Map<string, string>();
+  written.set(font, known);
+  const before = known.get(word);
+  if (before !== undefined) return before;
+  const [codes, positions] = font.encode(word);
+  const made = codes.map((code, i) => {
+    const { xAdvance, advanceWidth } = positions[i] as Position;
+    const kern = round(xAdvance - advanceWidth);
+    return kern === 0 ? code : `${code}> ${-kern} <`;
+  });
+  known.set(word, made.join(''));
+  return made.join('');
+};
+
 /** Glyphs and the kerns between them, for the operator TJ. Words and spaces are shaped one by one, as they were measured. */
 const shown = (font: Kit['_font'], pieces: readonly string[]): string => {
-  const parts: string[] = [];
-  let open = '';
-  for (const piece of pieces) {
-    for (const part of piece.split(/( )/)) {
-      if (part === '') continue;
-      const [codes, positions] = font.encode(part);
-      codes.forEach((code, i) => {
-        const { xAdvance, advanceWidth } = positions[i] as Position;
-        const kern = round(xAdvance - advanceWidth);
-        open += code;
-        if (kern === 0) return;
-        parts.push(`<${open}>`, String(-kern));
-        open = '';
-      });
-    }
-  }
-  if (open !== '') parts.push(`<${open}>`);
-  return `[${parts.join(' ')}] TJ`;
+  const codes = pieces.flatMap((piece) => piece.split(/( )/).map((word) => (word === '' ? '' : codesOf(font, word)))).join('');
+  return `[${`<${codes}>`.replace(/ ?<>$/, '')}] TJ`;
 };
 
 const paintText = (doc: Kit, faces: Faces, text: Text): void => {
