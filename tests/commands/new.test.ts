@@ -248,6 +248,69 @@ describe('a store from a file of answers', () => {
   });
 });
 
+describe('what a store needs and what was found', () => {
+  const bare = (): void => writeFileSync(join(chain, 'nightrail.yaml'), CHAIN.replace(/ {2}phones: .*\n/, ''));
+  const PHONES = '  phones: { service: { name: Test Service, phone: 555-0100 }, emergency: "911" }\n';
+
+  it('tells every phone that is missing in one round, and takes them nested or by their names', async () => {
+    bare();
+    const before = await store(SITE);
+    expect(before.findings.filter((f) => f.code === 'answer-needed').map((f) => f.data['question'])).toEqual([
+      'phones.service.name',
+      'phones.service.phone',
+      'phones.emergency',
+    ]);
+    expect((await store(SITE + PHONES)).written).toBe('sites/larch.yaml');
+    const dotted = `  phones.service.name: Test Service\n  phones.service: { phone: 555-0100 }\n  phones.emergency: "911"\n`;
+    expect((await store(SITE + dotted, { replace: true })).code).toBe(0);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({ phones: { service: { phone: '555-0100' }, emergency: '911' } });
+    const strange = await store(`${SITE}  phones: { service: { nmae: x } }\n`, { replace: true });
+    expect(strange.findings.find((f) => f.code === 'answer-unknown')).toMatchObject({ line: 15, column: 24 });
+  });
+
+  it.each([
+    ['on one line', "units.line-1.found.clock: '01:15-08:00'", { off: '01:15', on: '08:00' }],
+    [
+      'by days',
+      "units.line-1.found.clock: 'Su-Th 23:30-06:30; fri-sat 1:30am - 8am'",
+      {
+        settings: [
+          { days: 'Su-Th', off: '23:30', on: '06:30' },
+          { days: 'fri-sat', off: '1:30am', on: '8am' },
+        ],
+      },
+    ],
+    [
+      'as the file has it',
+      "units: { line-1: { found: { clock: { off: '01:15', on: '08:00' } } } }",
+      { off: '01:15', on: '08:00' },
+    ],
+    [
+      'by the names of its facts',
+      "units.line-1.found.clock.off: '01:15'\n  units.line-1.found.clock.on: '08:00'",
+      { on: '08:00' },
+    ],
+  ])('keeps how a clock was found, written %s', async (_, wrote, clock) => {
+    const who = '  units.line-1.found.who: A. Person\n  units.line-1.found.when: 2026-11-12\n';
+    const done = await store(`${SITE}  ${wrote}\n${who}`);
+    expect(done.written, JSON.stringify(done.findings)).toBe('sites/larch.yaml');
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { found: { clock, who: 'A. Person', when: '2026-11-12' } } },
+    });
+  });
+
+  it.each([
+    ['nobody who found it', "found.clock: '01:15-08:00'", 'answer-needed'],
+    ['half a setting', "found.clock: '01:15'", 'found-clock-times'],
+    ['no time at all', 'found.clock: never', 'bad-time'],
+    ['no such day', "found.clock: 'someday 01:15-08:00'", 'bad-days'],
+  ])('%s is a finding with its place', async (_, wrote, code) => {
+    const done = await store(`${SITE}  units.line-1.${wrote}\n`);
+    expect(done.findings.find((f) => f.code === code)).toMatchObject({ severity: 'error' });
+    expect(done.written).toBeUndefined();
+  });
+});
+
 /** Somebody who answers from a list; a wrong answer is told, and the next one tried. */
 const person = (given: Readonly<Record<string, readonly string[]>>) => {
   const wrong: string[] = [];
@@ -323,6 +386,38 @@ describe('equipment at a terminal', () => {
 });
 
 describe('a store at a terminal', () => {
+  const LARCH = {
+    'short name for its file': ['larch'],
+    'Which units': ['line-1 table'],
+    'called on the papers': ['Larch Street'],
+    'time zone': ['America/Chicago'],
+    'Opening hours': ['Mo-Su 07:00-22:00'],
+    'people call it': ['Line 1'],
+    'Where does it stand': ['by the door'],
+    'To which zone': ['base'],
+    'How much shelf': ['6 sq ft'],
+    'How high is the room': ['6 in'],
+  };
+
+  it('asks once for the clock as it was found, and who found it only where somebody looked', async () => {
+    const skipped = person(LARCH);
+    expect((await told(() => newStore({ chain, json: true }, skipped.prompts))).code).toBe(0);
+    expect(skipped.asked.filter((ask) => /found|Found/.test(ask))).toHaveLength(1);
+    expect(skipped.asked.length).toBeLessThan(30);
+    expect(read('sites/larch.yaml')).not.toMatch(/found|heat/);
+    const looked = person({
+      ...LARCH,
+      'clock set': ['soon', '01:15-08:00'],
+      'what date': ['2026-11-12'],
+      'Who found': ['', 'A. P.'],
+    });
+    expect((await told(() => newStore({ chain, json: true, replace: true }, looked.prompts))).code).toBe(0);
+    expect(looked.wrong).toHaveLength(2);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { found: { clock: { off: '01:15', on: '08:00' }, when: '2026-11-12', who: 'A. P.' } } },
+    });
+  });
+
   it('asks each unit what its kind needs, and leaves to the chain what nobody says', async () => {
     const { prompts, wrong } = person({
       'short name for its file': ['larch'],

@@ -11,10 +11,11 @@ import type { Files, Shelf } from '../../read/shelf.js';
 import { readYaml, type Source } from '../../read/yaml.js';
 import type { Words } from '../../say/words.js';
 import type { Session } from '../session.js';
-import { fromFile, unasked, type equipmentAnswers } from './answers.js';
+import { fromFile, type equipmentAnswers } from './answers.js';
 import { profileOf, start, type Draft } from './draft.js';
 import { begun, equipmentQuestions, pressuresHold, withoutForeign, withoutOtherPullDown, withoutOwn } from './equipment.js';
 import { fileText, isThere } from './finish.js';
+import { given, unasked } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
 import { askAll, say } from './terminal.js';
 import { at as valueAt, changed, inOrderOf, leaves } from './tree.js';
@@ -97,17 +98,20 @@ export const equipmentFromFile = (
   similar: unknown,
 ): MadeFile => {
   const { draft, questions: questionsFor } = asked(context, similar);
+  const all = given(answers.answers, at);
   // The refrigerants are answered first: they decide what the similar unit can tell.
-  const plates = Object.entries(answers.answers).filter(([name]) => name.endsWith('.refrigerant'));
-  const value = plates.reduce<unknown>((all, [name, given]) => changed(all, name.split('.'), given), draft.value);
-  const notKnown = plates.filter(([, given]) => given === UNKNOWN).map(([name]) => name);
+  const plates = questionsFor(draft)
+    .map(({ path }) => path)
+    .filter((path) => path.at(-1) === 'refrigerant' && all.at(path) !== undefined);
+  const value = plates.reduce<unknown>((so, path) => changed(so, path, all.at(path)), draft.value);
+  const notKnown = plates.filter((path) => all.at(path) === UNKNOWN).map(nameOf);
   const questions = questionsFor({ ...draft, value, notKnown });
   const strange = unasked(
     answers.answers,
     questions.map((q) => nameOf(q.path)),
     at,
   );
-  const read = fromFile(draft, questions, answers.answers, at, profileSchema, answers.like);
+  const read = fromFile(draft, questions, all, profileSchema, answers.like);
   const names = questions.map((q) => nameOf(q.path));
   const neverAsked = leaves(withoutOtherPullDown(read.draft).value)
     .map(nameOf)
