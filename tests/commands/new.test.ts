@@ -178,6 +178,19 @@ answers:
     expect(done.written).toBeUndefined();
   });
 
+  it('tells a figure that is missing where it is to be written: at its answer, since no file is', async () => {
+    const bare = `${UNIT}  zones.rail.rest.enough: '?'\n  condensing.power: '?'\n  condensing.split: '?'\n`.replace(
+      / {2}condensing.split: "\?"\n/,
+      '',
+    );
+    const done = await equipment(bare);
+    expect(done.written).toBeUndefined();
+    const needs = done.findings.filter((f) => f.code === 'rest-needs-figure');
+    expect(needs).toMatchObject([{ line: 14, data: { key: 'enough' } }]);
+    expect(needs[0]?.file).toMatch(/answers\.yaml$/);
+    expect(done.findings.filter((f) => f.file.startsWith('equipment/'))).toEqual([]);
+  });
+
   it('writes over nothing unasked', async () => {
     await equipment(UNIT);
     const before = read('equipment/table-48.yaml');

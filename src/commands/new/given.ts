@@ -42,6 +42,14 @@ export const given = (answers: Answers, file: Place): Given => {
   };
 };
 
+/** What is wrong with a file that was not written, told at the answers it was made from. Its notes say nothing without it. */
+export const toldAtAnswers = (findings: readonly Finding[], doc: string, answers: Given): readonly Finding[] => {
+  const there = (at: Place): Place => (at.doc === doc ? answers.place(at.path) : at);
+  return findings
+    .filter((f) => f.severity !== 'note')
+    .map((f) => ({ ...f, at: there(f.at), ...(f.also ? { also: f.also.map(there) } : {}) }));
+};
+
 /** Names that are asked for nothing. @param names of what is asked */
 export const unasked = (answers: Answers, names: readonly string[], file: Place): readonly Finding[] => {
   const walk = (tree: Answers | readonly unknown[], before: readonly string[]): readonly Finding[] =>

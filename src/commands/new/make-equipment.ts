@@ -15,7 +15,7 @@ import { fromFile, type equipmentAnswers } from './answers.js';
 import { profileOf, start, type Draft } from './draft.js';
 import { begun, equipmentQuestions, pressuresHold, withoutForeign, withoutOtherPullDown, withoutOwn } from './equipment.js';
 import { fileText, isThere } from './finish.js';
-import { given, unasked } from './given.js';
+import { given, toldAtAnswers, unasked } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
 import { askAll, say } from './terminal.js';
 import { at as valueAt, changed, inOrderOf, leaves } from './tree.js';
@@ -120,8 +120,9 @@ export const equipmentFromFile = (
   const also = note('never-asked-taken-over', within(at, 'answers'), { facts: neverAsked, from: answers.like });
   const gaps = [...strange, ...read.findings, also];
   const made = finished(context, answers.id, answers.like, read.draft, answers);
+  const about = anyError(made.findings) ? toldAtAnswers(made.findings, made.doc, all) : made.findings;
   // A file with gaps has faults of its own, all from the same gaps.
-  const findings = anyError(gaps) ? gaps : [...gaps, ...made.findings];
+  const findings = anyError(gaps) ? gaps : [...gaps, ...about];
   return { ...made, findings, write: !anyError(findings), replace: false };
 };
 

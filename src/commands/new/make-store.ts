@@ -17,7 +17,7 @@ import type { Session } from '../session.js';
 import { fromFile, type storeAnswers } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
 import { fileText, isThere } from './finish.js';
-import { given, unasked } from './given.js';
+import { given, toldAtAnswers, unasked } from './given.js';
 import { askId, type MadeFile } from './make-equipment.js';
 import { nameOf, type Question } from './question.js';
 import { storeQuestions, unitQuestions } from './store.js';
@@ -79,7 +79,8 @@ export const storeFromFile = (context: StoreContext, answers: z.output<typeof st
   const read = fromFile(withUnits(answers.units), questions, all, storeSchema, undefined);
   const gaps = [...missing, ...strange, ...read.findings];
   const made = finished(context, answers.id, read.draft);
-  const findings = anyError(gaps) ? gaps : [...gaps, ...made.findings];
+  const about = anyError(made.findings) ? toldAtAnswers(made.findings, made.doc, all) : made.findings;
+  const findings = anyError(gaps) ? gaps : [...gaps, ...about];
   return { ...made, findings, write: !anyError(findings), replace: false };
 };
 
