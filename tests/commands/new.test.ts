@@ -79,7 +79,8 @@ describe('equipment from a file of answers', () => {
       facts: expect.arrayContaining(['name', 'maker', 'nameplate.amps']) as unknown,
     });
     expect(over).toMatchObject({
-      who: 'the file table',
+      who: 'table',
+      how: { en: 'Taken over from a similar unit; nobody has checked it on this one' },
       facts: expect.arrayContaining(['control', 'loading', 'nameplate.volts']) as unknown,
     });
     expect(over?.facts.filter((fact) => mine?.facts.includes(fact))).toEqual([]);
@@ -258,6 +259,77 @@ describe('a store from a file of answers', () => {
     expect(done.code).toBe(1);
     expect(done.findings.find((f) => f.code === code)).toMatchObject(line === 0 ? { severity: 'error' } : { line });
     expect(existsSync(join(chain, 'sites/larch.yaml'))).toBe(false);
+  });
+});
+
+describe('a fact sheet of a pizza table', () => {
+  // Invented: a static rail on R-290, its rail and base each with a thermostat, a 7-day clock, pressures told by the maker on the phone.
+  const SHEET = `id: pizza-table-60
+like: prep-table-72
+who: J. Imai, technician
+when: 2026-11-24
+how: Read from the plate and the dials; pressures told by the maker on the phone
+answers:
+  name: { en: Pizza table 60, es: Mesa de pizza 60 }
+  sort: { en: pizza table, es: mesa de pizza }
+  maker: { name: Velloway Cold, support: 555-0188 }
+  nameplate: { model: Sparrow 60, volts: 115, amps: 6.1, hertz: 60, built: 2024 }
+  nameplate.circuits.0: { refrigerant: R-290, charge: 4.9 oz }
+  condensing: { power: 1/3 hp, receiver: false }
+  control.pressure: { cut_in: 24 psig, cut_out: 7 psig, reference: sealed, dial: cut-in-and-cut-out }
+  control.sensor: ntc-10k-type-2
+  zones.rail.control: { cut_in: 20 °F, cut_out: 14 °F }
+  zones.base.control: { cut_in: 37 °F, cut_out: 33 °F }
+  zones.rail.pans: { count: 12, size: third, depth: 4 in, load_line: 1 in }
+  zones.rail.drains: by-hand
+  zones.base.shelves: { count: 2, volume: 15 cu ft }
+  zones.rail.rest: { least: 5 h, enough: 7 h, pull_down: 55 min }
+  zones.rail.rest.clock: { kind: seven-day-clock, where: behind the lower right panel }
+`;
+  const MARROW = `id: marrow-lane
+units: { line-1: pizza-table-60 }
+answers:
+  name: Marrow Lane Pizza
+  timezone: America/Denver
+  sheet: tabloid
+  hours: Su-Th 11-22; Fr-Sa 11-24
+  altitude: 5280 ft
+  crew: { comes: 120 min before opening, leaves: 60 min after closing, closers: 2 }
+  units.line-1:
+    nickname: Pizza line
+    position: left of the oven
+    serial: VS60-11873
+    food_goes_to: { zone: base, free_shelf: 9 sq ft, height: 6 in }
+    found: { when: 2026-11-24, who: J. Imai, clock: 'Su-Th 00:30-05:00; Fr-Sa 02:00-05:00' }
+`;
+
+  it('becomes a profile and a store at the first try, with facts that are asked nowhere', async () => {
+    const made = await equipment(SHEET);
+    expect([made.code, made.written]).toEqual([0, 'equipment/pizza-table-60.yaml']);
+    expect(made.findings.map((f) => f.code)).not.toContain('fact-without-origin');
+    expect(parse(read('equipment/pizza-table-60.yaml'))).toMatchObject({
+      condensing: { receiver: false, feed: 'expansion-valve' },
+      control: { pressure: { cut_in: '24 psig', reference: 'sealed' } },
+      zones: { rail: { drains: 'by-hand', rest: { clock: { kind: 'seven-day-clock', stops: ['rail'] } } } },
+    });
+    const placed = await store(MARROW);
+    expect([placed.code, placed.written], JSON.stringify(placed.findings)).toEqual([0, 'sites/marrow-lane.yaml']);
+    expect(placed.findings.map((f) => f.code)).toContain('clock-found-wrong-settings');
+    const tried = tryChain({
+      'equipment/pizza-table-60.yaml': read('equipment/pizza-table-60.yaml'),
+      'sites/marrow-lane.yaml': read('sites/marrow-lane.yaml'),
+    });
+    expect(tried.stores.get('marrow-lane')?.plan?.units['line-1']?.rest?.off).toBeDefined();
+  });
+
+  it.each([
+    ['a key that no profile has', '  zones.rail.drain: by-hand\n', 'answer-unknown'],
+    ['a word that no profile has', '  condensing.feed: magic\n', 'unknown-value'],
+    ['what the program keeps itself', '  origins: []\n', 'answer-unknown'],
+  ])('%s is a finding in the last line', async (_, more, code) => {
+    const done = await equipment(SHEET + more);
+    expect(done.findings.find((f) => f.code === code)).toMatchObject({ severity: 'error', line: 22 });
+    expect(done.written).toBeUndefined();
   });
 });
 

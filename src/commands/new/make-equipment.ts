@@ -5,6 +5,7 @@ import { anyError, note, type Finding } from '../../base/finding.js';
 import { place, within, type Place } from '../../base/place.js';
 import { ID } from '../../model/fields.js';
 import { profileSchema } from '../../model/profile.js';
+import { lay } from '../../model/resolve.js';
 import { readStarters } from '../../host/disk.js';
 import type { Prompts } from '../../host/prompts.js';
 import type { Files, Shelf } from '../../read/shelf.js';
@@ -15,7 +16,7 @@ import { fromFile, type equipmentAnswers } from './answers.js';
 import { profileOf, start, type Draft } from './draft.js';
 import { begun, equipmentQuestions, pressuresHold, withoutForeign, withoutOtherPullDown, withoutOwn } from './equipment.js';
 import { fileText, isThere } from './finish.js';
-import { given, toldAtAnswers, unasked } from './given.js';
+import { given, toldAtAnswers, toldBesides, unasked } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
 import { askAll, say } from './terminal.js';
 import { at as valueAt, changed, inOrderOf, leaves } from './tree.js';
@@ -68,8 +69,20 @@ const asked = (
   return { draft: start(withoutOwn(whole)), questions: (so) => equipmentQuestions(whole, names(context), so) };
 };
 
+/** The card prints it, so it is written in each language that the chain's stores have by default. */
+const takenOver = ({ opened }: Session, { under, lang }: Shelf): unknown => {
+  const { languages } = lay(under).value as { readonly languages?: unknown };
+  const asked = Array.isArray(languages) ? languages.map(String) : [lang];
+  return Object.fromEntries(
+    asked.flatMap((code): readonly (readonly [string, string])[] => {
+      const says = opened.words.get(code)?.get('card.taken-over');
+      return says === undefined ? [] : [[code, says]];
+    }),
+  );
+};
+
 const finished = (
-  { session, words, starts }: EquipmentContext,
+  { session, shelf, words, starts }: EquipmentContext,
   id: string,
   like: string,
   draft: Draft,
@@ -77,7 +90,7 @@ const finished = (
 ): Omit<MadeFile, 'write' | 'replace'> => {
   const similar = starts.get(like);
   const own = withoutOtherPullDown(withoutForeign(draft, similar));
-  const value = inOrderOf(profileOf(own, by, like), similar);
+  const value = inOrderOf(profileOf(own, by, like, takenOver(session, shelf)), similar);
   const doc = `equipment/${id}.yaml`;
   const text = fileText(value, 'equipment', `Begun from ${like}: ${by.who}, ${by.when}.`, words);
   const { source } = readYaml(doc, new TextEncoder().encode(text));
@@ -105,7 +118,8 @@ export const equipmentFromFile = (
     .filter((path) => path.at(-1) === 'refrigerant' && all.at(path) !== undefined);
   const value = plates.reduce<unknown>((so, path) => changed(so, path, all.at(path)), draft.value);
   const notKnown = plates.filter((path) => all.at(path) === UNKNOWN).map(nameOf);
-  const questions = questionsFor({ ...draft, value, notKnown });
+  const common = questionsFor({ ...draft, value, notKnown });
+  const questions = [...common, ...toldBesides(all, common, draft.value, profileSchema)];
   const strange = unasked(
     answers.answers,
     questions.map((q) => nameOf(q.path)),

@@ -17,7 +17,7 @@ import type { Session } from '../session.js';
 import { fromFile, type storeAnswers } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
 import { fileText, isThere } from './finish.js';
-import { given, toldAtAnswers, unasked } from './given.js';
+import { given, toldAtAnswers, toldBesides, unasked } from './given.js';
 import { askId, type MadeFile } from './make-equipment.js';
 import { nameOf, type Question } from './question.js';
 import { storeQuestions, unitQuestions } from './store.js';
@@ -70,13 +70,15 @@ const noProfiles = (units: Units, { shelf }: Workshop, at: Place): readonly Find
 export const storeFromFile = (context: StoreContext, answers: z.output<typeof storeAnswers>, at: Place): MadeFile => {
   const missing = noProfiles(answers.units, context.workshop, at);
   const all = given(answers.answers, at);
-  const questions = questionsOf(context, answers.units, { units: all.at(['units']) });
+  const draft = withUnits(answers.units);
+  const common = questionsOf(context, answers.units, { units: all.at(['units']) });
+  const questions = [...common, ...toldBesides(all, common, draft.value, storeSchema)];
   const strange = unasked(
     answers.answers,
     questions.map((q) => nameOf(q.path)),
     at,
   );
-  const read = fromFile(withUnits(answers.units), questions, all, storeSchema, undefined);
+  const read = fromFile(draft, questions, all, storeSchema, undefined);
   const gaps = [...missing, ...strange, ...read.findings];
   const made = finished(context, answers.id, read.draft);
   const about = anyError(made.findings) ? toldAtAnswers(made.findings, made.doc, all) : made.findings;
