@@ -19,7 +19,7 @@ import { takeLock } from '../host/lock.js';
 import { openOutside } from '../host/out-folder.js';
 import { comingWeek, weekFrom, weekOfIso, type WeekDates } from '../plan/week.js';
 import { FORMATS } from '../print/formats.js';
-import { storeSources } from '../read/stores.js';
+import { noStoresYet, storeSources } from '../read/stores.js';
 import type { BenchData } from './bench.js';
 import { EXIT } from './exit.js';
 import { makeStores } from './make-stores.js';
@@ -116,11 +116,14 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     terminal.problem(`error: no language is called ${strange.join(', ')}: write ${[...workshop.words.keys()].join(', ')}`);
     return EXIT.usage;
   }
-  const sources = storeSources(files).stores;
+  const written = storeSources(files);
+  const sources = written.stores;
+  const nobody = noStoresYet(files, written);
+  session.add(nobody);
   session.add(
     unknownNames(
       session,
-      chosen,
+      nobody.length > 0 ? [] : chosen,
       sources.map((s) => s.id),
       options,
     ),

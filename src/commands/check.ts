@@ -8,7 +8,7 @@ import { planOf } from '../fleet/store-papers.js';
 import { today } from '../host/clock.js';
 import { readFaces, readInside } from '../host/disk.js';
 import { fileOf } from '../read/sheet.js';
-import { storeSources, type StoreSource } from '../read/stores.js';
+import { noStoresYet, storeSources, type StoreSource } from '../read/stores.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions } from './session.js';
 
@@ -32,7 +32,9 @@ export const check = (paths: readonly string[], options: CommonOptions): number 
     session.add(
       openBrand(workshop, { read: (path, most) => readInside(session.folder, path, most), faces: readFaces() }).findings,
     );
-    for (const { doc, bytes } of chosen(storeSources(session.files).stores, paths)) {
+    const sources = storeSources(session.files);
+    if (paths.length === 0) session.add(noStoresYet(session.files, sources));
+    for (const { doc, bytes } of chosen(sources.stores, paths)) {
       const planned = planOf(workshop, doc, bytes, today());
       if (planned.source) session.sources.set(doc, planned.source);
       session.add(planned.findings);

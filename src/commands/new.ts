@@ -35,7 +35,10 @@ const conclude = (session: Session, made: MadeFile, words: Words, next: string, 
     return session.exitCode();
   }
   const code = session.conclude();
-  if (!write) return code;
+  if (!write) {
+    session.terminal.line(say(words, 'not-written', { file: made.doc }));
+    return code;
+  }
   session.terminal.line(say(words, 'written', { file: made.doc }));
   if (made.open > 0) session.terminal.line(say(words, 'open-count', { count: String(made.open) }));
   session.terminal.line(say(words, next, { id: made.id }));

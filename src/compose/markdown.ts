@@ -231,7 +231,7 @@ export const toBlocks = (
     try {
       made = make(name, words, unmarked(token.text), last.line);
     } catch (fault) {
-      refuse('template-no-words', { code: missingWord(fault) });
+      refuse('template-no-words', missingWord(fault));
       return [];
     }
     if (!made && name === 'figure') {

@@ -186,7 +186,7 @@ export const compose = (
   try {
     name = textOf(speaker.phrase(`${paper.id}.name`));
   } catch (fault) {
-    return { findings: [error('template-no-words', paper.at, { code: missingWord(fault) })] };
+    return { findings: [error('template-no-words', paper.at, missingWord(fault))] };
   }
   const large = LARGE.includes(sheet);
   const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot);

@@ -205,11 +205,11 @@ export const makeTemplate = (
 
 class TemplateFault extends Error {}
 
-/** The code that a word list was asked for and lacks; any other fault is the program's own. */
-export const missingWord = (fault: unknown): string => {
-  const code = fault instanceof Error ? /^no words for (\S+)/.exec(fault.message)?.[1] : undefined;
+/** The code that a word list was asked for and lacks, and where to write it; any other fault is the program's own. */
+export const missingWord = (fault: unknown): { readonly code: string; readonly file: string } => {
+  const [, code, lang] = (fault instanceof Error && /^no words for (\S+) in (\S+)$/.exec(fault.message)) || [];
   if (code === undefined) throw fault;
-  return code;
+  return { code, file: `words/${lang}/${code.split('.')[0]}.yaml` };
 };
 
 const renderFault = (fault: unknown, main: TemplateFile, view: View): Finding => {
@@ -226,5 +226,5 @@ const renderFault = (fault: unknown, main: TemplateFile, view: View): Finding =>
     return error('template-unknown-value', at, { wrote: unknown, ...(near ? { nearest: near } : {}) });
   }
   if (fault instanceof TemplateFault) return error('template-unknown-value', at, { wrote: fault.message });
-  return error('template-no-words', at, { code: missingWord(fault) });
+  return error('template-no-words', at, missingWord(fault));
 };

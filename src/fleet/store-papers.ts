@@ -41,7 +41,8 @@ export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: 
   const read = readStore(workshop.shelf, doc, bytes);
   if (!read.store) return { findings: read.findings, source: read.source };
   const { plan, findings } = planStore(workshop.shelf, read.store, workshop.languages, on);
-  return { read: read.store, plan, findings: [...read.findings, ...findings], source: read.source };
+  const lacking = read.store.store.languages.flatMap((lang) => workshop.lacking.get(lang) ?? []);
+  return { read: read.store, plan, findings: [...read.findings, ...lacking, ...findings], source: read.source };
 };
 
 export const readerOf = (words: Words, store: ReadStore, shelf: Shelf): Speaker =>

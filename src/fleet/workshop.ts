@@ -9,7 +9,7 @@ import { makeTemplate, type TemplateFile } from '../compose/template.js';
 import { findingsOf } from '../read/issues.js';
 import { readShelf, SHIPPED, type Files, type Shelf } from '../read/shelf.js';
 import { readText, readYaml, type Source } from '../read/yaml.js';
-import { compareLanguages, isWhole } from '../say/compare.js';
+import { compareLanguages, isWhole, ownGaps } from '../say/compare.js';
 import { gatherWords, type WordFile, type Words } from '../say/words.js';
 
 export interface Workshop {
@@ -18,6 +18,8 @@ export interface Workshop {
   readonly words: ReadonlyMap<string, Words>;
   /** Languages that have every sentence: those that a store may ask for. */
   readonly languages: readonly string[];
+  /** By language code, what it lacks of the chain's own sentences. */
+  readonly lacking: ReadonlyMap<string, readonly Finding[]>;
   /** In the order in which the chain names them. */
   readonly papers: readonly Paper[];
 }
@@ -36,8 +38,14 @@ const own = (doc: string): string => (doc.startsWith(SHIPPED) ? doc.slice(SHIPPE
 const ordered = (files: Files): readonly string[] =>
   [...files.keys()].sort((a, b) => Number(b.startsWith(SHIPPED)) - Number(a.startsWith(SHIPPED)) || (a < b ? -1 : 1));
 
+interface ReadWords {
+  readonly words: ReadonlyMap<string, Words>;
+  /** Codes of the first language that come with nightrail; all of them, where nothing tells these from the chain's own. */
+  readonly shipped: ReadonlySet<string>;
+}
+
 /** The words of every language that the files hold. */
-export const readWords = (files: Files, sources: Map<string, Source>, findings: Finding[]): ReadonlyMap<string, Words> => {
+export const readWords = (files: Files, sources: Map<string, Source>, findings: Finding[]): ReadWords => {
   const byLang = new Map<string, WordFile[]>();
   for (const doc of ordered(files)) {
     const found = /^words\/([a-z]{2})\/([a-z0-9-]+)\.ya?ml$/.exec(own(doc));
@@ -60,7 +68,9 @@ export const readWords = (files: Files, sources: Map<string, Source>, findings: 
     findings.push(...gathered.findings);
     words.set(lang, gathered.words);
   }
-  return words;
+  const shipping = (byLang.get('en') ?? []).filter(({ doc }) => doc.startsWith(SHIPPED));
+  const all = shipping.length > 0 ? gatherWords('en', shipping).words : words.get('en');
+  return { words, shipped: new Set(all?.codes) };
 };
 
 const TEMPLATE = /^templates\/([a-z0-9-]+)\/(paper\.yaml|[a-z0-9-]+\.md\.hbs)$/;
@@ -125,11 +135,12 @@ export const openWorkshop = (files: Files): OpenedWorkshop => {
   const read = readShelf(files);
   const sources = new Map(read.sources);
   const findings: Finding[] = [...read.findings];
-  const words = readWords(files, sources, findings);
+  const { words, shipped } = readWords(files, sources, findings);
   const first = words.get('en');
-  if (first) findings.push(...compareLanguages(words, first, usedWords(files)));
+  if (first) findings.push(...compareLanguages(words, first, usedWords(files), shipped));
   const languages = [...words.values()].filter((own) => first && isWhole(own, first)).map((own) => own.lang);
   if (!read.shelf) return { words, findings, sources };
   const papers = readPapers(files, read.shelf, sources, findings);
-  return { workshop: { shelf: read.shelf, words, languages, papers }, words, findings, sources };
+  const lacking = new Map(first ? [...words.values()].map((own) => [own.lang, ownGaps(own, first, shipped)]) : []);
+  return { workshop: { shelf: read.shelf, words, languages, lacking, papers }, words, findings, sources };
 };

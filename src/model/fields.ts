@@ -126,7 +126,8 @@ export const readDays = (wrote: string): readonly Weekday[] => {
       .trim()
       .toLowerCase()
       .split('-')
-      .map((d) => WEEKDAYS.findIndex((w) => d.trim().slice(0, 3) === w));
+      .map((d) => d.trim().slice(0, 3))
+      .map((d) => WEEKDAYS.findIndex((w) => d.length > 1 && w.startsWith(d)));
     if (ends.length > 2 || ends.some((e) => e < 0)) return [];
     const [first, last] = [ends[0] as number, ends[ends.length - 1] as number];
     return Array.from({ length: ((last - first + 7) % 7) + 1 }, (_, i) => WEEKDAYS[(first + i) % 7] as Weekday);

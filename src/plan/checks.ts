@@ -144,11 +144,16 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     );
 
   const covered = (profile.origins ?? []).flatMap((o) => o.facts);
-  const important = [
-    ...(pressure ? ['control.pressure'] : []),
-    ...Object.entries(profile.zones).flatMap(([id, zone]) => (zone.rest ? [`zones.${id}.rest`] : [])),
+  const important: readonly (readonly [string, object])[] = [
+    ...(profile.control.pressure ? [['control.pressure', profile.control.pressure] as const] : []),
+    ...Object.entries(profile.zones).flatMap(([id, zone]) => (zone.rest ? [[`zones.${id}.rest`, zone.rest] as const] : [])),
   ];
-  const unsaid = important.filter((fact) => !covered.some((c) => fact === c || fact.startsWith(`${c}.`)));
+  const said = (fact: string): boolean => covered.some((c) => fact === c || fact.startsWith(`${c}.`));
+  /** Told whole, or each of its parts in some part of it. */
+  const sourced = ([fact, value]: readonly [string, object]): boolean =>
+    said(fact) ||
+    Object.keys(value).every((key) => said(`${fact}.${key}`) || covered.some((c) => c.startsWith(`${fact}.${key}.`)));
+  const unsaid = important.filter((one) => !sourced(one)).map(([fact]) => fact);
   if (unsaid.length > 0) findings.push(note('fact-without-origin', at('origins'), { facts: unsaid }));
 
   profile.not_known?.forEach((fact, i) => findings.push(note('not-known-yet', at('not_known', i), { fact })));

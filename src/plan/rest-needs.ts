@@ -5,7 +5,7 @@
 import { amount, of, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
-import type { Place } from '../base/place.js';
+import { within, type Place } from '../base/place.js';
 import type { ByDay } from '../base/value.js';
 import type { Rest, Zone } from '../model/profile.js';
 import type { ReadUnit } from '../read/shelf.js';
@@ -91,8 +91,9 @@ const findingsOf = (
 ): readonly Finding[] => {
   const lacks = missing.length > 0 ? { missing } : {};
   const findings: Finding[] = [];
-  if (!rest.pull_down && !pull) findings.push(error('rest-needs-figure', from().at, { key: 'pull_down', ...lacks }));
-  if (!rest.enough && !ice) findings.push(error('rest-needs-figure', from().at, { key: 'enough', ...lacks }));
+  const needs = (key: string): Finding => error('rest-needs-figure', within(from().at, key), { key, ...lacks });
+  if (!rest.pull_down && !pull) findings.push(needs('pull_down'));
+  if (!rest.enough && !ice) findings.push(needs('enough'));
   if (rest.pull_down && pull) {
     const { fastest, planned } = pull;
     const at = from('pull_down').at;

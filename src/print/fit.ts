@@ -226,6 +226,8 @@ const tooLong = ({ parts, room }: Attempt, at: Place, { length }: Page): Finding
   const [first = at, ...others] = largest.map(([, { place }]) => place);
   const data = {
     over: millimetres(heightOf(longest) - room),
+    // In the unit of the parts: an inch hides what one line is too much.
+    by: `${Math.ceil((heightOf(longest) - room) / MM)} mm`,
     room: millimetres(room),
     largest: largest.map(([key, { height }]) => `${key}: ${Math.round(height / MM)} mm`),
     // Lines to write on may go over to a second sheet.

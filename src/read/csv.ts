@@ -23,6 +23,8 @@ export interface Csv {
 }
 
 const LARGEST = 20_000_000;
+/** Columns: some ten times what a store and its units have keys. */
+const WIDEST = 1000;
 const DELIMITERS = [';', '\t', ','] as const;
 
 const at = (doc: string, line = 1): Place => ({ doc, path: [], line, column: 1 });
@@ -56,6 +58,8 @@ export const readCsv = (doc: string, bytes: Uint8Array): { csv?: Csv; findings: 
   }
   const [head] = parsed;
   if (!head || head.record.every((cell) => cell.trim() === '')) return { findings: [error('empty-file', at(doc))] };
+  const wide = head.record.length;
+  if (wide > WIDEST) return { findings: [error('csv-too-many-columns', at(doc), { columns: wide, most: WIDEST })] };
   const findings: Finding[] = [];
   const rows = parsed.slice(1).flatMap(({ record }, i): readonly CsvRow[] => {
     const line = (parsed[i]?.info.lines ?? 0) + 1;

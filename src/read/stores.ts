@@ -38,3 +38,10 @@ export const storeSources = (files: Files): StoreSources => {
   );
   return { stores: stores.sort((a, b) => (a.id < b.id ? -1 : 1)), findings };
 };
+
+/** Said where a chain's stores are asked for and nobody has written one: nothing was planned, and nothing is made. */
+export const noStoresYet = (files: Files, { stores, findings }: StoreSources): readonly Finding[] => {
+  if (stores.length > 0 || findings.length > 0) return [];
+  const strange = [...files.keys()].filter((doc) => doc.startsWith('sites/'));
+  return [error('no-stores-yet', place('sites'), strange.length > 0 ? { names: strange.slice(0, 5) } : {})];
+};

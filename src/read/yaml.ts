@@ -2,7 +2,7 @@
  * Bytes of a YAML 1.2 file to plain values, or findings with their line and column. Pure: the bytes come from the caller.
  * Anchors, aliases, tags and several documents in a file are refused: a reader finds every fact where it is written, and nothing can blow up.
  */
-import { isAlias, isPair, isScalar, LineCounter, parseDocument, visit, type Document } from 'yaml';
+import { isAlias, isNode, isPair, isScalar, LineCounter, parseDocument, visit, type Document } from 'yaml';
 import { error, note, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 
@@ -48,6 +48,19 @@ export const readText = (doc: string, bytes: Uint8Array): { text: string; findin
   return { text, findings: bom ? [note('byte-order-mark', at)] : [] };
 };
 
+/** Steps from the root to a value; no file of a chain needs a quarter of them. */
+const DEEPEST = 100;
+
+/** What goes so deep that the reader itself runs out of stack is told like what goes too deep. */
+const inStack = <T>(read: () => T): T | undefined => {
+  try {
+    return read();
+  } catch (fault) {
+    if (fault instanceof RangeError) return undefined;
+    throw fault;
+  }
+};
+
 const SYNTAX: Record<string, string> = {
   TAB_AS_INDENT: 'yaml-tab',
   DUPLICATE_KEY: 'yaml-duplicate-key',
@@ -63,18 +76,27 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
     const { line, col } = lines.linePos(offset);
     return { doc, path: [], line: Math.max(1, line), column: Math.max(1, col) };
   };
-  const yaml = parseDocument(text, {
-    lineCounter: lines,
-    prettyErrors: false,
-    stringKeys: true,
-    strict: true,
-    version: '1.2',
-    merge: false,
-  });
+  const deep = (where: Place): Finding => error('yaml-too-deep', where, { most: DEEPEST });
+  const yaml = inStack(() =>
+    parseDocument(text, {
+      lineCounter: lines,
+      prettyErrors: false,
+      stringKeys: true,
+      strict: true,
+      version: '1.2',
+      merge: false,
+    }),
+  );
+  if (!yaml) return { source, findings: [...findings, deep({ doc, path: [], line: 1, column: 1 })] };
   for (const fault of [...yaml.errors, ...yaml.warnings]) {
-    findings.push(error(SYNTAX[fault.code] ?? 'yaml-syntax', at(fault.pos[0]), { says: fault.message }));
+    if (/call stack/.test(fault.message)) findings.push(deep(at(fault.pos[0])));
+    else findings.push(error(SYNTAX[fault.code] ?? 'yaml-syntax', at(fault.pos[0]), { says: fault.message }));
   }
-  visit(yaml, (_, node) => {
+  visit(yaml, (_, node, above) => {
+    if (above.length > 2 * DEEPEST) {
+      findings.push(deep(at(isNode(node) ? (node.range?.[0] ?? 0) : 0)));
+      return visit.BREAK;
+    }
     if (isPair(node) && isScalar(node.key) && node.key.value === '__proto__') {
       findings.push(error('forbidden-key', at(node.key.range?.[0] ?? 0), { key: '__proto__' }));
     } else if (isAlias(node)) findings.push(error('yaml-alias', at(node.range?.[0] ?? 0), { name: node.source }));
@@ -86,6 +108,7 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
         }),
       );
     }
+    return undefined;
   });
   if (findings.some((f) => f.severity === 'error')) return { source, findings };
   const value: unknown = yaml.toJS({ maxAliasCount: 0 });

@@ -19,17 +19,26 @@ const needed = (first: Words): readonly string[] =>
 /** Whether a language has every sentence, so that a page can be printed in it. */
 export const isWhole = (words: Words, first: Words): boolean => needed(first).every((code) => words.get(code) !== undefined);
 
-/** A warning for each file with gaps: a store that asks for the language is refused, the others go on. */
-const gaps = (words: Words, first: Words): readonly Finding[] => {
-  const all = needed(first);
-  return [...new Set(all.map(fileOf))].flatMap((file): readonly Finding[] => {
+/** A warning for each file with gaps among the codes: a store that asks for the language is refused, the others go on. */
+const gaps = (words: Words, all: readonly string[]): readonly Finding[] =>
+  [...new Set(all.map(fileOf))].flatMap((file): readonly Finding[] => {
     const codes = all.filter((code) => fileOf(code) === file);
     const lacking = codes.filter((code) => words.get(code) === undefined);
     if (lacking.length === 0) return [];
     const data = { lang: words.lang, file, count: lacking.length, of: codes.length };
     return [warning('words-missing', place(`words/${words.lang}/${file}.yaml`), { ...data, keys: lacking.map(keyOf) })];
   });
-};
+
+/**
+ * What a language lacks of the chain's own sentences, told where a store asks for it: a chain of English and Spanish stores owes
+ * nobody its own paragraph in French.
+ * @param shipped codes that come with nightrail
+ */
+export const ownGaps = (words: Words, first: Words, shipped: ReadonlySet<string>): readonly Finding[] =>
+  gaps(
+    words,
+    needed(first).filter((code) => !shipped.has(code)),
+  );
 
 const misread = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] =>
   words.codes.flatMap((code): readonly Finding[] => {
@@ -57,12 +66,19 @@ const misread = (words: Words, first: Words, used: ReadonlySet<string>): readonl
     ];
   });
 
-/** All that is wrong with the other languages, seen from the first. @param used codes that templates ask for, which the first may lack */
+/**
+ * All that is wrong with the other languages, seen from the first.
+ * @param used codes that templates ask for, which the first may lack
+ * @param shipped codes that come with nightrail: gaps among others are told by `ownGaps`
+ */
 export const compareLanguages = (
   all: ReadonlyMap<string, Words>,
   first: Words,
   used: ReadonlySet<string> = new Set(),
-): readonly Finding[] =>
-  [...all.values()]
+  shipped: ReadonlySet<string> = new Set(first.codes),
+): readonly Finding[] => {
+  const codes = needed(first).filter((code) => shipped.has(code));
+  return [...all.values()]
     .filter((words) => words !== first)
-    .flatMap((words) => [...gaps(words, first), ...misread(words, first, used)]);
+    .flatMap((words) => [...gaps(words, codes), ...misread(words, first, used)]);
+};

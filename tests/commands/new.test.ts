@@ -79,7 +79,8 @@ describe('equipment from a file of answers', () => {
       facts: expect.arrayContaining(['name', 'maker', 'nameplate.amps']) as unknown,
     });
     expect(over).toMatchObject({
-      who: 'the file table',
+      who: 'table',
+      how: { en: 'Taken over from a similar unit; nobody has checked it on this one' },
       facts: expect.arrayContaining(['control', 'loading', 'nameplate.volts']) as unknown,
     });
     expect(over?.facts.filter((fact) => mine?.facts.includes(fact))).toEqual([]);
@@ -178,6 +179,19 @@ answers:
     expect(done.written).toBeUndefined();
   });
 
+  it('tells a figure that is missing where it is to be written: at its answer, since no file is', async () => {
+    const bare = `${UNIT}  zones.rail.rest.enough: '?'\n  condensing.power: '?'\n  condensing.split: '?'\n`.replace(
+      / {2}condensing.split: "\?"\n/,
+      '',
+    );
+    const done = await equipment(bare);
+    expect(done.written).toBeUndefined();
+    const needs = done.findings.filter((f) => f.code === 'rest-needs-figure');
+    expect(needs).toMatchObject([{ line: 14, data: { key: 'enough' } }]);
+    expect(needs[0]?.file).toMatch(/answers\.yaml$/);
+    expect(done.findings.filter((f) => f.file.startsWith('equipment/'))).toEqual([]);
+  });
+
   it('writes over nothing unasked', async () => {
     await equipment(UNIT);
     const before = read('equipment/table-48.yaml');
@@ -245,6 +259,140 @@ describe('a store from a file of answers', () => {
     expect(done.code).toBe(1);
     expect(done.findings.find((f) => f.code === code)).toMatchObject(line === 0 ? { severity: 'error' } : { line });
     expect(existsSync(join(chain, 'sites/larch.yaml'))).toBe(false);
+  });
+});
+
+describe('a fact sheet of a pizza table', () => {
+  // Invented: a static rail on R-290, its rail and base each with a thermostat, a 7-day clock, pressures told by the maker on the phone.
+  const SHEET = `id: pizza-table-60
+like: prep-table-72
+who: J. Imai, technician
+when: 2026-11-24
+how: Read from the plate and the dials; pressures told by the maker on the phone
+answers:
+  name: { en: Pizza table 60, es: Mesa de pizza 60 }
+  sort: { en: pizza table, es: mesa de pizza }
+  maker: { name: Velloway Cold, support: 555-0188 }
+  nameplate: { model: Sparrow 60, volts: 115, amps: 6.1, hertz: 60, built: 2024 }
+  nameplate.circuits.0: { refrigerant: R-290, charge: 4.9 oz }
+  condensing: { power: 1/3 hp, receiver: false }
+  control.pressure: { cut_in: 24 psig, cut_out: 7 psig, reference: sealed, dial: cut-in-and-cut-out }
+  control.sensor: ntc-10k-type-2
+  zones.rail.control: { cut_in: 20 °F, cut_out: 14 °F }
+  zones.base.control: { cut_in: 37 °F, cut_out: 33 °F }
+  zones.rail.pans: { count: 12, size: third, depth: 4 in, load_line: 1 in }
+  zones.rail.drains: by-hand
+  zones.base.shelves: { count: 2, volume: 15 cu ft }
+  zones.rail.rest: { least: 5 h, enough: 7 h, pull_down: 55 min }
+  zones.rail.rest.clock: { kind: seven-day-clock, where: behind the lower right panel }
+`;
+  const MARROW = `id: marrow-lane
+units: { line-1: pizza-table-60 }
+answers:
+  name: Marrow Lane Pizza
+  timezone: America/Denver
+  sheet: tabloid
+  hours: Su-Th 11-22; Fr-Sa 11-24
+  altitude: 5280 ft
+  crew: { comes: 120 min before opening, leaves: 60 min after closing, closers: 2 }
+  units.line-1:
+    nickname: Pizza line
+    position: left of the oven
+    serial: VS60-11873
+    food_goes_to: { zone: base, free_shelf: 9 sq ft, height: 6 in }
+    found: { when: 2026-11-24, who: J. Imai, clock: 'Su-Th 00:30-05:00; Fr-Sa 02:00-05:00' }
+`;
+
+  it('becomes a profile and a store at the first try, with facts that are asked nowhere', async () => {
+    const made = await equipment(SHEET);
+    expect([made.code, made.written]).toEqual([0, 'equipment/pizza-table-60.yaml']);
+    expect(made.findings.map((f) => f.code)).not.toContain('fact-without-origin');
+    expect(parse(read('equipment/pizza-table-60.yaml'))).toMatchObject({
+      condensing: { receiver: false, feed: 'expansion-valve' },
+      control: { pressure: { cut_in: '24 psig', reference: 'sealed' } },
+      zones: { rail: { drains: 'by-hand', rest: { clock: { kind: 'seven-day-clock', stops: ['rail'] } } } },
+    });
+    const placed = await store(MARROW);
+    expect([placed.code, placed.written], JSON.stringify(placed.findings)).toEqual([0, 'sites/marrow-lane.yaml']);
+    expect(placed.findings.map((f) => f.code)).toContain('clock-found-wrong-settings');
+    const tried = tryChain({
+      'equipment/pizza-table-60.yaml': read('equipment/pizza-table-60.yaml'),
+      'sites/marrow-lane.yaml': read('sites/marrow-lane.yaml'),
+    });
+    expect(tried.stores.get('marrow-lane')?.plan?.units['line-1']?.rest?.off).toBeDefined();
+  });
+
+  it.each([
+    ['a key that no profile has', '  zones.rail.drain: by-hand\n', 'answer-unknown'],
+    ['a word that no profile has', '  condensing.feed: magic\n', 'unknown-value'],
+    ['what the program keeps itself', '  origins: []\n', 'answer-unknown'],
+  ])('%s is a finding in the last line', async (_, more, code) => {
+    const done = await equipment(SHEET + more);
+    expect(done.findings.find((f) => f.code === code)).toMatchObject({ severity: 'error', line: 22 });
+    expect(done.written).toBeUndefined();
+  });
+});
+
+describe('what a store needs and what was found', () => {
+  const bare = (): void => writeFileSync(join(chain, 'nightrail.yaml'), CHAIN.replace(/ {2}phones: .*\n/, ''));
+  const PHONES = '  phones: { service: { name: Test Service, phone: 555-0100 }, emergency: "911" }\n';
+
+  it('tells every phone that is missing in one round, and takes them nested or by their names', async () => {
+    bare();
+    const before = await store(SITE);
+    expect(before.findings.filter((f) => f.code === 'answer-needed').map((f) => f.data['question'])).toEqual([
+      'phones.service.name',
+      'phones.service.phone',
+      'phones.emergency',
+    ]);
+    expect((await store(SITE + PHONES)).written).toBe('sites/larch.yaml');
+    const dotted = `  phones.service.name: Test Service\n  phones.service: { phone: 555-0100 }\n  phones.emergency: "911"\n`;
+    expect((await store(SITE + dotted, { replace: true })).code).toBe(0);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({ phones: { service: { phone: '555-0100' }, emergency: '911' } });
+    const strange = await store(`${SITE}  phones: { service: { nmae: x } }\n`, { replace: true });
+    expect(strange.findings.find((f) => f.code === 'answer-unknown')).toMatchObject({ line: 15, column: 24 });
+  });
+
+  it.each([
+    ['on one line', "units.line-1.found.clock: '01:15-08:00'", { off: '01:15', on: '08:00' }],
+    [
+      'by days',
+      "units.line-1.found.clock: 'Su-Th 23:30-06:30; fri-sat 1:30am - 8am'",
+      {
+        settings: [
+          { days: 'Su-Th', off: '23:30', on: '06:30' },
+          { days: 'fri-sat', off: '1:30am', on: '8am' },
+        ],
+      },
+    ],
+    [
+      'as the file has it',
+      "units: { line-1: { found: { clock: { off: '01:15', on: '08:00' } } } }",
+      { off: '01:15', on: '08:00' },
+    ],
+    [
+      'by the names of its facts',
+      "units.line-1.found.clock.off: '01:15'\n  units.line-1.found.clock.on: '08:00'",
+      { on: '08:00' },
+    ],
+  ])('keeps how a clock was found, written %s', async (_, wrote, clock) => {
+    const who = '  units.line-1.found.who: A. Person\n  units.line-1.found.when: 2026-11-12\n';
+    const done = await store(`${SITE}  ${wrote}\n${who}`);
+    expect(done.written, JSON.stringify(done.findings)).toBe('sites/larch.yaml');
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { found: { clock, who: 'A. Person', when: '2026-11-12' } } },
+    });
+  });
+
+  it.each([
+    ['nobody who found it', "found.clock: '01:15-08:00'", 'answer-needed'],
+    ['half a setting', "found.clock: '01:15'", 'found-clock-times'],
+    ['no time at all', 'found.clock: never', 'bad-time'],
+    ['no such day', "found.clock: 'someday 01:15-08:00'", 'bad-days'],
+  ])('%s is a finding with its place', async (_, wrote, code) => {
+    const done = await store(`${SITE}  units.line-1.${wrote}\n`);
+    expect(done.findings.find((f) => f.code === code)).toMatchObject({ severity: 'error' });
+    expect(done.written).toBeUndefined();
   });
 });
 
@@ -323,6 +471,38 @@ describe('equipment at a terminal', () => {
 });
 
 describe('a store at a terminal', () => {
+  const LARCH = {
+    'short name for its file': ['larch'],
+    'Which units': ['line-1 table'],
+    'called on the papers': ['Larch Street'],
+    'time zone': ['America/Chicago'],
+    'Opening hours': ['Mo-Su 07:00-22:00'],
+    'people call it': ['Line 1'],
+    'Where does it stand': ['by the door'],
+    'To which zone': ['base'],
+    'How much shelf': ['6 sq ft'],
+    'How high is the room': ['6 in'],
+  };
+
+  it('asks once for the clock as it was found, and who found it only where somebody looked', async () => {
+    const skipped = person(LARCH);
+    expect((await told(() => newStore({ chain, json: true }, skipped.prompts))).code).toBe(0);
+    expect(skipped.asked.filter((ask) => /found|Found/.test(ask))).toHaveLength(1);
+    expect(skipped.asked.length).toBeLessThan(30);
+    expect(read('sites/larch.yaml')).not.toMatch(/found|heat/);
+    const looked = person({
+      ...LARCH,
+      'clock set': ['soon', '01:15-08:00'],
+      'what date': ['2026-11-12'],
+      'Who found': ['', 'A. P.'],
+    });
+    expect((await told(() => newStore({ chain, json: true, replace: true }, looked.prompts))).code).toBe(0);
+    expect(looked.wrong).toHaveLength(2);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { found: { clock: { off: '01:15', on: '08:00' }, when: '2026-11-12', who: 'A. P.' } } },
+    });
+  });
+
   it('asks each unit what its kind needs, and leaves to the chain what nobody says', async () => {
     const { prompts, wrong } = person({
       'short name for its file': ['larch'],

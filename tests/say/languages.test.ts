@@ -10,10 +10,11 @@ import { printable } from '../../src/print/characters.js';
 import { compareLanguages, isWhole } from '../../src/say/compare.js';
 import { asksFor, type Words } from '../../src/say/words.js';
 import { faces } from '../print/faces.js';
-import { serious, shippedFiles, STORE, tryChain } from '../support/chain.js';
+import { SHIPPED } from '../../src/read/shelf.js';
+import { CHAIN, serious, shippedFiles, STORE, TABLE, tryChain, tryFiles } from '../support/chain.js';
 import { LANGUAGES } from '../support/languages.js';
 
-const all = readWords(shippedFiles(), new Map(), []);
+const all = readWords(shippedFiles(), new Map(), []).words;
 const first = all.get('en') as Words;
 
 it('reads a language from each folder', () => {
@@ -132,6 +133,26 @@ describe('a slip of a translator', () => {
     expect(own({})).toEqual(['words-unknown words/es/ours.yaml:1:7']);
     expect(own({ 'templates/partials/ours.md.hbs': '{{t "ours.rule"}}\n' })).toEqual([]);
     expect(own({ 'templates/rules/page.md.hbs': '```blank 2\nours.rule\n```\n' })).toEqual([]);
+  });
+
+  it("needs none of a chain's own sentences until a store asks for it, and prints no page without them then", () => {
+    const tried = (languages: string, more: Readonly<Record<string, string>> = {}) => {
+      const files = new Map([...shippedFiles()].map(([doc, bytes]) => [`${SHIPPED}${doc}`, bytes]));
+      const own = {
+        'nightrail.yaml': CHAIN.replace('languages: [en]', `languages: ${languages}`),
+        'equipment/table.yaml': TABLE,
+        'sites/street.yaml': STORE,
+        'words/en/ours.yaml': 'rule: We clean the filter on Mondays.\n',
+        'words/es/ours.yaml': 'rule: Los lunes limpiamos el filtro.\n',
+        'templates/partials/week-own.md.hbs': '{{t "ours.rule"}}\n',
+        ...more,
+      };
+      for (const [doc, text] of Object.entries(own)) files.set(doc, new TextEncoder().encode(text));
+      return serious(tryFiles(files));
+    };
+    expect(tried('[en, es]')).toEqual([]);
+    expect(tried('[en, fr]')).toEqual(['words-missing words/fr/ours.yaml', 'no-language nightrail.yaml:7:19']);
+    expect(tried('[en, fr]', { 'words/fr/ours.yaml': 'rule: Le filtre se nettoie le lundi.\n' })).toEqual([]);
   });
 
   it('is told where a word list has a name by which nobody reads it', () => {

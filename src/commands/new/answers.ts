@@ -2,13 +2,13 @@
  * Answers from a file instead of a terminal: each by the name of its fact. What is wrong or missing is a finding with its place in that file.
  */
 import { z } from 'zod';
-import { error, note, type Finding } from '../../base/finding.js';
-import { nearest } from '../../base/spelling.js';
+import { note, type Finding } from '../../base/finding.js';
 import { place, within, type Place } from '../../base/place.js';
 import { id, isoDate } from '../../model/fields.js';
 import { findingsOf } from '../../read/issues.js';
 import { readYaml, type Source } from '../../read/yaml.js';
 import { answered, type Draft } from './draft.js';
+import type { Given } from './given.js';
 import { nameOf, read, type Question } from './question.js';
 
 const shared = { id, answers: z.record(z.string(), z.unknown()) };
@@ -44,25 +44,11 @@ export const readAnswers = <S extends z.ZodType>(schema: S, doc: string, bytes: 
   return { at: here, source: read.source, findings: [...read.findings, ...wrong] };
 };
 
-/** Names that are asked for nothing. */
-export const unasked = (answers: Readonly<Record<string, unknown>>, names: readonly string[], file: Place): readonly Finding[] =>
-  Object.keys(answers)
-    .filter((name) => !names.includes(name))
-    .map((name) => {
-      const near = nearest(name, names);
-      return error(
-        'answer-unknown',
-        { ...within(file, 'answers', name), key: true },
-        { wrote: name, ...(near ? { nearest: near } : { names }) },
-      );
-    });
-
 /** Each question answered from the file. @param similar whose facts are taken over where the file says nothing */
 export const fromFile = (
   draft: Draft,
   questions: readonly Question[],
-  answers: Readonly<Record<string, unknown>>,
-  file: Place,
+  answers: Given,
   schema: z.ZodType,
   similar: string | undefined,
 ): { readonly draft: Draft; readonly findings: readonly Finding[] } => {
@@ -70,19 +56,17 @@ export const fromFile = (
   const silent: string[] = [];
   const end = questions.reduce((so, question): Draft => {
     const name = nameOf(question.path);
-    const given = answers[name];
-    const there = Object.hasOwn(answers, name);
-    const where = there ? within(file, 'answers', name) : within(file, 'answers');
-    if (!there && question.now !== undefined && similar !== undefined) {
+    const given = answers.at(question.path);
+    if (given === undefined && question.now !== undefined && similar !== undefined) {
       silent.push(name);
       return so;
     }
-    const answer = read(question, given, so.value, schema, (path) => within(where, ...path));
+    const answer = read(question, given, so.value, schema, (path) => answers.place([...question.path, ...path]));
     if (answer.ok) return answered(so, question, answer);
     findings.push(...answer.findings);
     return so;
   }, draft);
   if (similar !== undefined && silent.length > 0)
-    findings.push(note('answer-taken-over', within(file, 'answers'), { questions: silent, from: similar }));
+    findings.push(note('answer-taken-over', answers.place([]), { questions: silent, from: similar }));
   return { draft: end, findings };
 };

@@ -40,8 +40,8 @@ interface Told {
   readonly how: string;
 }
 
-/** The finished profile: with what is not known, and where each fact is from. What nobody told was taken over from the similar one. */
-export const profileOf = ({ value, told, notKnown }: Draft, by: Told, similar: string): unknown => {
+/** The finished profile: with what is not known, and where each fact is from. What nobody told was taken over from the similar one. @param takenOver says so, in the chain's languages */
+export const profileOf = ({ value, told, notKnown }: Draft, by: Told, similar: string, takenOver: unknown): unknown => {
   const over = leaves(value)
     .map(nameOf)
     .filter(
@@ -52,9 +52,9 @@ export const profileOf = ({ value, told, notKnown }: Draft, by: Told, similar: s
     { facts: facts(told, [...over, ...notKnown]), who: by.who, when: by.when, how: by.how },
     {
       facts: facts(over, [...told, ...notKnown]),
-      who: `the file ${similar}`,
+      who: similar,
       when: by.when,
-      how: 'Taken over from a similar unit; nobody has checked it on this one',
+      how: takenOver,
     },
   ].filter((origin) => origin.facts.length > 0);
   return {

@@ -5,16 +5,18 @@ import { anyError, note, type Finding } from '../../base/finding.js';
 import { place, within, type Place } from '../../base/place.js';
 import { ID } from '../../model/fields.js';
 import { profileSchema } from '../../model/profile.js';
+import { lay } from '../../model/resolve.js';
 import { readStarters } from '../../host/disk.js';
 import type { Prompts } from '../../host/prompts.js';
 import type { Files, Shelf } from '../../read/shelf.js';
 import { readYaml, type Source } from '../../read/yaml.js';
 import type { Words } from '../../say/words.js';
 import type { Session } from '../session.js';
-import { fromFile, unasked, type equipmentAnswers } from './answers.js';
+import { fromFile, type equipmentAnswers } from './answers.js';
 import { profileOf, start, type Draft } from './draft.js';
 import { begun, equipmentQuestions, pressuresHold, withoutForeign, withoutOtherPullDown, withoutOwn } from './equipment.js';
 import { fileText, isThere } from './finish.js';
+import { given, toldAtAnswers, toldBesides, unasked } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
 import { askAll, say } from './terminal.js';
 import { at as valueAt, changed, inOrderOf, leaves } from './tree.js';
@@ -67,8 +69,20 @@ const asked = (
   return { draft: start(withoutOwn(whole)), questions: (so) => equipmentQuestions(whole, names(context), so) };
 };
 
+/** The card prints it, so it is written in each language that the chain's stores have by default. */
+const takenOver = ({ opened }: Session, { under, lang }: Shelf): unknown => {
+  const { languages } = lay(under).value as { readonly languages?: unknown };
+  const asked = Array.isArray(languages) ? languages.map(String) : [lang];
+  return Object.fromEntries(
+    asked.flatMap((code): readonly (readonly [string, string])[] => {
+      const says = opened.words.get(code)?.get('card.taken-over');
+      return says === undefined ? [] : [[code, says]];
+    }),
+  );
+};
+
 const finished = (
-  { session, words, starts }: EquipmentContext,
+  { session, shelf, words, starts }: EquipmentContext,
   id: string,
   like: string,
   draft: Draft,
@@ -76,7 +90,7 @@ const finished = (
 ): Omit<MadeFile, 'write' | 'replace'> => {
   const similar = starts.get(like);
   const own = withoutOtherPullDown(withoutForeign(draft, similar));
-  const value = inOrderOf(profileOf(own, by, like), similar);
+  const value = inOrderOf(profileOf(own, by, like, takenOver(session, shelf)), similar);
   const doc = `equipment/${id}.yaml`;
   const text = fileText(value, 'equipment', `Begun from ${like}: ${by.who}, ${by.when}.`, words);
   const { source } = readYaml(doc, new TextEncoder().encode(text));
@@ -97,17 +111,21 @@ export const equipmentFromFile = (
   similar: unknown,
 ): MadeFile => {
   const { draft, questions: questionsFor } = asked(context, similar);
+  const all = given(answers.answers, at);
   // The refrigerants are answered first: they decide what the similar unit can tell.
-  const plates = Object.entries(answers.answers).filter(([name]) => name.endsWith('.refrigerant'));
-  const value = plates.reduce<unknown>((all, [name, given]) => changed(all, name.split('.'), given), draft.value);
-  const notKnown = plates.filter(([, given]) => given === UNKNOWN).map(([name]) => name);
-  const questions = questionsFor({ ...draft, value, notKnown });
+  const plates = questionsFor(draft)
+    .map(({ path }) => path)
+    .filter((path) => path.at(-1) === 'refrigerant' && all.at(path) !== undefined);
+  const value = plates.reduce<unknown>((so, path) => changed(so, path, all.at(path)), draft.value);
+  const notKnown = plates.filter((path) => all.at(path) === UNKNOWN).map(nameOf);
+  const common = questionsFor({ ...draft, value, notKnown });
+  const questions = [...common, ...toldBesides(all, common, draft.value, profileSchema)];
   const strange = unasked(
     answers.answers,
     questions.map((q) => nameOf(q.path)),
     at,
   );
-  const read = fromFile(draft, questions, answers.answers, at, profileSchema, answers.like);
+  const read = fromFile(draft, questions, all, profileSchema, answers.like);
   const names = questions.map((q) => nameOf(q.path));
   const neverAsked = leaves(withoutOtherPullDown(read.draft).value)
     .map(nameOf)
@@ -116,8 +134,9 @@ export const equipmentFromFile = (
   const also = note('never-asked-taken-over', within(at, 'answers'), { facts: neverAsked, from: answers.like });
   const gaps = [...strange, ...read.findings, also];
   const made = finished(context, answers.id, answers.like, read.draft, answers);
+  const about = anyError(made.findings) ? toldAtAnswers(made.findings, made.doc, all) : made.findings;
   // A file with gaps has faults of its own, all from the same gaps.
-  const findings = anyError(gaps) ? gaps : [...gaps, ...made.findings];
+  const findings = anyError(gaps) ? gaps : [...gaps, ...about];
   return { ...made, findings, write: !anyError(findings), replace: false };
 };
 

@@ -14,9 +14,10 @@ import { storeSchema } from '../../model/store.js';
 import { readYaml } from '../../read/yaml.js';
 import type { Words } from '../../say/words.js';
 import type { Session } from '../session.js';
-import { fromFile, unasked, type storeAnswers } from './answers.js';
+import { fromFile, type storeAnswers } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
 import { fileText, isThere } from './finish.js';
+import { given, toldAtAnswers, toldBesides, unasked } from './given.js';
 import { askId, type MadeFile } from './make-equipment.js';
 import { nameOf, type Question } from './question.js';
 import { storeQuestions, unitQuestions } from './store.js';
@@ -31,7 +32,8 @@ export interface StoreContext {
 
 type Units = Readonly<Record<string, string>>;
 
-const questionsOf = ({ workshop }: StoreContext, units: Units): readonly Question[] => {
+/** @param so the answers so far */
+const questionsOf = ({ workshop }: StoreContext, units: Units, so: unknown): readonly Question[] => {
   const { shelf } = workshop;
   const under = lay(shelf.under).value;
   // What a store must say is asked of one that says nothing; its units are there with their profiles.
@@ -39,7 +41,7 @@ const questionsOf = ({ workshop }: StoreContext, units: Units): readonly Questio
   const whole = { ...(under as object), units: bare };
   return [
     ...storeQuestions(under, whole),
-    ...Object.entries(units).flatMap(([id, profile]) => unitQuestions(id, shelf.profiles.get(profile)?.raw, under, whole)),
+    ...Object.entries(units).flatMap(([id, profile]) => unitQuestions(id, shelf.profiles.get(profile)?.raw, under, whole, so)),
   ];
 };
 
@@ -67,16 +69,20 @@ const noProfiles = (units: Units, { shelf }: Workshop, at: Place): readonly Find
 
 export const storeFromFile = (context: StoreContext, answers: z.output<typeof storeAnswers>, at: Place): MadeFile => {
   const missing = noProfiles(answers.units, context.workshop, at);
-  const questions = questionsOf(context, answers.units);
+  const all = given(answers.answers, at);
+  const draft = withUnits(answers.units);
+  const common = questionsOf(context, answers.units, { units: all.at(['units']) });
+  const questions = [...common, ...toldBesides(all, common, draft.value, storeSchema)];
   const strange = unasked(
     answers.answers,
     questions.map((q) => nameOf(q.path)),
     at,
   );
-  const read = fromFile(withUnits(answers.units), questions, answers.answers, at, storeSchema, undefined);
+  const read = fromFile(draft, questions, all, storeSchema, undefined);
   const gaps = [...missing, ...strange, ...read.findings];
   const made = finished(context, answers.id, read.draft);
-  const findings = anyError(gaps) ? gaps : [...gaps, ...made.findings];
+  const about = anyError(made.findings) ? toldAtAnswers(made.findings, made.doc, all) : made.findings;
+  const findings = anyError(gaps) ? gaps : [...gaps, ...about];
   return { ...made, findings, write: !anyError(findings), replace: false };
 };
 
@@ -100,7 +106,7 @@ export const storeAtTerminal = async (
   if (id === undefined) return undefined;
   const there = isThere(session.folder, `sites/${id}.yaml`).length > 0;
   if (there && !replace && !(await prompts.yes(say(words, 'replace', { file: `sites/${id}.yaml` })))) return undefined;
-  const given = await prompts.line(say(words, 'units'), say(words, 'example', { example: EXAMPLE }), (wrote) => {
+  const wanted = await prompts.line(say(words, 'units'), say(words, 'example', { example: EXAMPLE }), (wrote) => {
     const units = readUnits(wrote);
     if (!units) return say(words, 'example', { example: EXAMPLE });
     const [wrong] = noProfiles(units, workshop, { doc: 'answer', path: [] });
@@ -108,9 +114,9 @@ export const storeAtTerminal = async (
     const { says, hint } = session.wordsOf(wrong);
     return `${says}${hint === undefined ? '' : `. ${hint}`}`;
   });
-  const units = given === undefined ? undefined : readUnits(given);
+  const units = wanted === undefined ? undefined : readUnits(wanted);
   if (!units) return undefined;
-  const questions = questionsOf(context, units);
-  const end = await askAll(withUnits(units), () => questions, storeSchema, { prompts, words, wordsOf: session.wordsOf });
+  const asking = { prompts, words, wordsOf: session.wordsOf };
+  const end = await askAll(withUnits(units), (so) => questionsOf(context, units, so.value), storeSchema, asking);
   return end && { ...finished(context, id, end), write: true, replace: there };
 };

@@ -8,7 +8,7 @@ import { findingsOf } from '../../read/issues.js';
 import { at, changed, without, type Path } from './tree.js';
 
 /** How an answer is written. */
-export type Form = 'text' | 'number' | 'yes-no' | 'choice';
+export type Form = 'text' | 'number' | 'yes-no' | 'choice' | 'clock';
 
 export interface Question {
   /** Steps to the fact in the file; joined by dots, its name in an answers file. */
@@ -24,6 +24,8 @@ export interface Question {
   readonly needed: boolean;
   /** May stay unknown all the same: no value of another unit may stand in its place. */
   readonly mayBeUnknown?: true;
+  /** Taken from a file of answers, and not asked at a terminal. */
+  readonly quiet?: true;
 }
 
 /** What a person gives who does not know yet. */
@@ -31,13 +33,24 @@ export const UNKNOWN = '?';
 
 export const nameOf = (path: Path): string => path.join('.');
 
-/** Typed text as the file writes it: numbers and yes or no as such, all else as text. */
+const SPAN = /^(?:(\S+)\s+)?([^\s-]+(?:\s*[ap]m)?)\s*-\s*([^\s-]+(?:\s*[ap]m)?)$/i;
+
+/** A clock's settings on one line: `01:15-08:00`, or by days `sun-thu 23:30-06:30; fri-sat 01:30-08:00`. */
+const clockOf = (text: string): unknown => {
+  const spans = text.split(';').map((part) => {
+    const [, days, off = part.trim(), on] = SPAN.exec(part.trim()) ?? [];
+    return { ...(days === undefined ? {} : { days }), off, ...(on === undefined ? {} : { on }) };
+  });
+  return spans.length === 1 && !('days' in (spans[0] as object)) ? spans[0] : { settings: spans };
+};
+
+/** Typed text as the file writes it: numbers, yes or no and a clock's settings as such, all else as text. */
 export const written = (form: Form, given: unknown): unknown => {
   if (typeof given !== 'string') return given;
   const text = given.trim();
   if (form === 'number') return text !== '' && Number.isFinite(Number(text)) ? Number(text) : text;
   if (form === 'yes-no') return /^(y|yes|true)$/i.test(text) ? true : /^(n|no|false)$/i.test(text) ? false : text;
-  return text;
+  return form === 'clock' ? clockOf(text) : text;
 };
 
 const starts = (path: Path, with_: Path): boolean => with_.every((step, i) => String(path[i]) === String(step));
@@ -52,9 +65,17 @@ export const faultsAt = (schema: z.ZodType, draft: unknown, path: Path, where: (
     .map((f) => ({ ...f, at: where(f.at.path.slice(path.length)) }));
 };
 
-/** Whether the file can't do without the fact. */
-export const isNeeded = (schema: z.ZodType, draft: unknown, path: Path): boolean =>
-  faultsAt(schema, without(draft, path), path, () => place('draft')).length > 0;
+/** Whether the file can't do without the fact, nor without any of the maps that hold it. */
+export const isNeeded = (schema: z.ZodType, draft: unknown, path: Path): boolean => {
+  let so = draft;
+  return path.every((_, i) => {
+    const here = path.slice(0, i + 1);
+    if (here.length < path.length && at(so, here) !== undefined) return true;
+    const needed = faultsAt(schema, without(so, here), here, () => place('draft')).length > 0;
+    so = changed(so, here, {});
+    return needed;
+  });
+};
 
 export type Answer =
   /** `as`: a value of the file; undefined leaves the fact out. `known` false: nobody knows yet. */

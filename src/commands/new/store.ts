@@ -11,6 +11,7 @@ interface Asked {
   readonly example: string;
   readonly form?: Form;
   readonly choices?: readonly string[];
+  readonly quiet?: true;
 }
 
 const OF_STORE: readonly Asked[] = [
@@ -46,6 +47,18 @@ const OF_RAIL: readonly Asked[] = [
   { of: 'heat', example: 'right', form: 'choice', choices: ['left', 'right'] },
 ];
 
+/** What was found before anybody set it: the clock is asked for, and who found it once there is something. */
+const OF_CLOCK: Asked = { of: 'found.clock', example: '01:15-08:00, or sun-thu 23:30-06:30; fri-sat 01:30-08:00', form: 'clock' };
+const OF_FOUND: readonly Asked[] = [
+  { of: 'found.pressure.cut_in', example: '40 psig', quiet: true },
+  { of: 'found.pressure.cut_out', example: '20 psig', quiet: true },
+  { of: 'found.notes', example: 'cover of the clock missing', quiet: true },
+];
+const OF_FINDER: readonly Asked[] = [
+  { of: 'found.when', example: '2026-11-12' },
+  { of: 'found.who', example: 'R. Talavera' },
+];
+
 const codeOf = (of: string): string => of.replaceAll('.', '-').replaceAll('_', '-');
 
 const question = (asked: Asked, path: Path, code: string, under: unknown, whole: unknown): Question => ({
@@ -56,6 +69,7 @@ const question = (asked: Asked, path: Path, code: string, under: unknown, whole:
   choices: asked.choices ?? [],
   now: at(under, path),
   needed: isNeeded(storeSchema, whole, path),
+  ...(asked.quiet ? { quiet: asked.quiet } : {}),
 });
 
 /**
@@ -65,13 +79,45 @@ const question = (asked: Asked, path: Path, code: string, under: unknown, whole:
 export const storeQuestions = (under: unknown, whole: unknown): readonly Question[] =>
   OF_STORE.map((asked) => question(asked, asked.of.split('.'), codeOf(asked.of), under, whole));
 
-/** @param profile as its file has it */
-export const unitQuestions = (unit: string, profile: unknown, under: unknown, whole: unknown): readonly Question[] => {
-  const zones = Object.values((at(profile, ['zones']) ?? {}) as Record<string, { readonly kind?: ZoneKindName }>);
-  const rail = zones.some(({ kind }) => kind !== undefined && kind in ZONE_KINDS && isRail(ZONE_KINDS[kind]));
-  return [...OF_UNIT, ...(rail ? OF_RAIL : [])].map((asked) => {
+interface Zone {
+  readonly kind?: ZoneKindName;
+  readonly control?: unknown;
+  readonly rest?: { readonly clock?: unknown };
+}
+
+/**
+ * @param profile as its file has it
+ * @param so the answers so far: once something is told as found, who found it has to be told too
+ */
+export const unitQuestions = (
+  unit: string,
+  profile: unknown,
+  under: unknown,
+  whole: unknown,
+  so: unknown,
+): readonly Question[] => {
+  const zones = Object.entries((at(profile, ['zones']) ?? {}) as Record<string, Zone>);
+  const rail = zones.some(([, { kind }]) => kind !== undefined && kind in ZONE_KINDS && isRail(ZONE_KINDS[kind]));
+  const found = at(so, ['units', unit, 'found']) !== undefined;
+  const controls = zones.flatMap(([id, { control }]): readonly Asked[] =>
+    control === undefined
+      ? []
+      : [
+          { of: `found.control.${id}.cut_in`, example: '37 °F', quiet: true },
+          { of: `found.control.${id}.cut_out`, example: '33 °F', quiet: true },
+        ],
+  );
+  return [
+    ...OF_UNIT,
+    ...(rail ? OF_RAIL : []),
+    ...(zones.some(([, { rest }]) => rest?.clock !== undefined) ? [OF_CLOCK] : []),
+    ...OF_FOUND,
+    ...controls,
+    ...(found ? OF_FINDER : []),
+  ].map((asked) => {
     const made = question(asked, ['units', unit, ...asked.of.split('.')], `unit-${codeOf(asked.of)}`, under, whole);
     // Without a place for its food, a rail's plan is refused; and in its own bottom no other unit is named.
-    return rail && asked.of.startsWith('food_goes_to.') && !asked.of.endsWith('.unit') ? { ...made, needed: true } : made;
+    const food = rail && asked.of.startsWith('food_goes_to.') && !asked.of.endsWith('.unit');
+    return food || OF_FINDER.includes(asked) ? { ...made, needed: true } : made;
   });
 };

@@ -80,7 +80,8 @@ const ask = async (
       ? await prompts.choose(
           message,
           optionsOf(question, words, check),
-          question.now === undefined ? undefined : shown(question.now),
+          // Enter at a choice says nothing that nobody has said.
+          question.now === undefined ? (question.needed ? undefined : '') : shown(question.now),
         )
       : await prompts.line(message, hintOf(question, words), check);
   if (given === undefined) return undefined;
@@ -99,7 +100,7 @@ export const askAll = async (
   const done = new Set<string>();
   let so = draft;
   for (;;) {
-    const next = all(so).find((question) => !done.has(nameOf(question.path)));
+    const next = all(so).find((question) => !question.quiet && !done.has(nameOf(question.path)));
     if (!next) return so;
     done.add(nameOf(next.path));
     const after = await ask(next, so, schema, asking);

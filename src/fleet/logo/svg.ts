@@ -36,6 +36,10 @@ const PLAIN: Readonly<Record<string, RegExp>> = {
 };
 /** Decimals kept of a coordinate: fine enough for a viewBox of one unit. */
 const DECIMALS = 4;
+/** Groups in groups: each more costs every one inside of it. */
+const DEEPEST = 100;
+/** A coordinate beyond this is on no page. */
+const FARTHEST = 1e6;
 const TRANSFORM = /^(\s*(matrix|translate|scale|rotate|skewX|skewY)\s*\([\d\s,.eE+-]*\)\s*,?)*$/;
 
 /** What a shape inherits. */
@@ -86,7 +90,8 @@ const plainPath = (d: string, transform: string): string | undefined => {
     .unarc()
     .round(DECIMALS)
     .iterate((segment) => void parts.push(...segment));
-  return parts.join(' ');
+  const drawable = parts.every((part) => typeof part === 'string' || Math.abs(part) <= FARTHEST);
+  return drawable ? parts.join(' ') : undefined;
 };
 
 interface Size {
@@ -106,8 +111,15 @@ const sizeOf = (properties: ReadonlyMap<string, string>): Size | undefined => {
   return [x, y, width, height].every(Number.isFinite) && width > 0 && height > 0 ? { x, y, width, height } : undefined;
 };
 
-/** No XML, from the place reached: what follows would be guesses. */
-class Broken extends Error {}
+/** Why reading ended at the place reached: what follows would be guesses. */
+class Broken extends Error {
+  constructor(
+    readonly code: string,
+    readonly data: Finding['data'],
+  ) {
+    super(code);
+  }
+}
 
 /** @param at the logo's file. */
 export const readSvg = (text: string, at: Place): ReadLogo => {
@@ -143,6 +155,7 @@ export const readSvg = (text: string, at: Place): ReadLogo => {
   };
 
   const open = (tag: SaxesTagNS): void => {
+    if (styles.length + unseen > DEEPEST) throw new Broken('logo-nested', { most: DEEPEST });
     const active = ACTIVE.includes(tag.local);
     if (active) refuse('logo-active', { what: tag.local });
     // What programs note for themselves stands in a space of names of their own, and is not drawn.
@@ -172,13 +185,13 @@ export const readSvg = (text: string, at: Place): ReadLogo => {
     if (doctype.includes('[')) refuse('logo-active', { what: 'DOCTYPE' });
   });
   parser.on('error', (fault) => {
-    throw new Broken(fault.message.replace(/^\d+:\d+: /, ''));
+    throw new Broken('logo-broken', { says: fault.message.replace(/^\d+:\d+: /, '') });
   });
   try {
     parser.write(text).close();
   } catch (fault) {
     if (!(fault instanceof Broken)) throw fault;
-    refuse('logo-broken', { says: fault.message });
+    refuse(fault.code, fault.data);
   }
   if (findings.size > 0) return { findings: [...findings.values()] };
   if (!size || paths.length === 0) return { findings: [error('logo-empty', at)] };

@@ -1,0 +1,86 @@
+/**
+ * Answers of a file by the facts that they are of: `phones.emergency: '911'` and `phones: { emergency: '911' }` are the same.
+ */
+import type { z } from 'zod';
+import { error, type Finding } from '../../base/finding.js';
+import { nearest } from '../../base/spelling.js';
+import { within, type Place } from '../../base/place.js';
+import { faultsAt, nameOf, type Question } from './question.js';
+import { at, changed, leaves, type Path } from './tree.js';
+
+export interface Given {
+  /** Undefined where nothing is said. */
+  readonly at: (path: Path) => unknown;
+  /** Where it is written, or the answers as a whole. */
+  readonly place: (path: Path) => Place;
+  /** Every fact that has an answer. */
+  readonly facts: readonly Path[];
+}
+
+type Answers = Readonly<Record<string, unknown>>;
+
+const isNested = (value: unknown): value is Answers | readonly unknown[] => typeof value === 'object' && value !== null;
+
+/** Steps in the file to a fact, whose name may be cut into keys anywhere. */
+const stepsTo = (tree: unknown, path: Path): Path | undefined => {
+  if (path.length === 0) return [];
+  if (!isNested(tree)) return undefined;
+  for (let n = path.length; n > 0; n--) {
+    const key = nameOf(path.slice(0, n));
+    if (!Object.hasOwn(tree, key)) continue;
+    const rest = stepsTo((tree as Answers)[key], path.slice(n));
+    if (rest) return [Array.isArray(tree) ? Number(key) : key, ...rest];
+  }
+  return undefined;
+};
+
+/** @param file the file of answers */
+export const given = (answers: Answers, file: Place): Given => {
+  const tree = leaves(answers)
+    .filter((path) => path.length > 0)
+    .reduce<unknown>((all, path) => changed(all, nameOf(path).split('.'), at(answers, path)), {});
+  return {
+    at: (path) => at(tree, path),
+    place: (path) => within(file, 'answers', ...(stepsTo(answers, path) ?? [])),
+    facts: leaves(tree).filter((path) => path.length > 0),
+  };
+};
+
+const covers = (names: readonly string[], path: Path): boolean =>
+  names.some((name) => nameOf(path) === name || nameOf(path).startsWith(`${name}.`));
+
+/** What the program itself writes into the file. */
+const KEPT = ['origins', 'not_known'];
+
+/** Facts that nobody is asked for and that the file has all the same: who writes answers may tell them too. */
+export const toldBesides = (answers: Given, asked: readonly Question[], draft: unknown, schema: z.ZodType): readonly Question[] =>
+  answers.facts
+    .filter((path) => !covers([...asked.map((q) => nameOf(q.path)), ...KEPT], path))
+    .filter((path) => {
+      const faults = faultsAt(schema, changed(draft, path, answers.at(path)), path.slice(0, -1), answers.place);
+      return !faults.some((f) => f.code === 'unknown-key');
+    })
+    .map((path) => ({ path, code: '', form: 'text', example: '', choices: [], now: undefined, needed: false, quiet: true }));
+
+/** What is wrong with a file that was not written, told at the answers it was made from. Its notes say nothing without it. */
+export const toldAtAnswers = (findings: readonly Finding[], doc: string, answers: Given): readonly Finding[] => {
+  const there = (at: Place): Place => (at.doc === doc ? answers.place(at.path) : at);
+  return findings
+    .filter((f) => f.severity !== 'note')
+    .map((f) => ({ ...f, at: there(f.at), ...(f.also ? { also: f.also.map(there) } : {}) }));
+};
+
+/** Names that are asked for nothing. @param names of what is asked */
+export const unasked = (answers: Answers, names: readonly string[], file: Place): readonly Finding[] => {
+  const walk = (tree: Answers | readonly unknown[], before: readonly string[]): readonly Finding[] =>
+    Object.entries(tree).flatMap(([key, value]): readonly Finding[] => {
+      const keys = [...before, key];
+      const name = keys.join('.');
+      if (covers(names, keys)) return [];
+      if (isNested(value) && names.some((one) => one.startsWith(`${name}.`))) return walk(value, keys);
+      const near = nearest(name, names);
+      const where = within(file, 'answers', ...(stepsTo(answers, keys) ?? []));
+      return [error('answer-unknown', { ...where, key: true }, { wrote: name, ...(near ? { nearest: near } : { names }) })];
+    });
+  return walk(answers, []);
+};
