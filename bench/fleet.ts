@@ -13,7 +13,8 @@ import { chromium, sheetsIn, typst } from './fleet-peers.js';
 const CLI = resolve('dist/cli.js');
 const counts = (process.argv[2] ?? '50,200').split(',').map(Number);
 const papers = process.argv[3] ?? 'poster,week,handout,card';
-const workers = process.argv[4] ?? '2';
+/** As many as nightrail chooses, unless told. */
+const workers = process.argv[4];
 /** Stores whose week sheets the others print. */
 const FEW = 30;
 
@@ -82,8 +83,7 @@ const build = (chain: string, out: string, only = papers, format = 'pdf'): Run =
     only,
     '--format',
     format,
-    '--workers',
-    workers,
+    ...(workers === undefined ? [] : ['--workers', workers]),
     '--week',
     '2026-W49',
   ];
@@ -166,7 +166,7 @@ try {
     `\nweek sheets of ${FEW} stores, cold, with starting and reading where it is ours; load ${(loadavg()[0] ?? 0).toFixed(1)}`,
   );
   for (const peer of [
-    { name: `nightrail, workers: ${workers}`, documents: ours.documents, seconds: ours.seconds },
+    { name: `nightrail, workers: ${workers ?? 'as it chooses'}`, documents: ours.documents, seconds: ours.seconds },
     await chromium(sheetsIn(html)),
     await typst(sheetsIn(html)),
   ])
