@@ -70,7 +70,8 @@ const unknownNames = (
   options: BuildOptions,
 ): readonly Finding[] => {
   const { workshop } = session.opened;
-  const papers = workshop?.papers.map((p) => p.id) ?? [];
+  // One whose template has errors is told by these.
+  const papers = workshop?.shelf.chain.papers ?? [];
   return [
     ...(options.only ?? [])
       .filter((id) => workshop && !papers.includes(id))
