@@ -89,7 +89,8 @@ const staticZone = (rail: StaticRail, facts: UnitFacts, exchange: number, air: n
   if (!(resistance > 0) || !Number.isFinite(resistance)) return undefined;
   return {
     ...wellParts(rail, facts, exchange),
-    ...(rail.thermostat ? { thermostat: rail.thermostat } : {}),
+    thermostat: rail.thermostat,
+    defrost: undefined,
     cooled: 'static',
     from: -1,
     feeds: -1,
@@ -125,7 +126,7 @@ const fanZone = (zone: ForcedAirBox | FanRail, facts: UnitFacts, exchange: numbe
     from: -1,
     feeds: facts.zones.findIndex((z) => z.cooled === 'shared-air' && facts.zones[z.from] === zone),
     thermostat: zone.thermostat,
-    ...(zone.defrost ? { defrost: zone.defrost } : {}),
+    defrost: zone.defrost,
     coil: MASS.coil * conductance,
     refrigerant: conductance / INSIDE_COIL,
     film,
@@ -155,6 +156,8 @@ const sharedZone = (
     cooled: 'shared-air',
     from: rail.from,
     feeds: -1,
+    thermostat: undefined,
+    defrost: undefined,
     coil: 1,
     refrigerant: 0,
     film: link,
@@ -222,7 +225,7 @@ export const calibrate = (facts: UnitFacts): Calibration => {
   loads.sort((a, b) => a.home - b.home);
   const model: UnitModel = {
     ...facts.rating,
-    ...(facts.lowPressure ? { lowPressure: facts.lowPressure } : {}),
+    lowPressure: facts.lowPressure,
     restartDelay: facts.restartDelay,
     pressure: facts.kitchen.pressure,
     zones: zones as ZoneModel[],

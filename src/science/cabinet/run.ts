@@ -5,7 +5,7 @@ import type { MoistAir } from '../moist-air.js';
 import { foodTemperature } from '../pan.js';
 import { due, flip } from './control.js';
 import { happen, type CabinetEvent } from './event.js';
-import type { UnitModel } from './model.js';
+import { inOneLayout, type UnitModel } from './model.js';
 import { aboveLoad, startState, type LoadState, type UnitState, type ZoneState } from './state.js';
 import { commit, gatherFood, heldHeat, refresh, setValves, trial } from './step.js';
 
@@ -73,7 +73,8 @@ const advance = (m: UnitModel, u: UnitState, longest: number): number => {
   gatherFood(u);
   trial(m, u, longest);
   let step = longest;
-  if (due(m, u, step) !== 'none') {
+  const switches = due(m, u, step) !== 'none';
+  if (switches) {
     let before = 0;
     while (step - before > LOCATED) {
       const middle = (before + step) / 2;
@@ -84,6 +85,7 @@ const advance = (m: UnitModel, u: UnitState, longest: number): number => {
     trial(m, u, step);
   }
   commit(m, u, step);
+  if (switches) u.rate = Infinity;
   return step;
 };
 
@@ -145,7 +147,8 @@ const recorder = (m: UnitModel, u: UnitState, ran: () => number): Recorder => {
  * @returns undefined for a kitchen outside the equations of moist air or outside -20 to 60 °C, and for food outside -70 to 125 °C
  * Throws for a duration or spacing that is not positive, and for events about zones or loads that don't exist.
  */
-export const runCabinet = (m: UnitModel, question: RunQuestion): CabinetRun | undefined => {
+export const runCabinet = (model: UnitModel, question: RunQuestion): CabinetRun | undefined => {
+  const m = inOneLayout(model);
   const { duration, every, seen } = question;
   if (!(duration > 0 && every > 0)) throw new RangeError('runCabinet: duration and every must be positive');
   const u = startState(m, question.kitchen, question.start);
@@ -171,7 +174,7 @@ export const runCabinet = (m: UnitModel, question: RunQuestion): CabinetRun | un
       u.rate = Infinity;
       next += 1;
     }
-    settle(m, u);
+    if (u.rate === Infinity) settle(m, u);
     const ends = u.time >= duration - 1e-6;
     if (u.time === 0 || u.time - sampled >= every - 1e-6 || ends) {
       record();
