@@ -7,7 +7,7 @@ import { due, flip } from './control.js';
 import { happen, type CabinetEvent } from './event.js';
 import { inOneLayout, type UnitModel } from './model.js';
 import { aboveLoad, startState, type LoadState, type UnitState, type ZoneState } from './state.js';
-import { commit, gatherFood, heldHeat, refresh, setValves, trial } from './step.js';
+import { commit, heldHeat, moveFood, refresh, setValves, trial } from './step.js';
 
 export interface RunQuestion {
   readonly kitchen: Pick<MoistAir, 'temperature' | 'humidity'>;
@@ -58,7 +58,7 @@ export interface CabinetRun {
   readonly heat: { readonly gained: number; readonly held: number; readonly removed: number; readonly melted: number };
 }
 
-/** s: the shortest and the longest step between events; between refreshes of what changes slowly; to which an event is located. */
+/** s: the shortest and the longest step between events, and the longest that food waits to be moved on; between refreshes of what changes slowly; to which an event is located. */
 const STEP = 30;
 const LONGEST_STEP = 120;
 const REFRESH = 600;
@@ -70,7 +70,6 @@ const MOST_FROST = 100;
 
 /** Steps on by at most `longest`, less if a switch becomes due on the way: then to within a second of it. */
 const advance = (m: UnitModel, u: UnitState, longest: number): number => {
-  gatherFood(u);
   trial(m, u, longest);
   let step = longest;
   const switches = due(m, u, step) !== 'none';
@@ -177,6 +176,7 @@ export const runCabinet = (model: UnitModel, question: RunQuestion): CabinetRun 
     if (u.rate === Infinity) settle(m, u);
     const ends = u.time >= duration - 1e-6;
     if (u.time === 0 || u.time - sampled >= every - 1e-6 || ends) {
+      moveFood(u);
       record();
       if (ends || seen?.(soFar)) break;
     }
@@ -187,7 +187,9 @@ export const runCabinet = (model: UnitModel, question: RunQuestion): CabinetRun 
     const until = Math.min(duration, sampled + every, events[next]?.at ?? Infinity);
     const running = u.running;
     const calm = Math.min(longest, Math.max(shortest, CALM / u.rate));
-    const step = advance(m, u, Math.min(calm, Math.max(1e-3, until - u.time)));
+    const ahead = Math.min(calm, Math.max(1e-3, until - u.time));
+    if (u.foodWaits + ahead > longest) moveFood(u);
+    const step = advance(m, u, ahead);
     if (running) ranFor += step;
   }
   const { gained, removed, melted } = u;
