@@ -22,22 +22,28 @@ export interface MoistAir {
 
 const inRange = (temperature: number): boolean => temperature >= COLDEST && temperature <= WARMEST;
 
-/** Air that the equations hold for: a temperature and pressure in range, and far enough from boiling that air is still most of it. */
+/** Far enough from boiling that air is still most of it. */
+const mostlyAir = (saturation: number, pressure: number): boolean =>
+  pressure >= 1e4 && pressure <= 2e5 && saturation < pressure / 2;
+
+/** Air that the equations hold for. */
 const known = ({ temperature, humidity, pressure }: MoistAir): boolean =>
   inRange(temperature) &&
   humidity >= 0 &&
   humidity <= 1 &&
-  pressure >= 1e4 &&
-  pressure <= 2e5 &&
-  psychrolib.GetSatVapPres(temperature - ZERO_CELSIUS) < pressure / 2;
+  mostlyAir(psychrolib.GetSatVapPres(temperature - ZERO_CELSIUS), pressure);
 
 /** Saturation pressure of water vapour, Pa, over ice below freezing; undefined outside -100 to 200 °C. */
 export const saturationVapourPressure = (temperature: number): number | undefined =>
   inRange(temperature) ? psychrolib.GetSatVapPres(temperature - ZERO_CELSIUS) : undefined;
 
 /** kg of water a kg of dry air over a wet or icy surface of this temperature, K, at a pressure in Pa. */
-export const saturatedHumidityRatio = (temperature: number, pressure: number): number | undefined =>
-  known({ temperature, humidity: 1, pressure }) ? psychrolib.GetSatHumRatio(temperature - ZERO_CELSIUS, pressure) : undefined;
+export const saturatedHumidityRatio = (temperature: number, pressure: number): number | undefined => {
+  const saturation = saturationVapourPressure(temperature);
+  return saturation !== undefined && mostlyAir(saturation, pressure)
+    ? psychrolib.GetHumRatioFromVapPres(saturation, pressure)
+    : undefined;
+};
 
 /** kg of water a kg of dry air. Higher up, the same temperature and relative humidity hold more. */
 export const humidityRatio = (air: MoistAir): number | undefined =>

@@ -4,7 +4,7 @@ declare module 'psychrolib' {
     readonly SI: number;
     SetUnitSystem(system: number): void;
     GetSatVapPres(dryBulb: number): number;
-    GetSatHumRatio(dryBulb: number, pressure: number): number;
+    GetHumRatioFromVapPres(vapourPressure: number, pressure: number): number;
     GetHumRatioFromRelHum(dryBulb: number, relativeHumidity: number, pressure: number): number;
     GetTDewPointFromVapPres(dryBulb: number, vapourPressure: number): number;
     GetTWetBulbFromRelHum(dryBulb: number, relativeHumidity: number, pressure: number): number;

@@ -7,7 +7,7 @@ import type { Known } from '../../base/basis.js';
 import type { MoistAir } from '../../science/moist-air.js';
 import { hotSpell } from '../../science/scenes/hot-kitchen.js';
 import { DAY } from '../../science/scenes/setting.js';
-import { fahrenheit, kelvin } from '../physics/climate.js';
+import { fahrenheit, kelvin, warmed } from '../physics/climate.js';
 import { settingOf, steady } from '../physics/fit.js';
 import { remembered } from '../physics/remember.js';
 import type { Machine } from '../physics/unit-facts.js';
@@ -41,15 +41,16 @@ export const hotDay = (context: SceneContext) => {
   return { kitchen, after, says: says('hot-open', { kitchen, limit, after }) };
 };
 
-/** Kitchens that are tried, °F: from cooler than any to hotter than any. */
-const [COOLEST, HOTTEST, STEP] = [40, 120, 2];
+/** Kitchens that are tried, °F: all that a run accepts, and one hotter that counts as failed. */
+const [COOLEST, HOTTEST, STEP] = [-4, 142, 2];
 /** K of food a °F of kitchen, about: it decides how many kitchens are tried, not which is found. */
 const A_DEGREE = 0.2;
 
 interface HoldsQuestion {
   readonly machine: Machine;
-  readonly humidity: number;
-  readonly pressure: number;
+  readonly usual: MoistAir;
+  /** K, rounded outward: tried first, so that what is told of it and what is found agree. */
+  readonly hottest: number;
   readonly aim: number;
   readonly spot: 'mean' | 'warmest';
   readonly covers: 'open' | 'shut';
@@ -57,17 +58,17 @@ interface HoldsQuestion {
 
 /** K of the warmest kitchen, in even °F, in which a spot of the food stays at the aim; null if none of those tried. */
 const warmestKitchen: (question: HoldsQuestion) => number | null = remembered(
-  ({ machine: { facts, rail }, humidity, pressure, aim, spot, covers }) => {
+  ({ machine: { facts, rail }, usual, hottest, aim, spot, covers }) => {
     /** K that the spot lies over the aim; over any where there is no answer. */
     const over = (fahrenheit: number): number => {
-      const kitchen = { temperature: kelvin(fahrenheit), humidity, pressure };
+      const kitchen = warmed(usual, kelvin(fahrenheit));
       const food = rail === undefined ? undefined : steady({ facts, rail, kitchen, covers })?.food;
       return food === undefined ? Infinity : food[spot] - aim;
     };
-    // Food follows the kitchen nearly in a straight line: begun where the unit was fitted, a few tries find the crossing.
+    // Food follows the kitchen nearly in a straight line: a few tries find the crossing.
     let [low, high] = [COOLEST - STEP, HOTTEST];
     let [below, above] = [NaN, NaN];
-    let next = fahrenheit(facts.kitchen.temperature);
+    let next = Math.round(fahrenheit(hottest));
     while (high - low > STEP) {
       const tried = Math.min(high - STEP, Math.max(low + STEP, Math.floor(next / STEP) * STEP));
       const found = over(tried);
@@ -80,13 +81,16 @@ const warmestKitchen: (question: HoldsQuestion) => number | null = remembered(
   },
 );
 
-/** Up to which kitchen the warmest spot is predicted to hold with the covers shut, and over which open covers fail even on the mean. */
+/**
+ * Up to which kitchen the warmest spot is predicted to hold with the covers shut: `rail-cannot-hold` tells of a store's hottest that lies over it.
+ * And over which one open covers fail even on the mean.
+ */
 export const holdsTo = (context: SceneContext) => {
   const { rail, climate, facts } = context;
   if (rail?.rail === undefined) return undefined;
-  const { humidity, pressure } = climate.usual;
+  const { usual, hottest } = climate;
   const to = (spot: 'mean' | 'warmest', covers: 'open' | 'shut'): Known<Amount<'temperature'>> | undefined => {
-    const si = warmestKitchen({ machine: rail, humidity, pressure, aim: facts.law.aim.value.si, spot, covers });
+    const si = warmestKitchen({ machine: rail, usual, hottest: hottest.temperature, aim: facts.law.aim.value.si, spot, covers });
     return si === null
       ? undefined
       : figuresOf(context, 'usual', [facts.law.aim]).temperature(si, `kitchen-that-${spot}-holds`, 'colder');

@@ -44,6 +44,13 @@ const wetter = (humidity: number): number => Math.min(1, up(humidity, 0.05));
 /** Relative humidity of the same air when it is warmer: about half for each 20 °F. Common practice, no source. */
 const driedBy = (warmer: number): number => 0.5 ** Math.max(0, warmer / (20 / 1.8));
 
+/** The same kitchen at another temperature, K: warmer, it holds the water that it held, or a little more. */
+export const warmed = ({ temperature, humidity, pressure }: MoistAir, to: number): MoistAir => ({
+  temperature: to,
+  humidity: wetter(humidity * driedBy(to - temperature)),
+  pressure,
+});
+
 /** @returns undefined for a store outside the standard atmosphere */
 export const climateOf = (facts: StoreFacts): Climate | undefined => {
   const { kitchen, altitude } = facts;
@@ -66,11 +73,7 @@ export const climateOf = (facts: StoreFacts): Climate | undefined => {
   return {
     tree: { usual, hottest, humidity, altitude: height, cools, night },
     usual: { temperature: usual.value.si, humidity: humidity.value.si, pressure },
-    hottest: {
-      temperature: hottest.value.si,
-      humidity: wetter(humidity.value.si * driedBy(hottest.value.si - usual.value.si)),
-      pressure,
-    },
+    hottest: warmed({ temperature: usual.value.si, humidity: humidity.value.si, pressure }, hottest.value.si),
     night: night.value.si,
   };
 };

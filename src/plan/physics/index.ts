@@ -9,6 +9,7 @@ import type { ReadUnit, Shelf } from '../../read/shelf.js';
 import type { CalibrationFault } from '../../science/cabinet/calibrate.js';
 import { inKitchen } from '../../science/cabinet/state.js';
 import { railAir } from '../../science/cabinet/pans-in-rail.js';
+import type { FoodTemperature } from '../../science/pan.js';
 import { isRail, ZONE_KINDS } from '../../trade/zones.js';
 import type { StoreFacts } from '../facts.js';
 import { computed } from '../known.js';
@@ -69,18 +70,19 @@ const onHotDays = (unit: ReadUnit, { machine, zones }: Modelled, climate: Climat
   const { rail } = machine;
   const findings: Finding[] = [];
   if (rail === undefined) return { findings };
-  const at = (covers: 'open' | 'shut') => steady({ facts: machine.facts, rail, kitchen: climate.hottest, covers })?.food.mean;
+  const at = (covers: 'open' | 'shut') => steady({ facts: machine.facts, rail, kitchen: climate.hottest, covers })?.food;
   const [open, shut] = [at('open'), at('shut')];
   if (open === undefined || shut === undefined) return { findings };
   const from = [climate.tree.hottest, climate.tree.humidity, climate.tree.altitude];
   const hot = (si: number): Temperature => computed(amount('temperature', si), 'rail-on-hottest-day', from, 'up');
   const place = unit.originOf('zones', zones[rail] ?? '').at;
   const data = { kitchen: climate.tree.hottest.value, aim: facts.law.aim.value };
-  if (shut > facts.law.aim.value.si)
-    findings.push(warning('rail-cannot-hold', place, { ...data, food: amount('temperature', shut) }));
-  else if (open > facts.law.aim.value.si)
-    findings.push(note('rail-needs-covers', place, { ...data, food: amount('temperature', open) }));
-  return { hot: { open: hot(open), shut: hot(shut) }, findings };
+  // The warmest spot decides, as it does on the card: up to which kitchen it holds.
+  const over = ({ warmest }: FoodTemperature): boolean => warmest > facts.law.aim.value.si;
+  const warmest = ({ warmest: si }: FoodTemperature) => ({ food: amount('temperature', si) });
+  if (over(shut)) findings.push(warning('rail-cannot-hold', place, { ...data, ...warmest(shut) }));
+  else if (over(open)) findings.push(note('rail-needs-covers', place, { ...data, ...warmest(open) }));
+  return { hot: { open: hot(open.mean), shut: hot(shut.mean) }, findings };
 };
 
 const physicsIn = (shelf: Shelf, facts: StoreFacts, unit: ReadUnit): UnitPhysics => {

@@ -51,16 +51,22 @@ const outsideOfBox = (volume: number): number => BOX_OUTSIDE * volume ** (2 / 3)
 export const doorExchange = (volume: number, openingsAnHour: number, density: number): number =>
   (0.5 * volume * density * openingsAnHour) / 3600;
 
-/** Root of a rising function by the Illinois variant of false position, within `tolerance` of its value; undefined where it has none between. */
+/**
+ * Root of a rising function by false position, within `tolerance` of its value; undefined where it has none between. An end that stays twice
+ * counts half (the Illinois variant), or it would hold the root back.
+ */
 const falsePosition = (f: (x: number) => number, from: number, to: number, tolerance: number): number | undefined => {
   let [a, b, fa, fb] = [from, to, f(from), f(to)];
   if (!(fa < 0 && fb > 0)) return undefined;
+  let last = 0;
   for (let i = 0; i < 40; i += 1) {
     const x = (a * fb - b * fa) / (fb - fa);
     const fx = f(x);
     if (Math.abs(fx) < tolerance) return x;
-    if (fx < 0) [a, fa, fb] = [x, fx, fb / 2];
-    else [b, fb, fa] = [x, fx, fa / 2];
+    const stays = fx * last > 0 ? 0.5 : 1;
+    if (fx < 0) [a, fa, fb] = [x, fx, fb * stays];
+    else [b, fb, fa] = [x, fx, fa * stays];
+    last = fx;
   }
   return (a + b) / 2;
 };
@@ -89,7 +95,8 @@ const staticZone = (rail: StaticRail, facts: UnitFacts, exchange: number, air: n
   if (!(resistance > 0) || !Number.isFinite(resistance)) return undefined;
   return {
     ...wellParts(rail, facts, exchange),
-    ...(rail.thermostat ? { thermostat: rail.thermostat } : {}),
+    thermostat: rail.thermostat,
+    defrost: undefined,
     cooled: 'static',
     from: -1,
     feeds: -1,
@@ -125,7 +132,7 @@ const fanZone = (zone: ForcedAirBox | FanRail, facts: UnitFacts, exchange: numbe
     from: -1,
     feeds: facts.zones.findIndex((z) => z.cooled === 'shared-air' && facts.zones[z.from] === zone),
     thermostat: zone.thermostat,
-    ...(zone.defrost ? { defrost: zone.defrost } : {}),
+    defrost: zone.defrost,
     coil: MASS.coil * conductance,
     refrigerant: conductance / INSIDE_COIL,
     film,
@@ -155,6 +162,8 @@ const sharedZone = (
     cooled: 'shared-air',
     from: rail.from,
     feeds: -1,
+    thermostat: undefined,
+    defrost: undefined,
     coil: 1,
     refrigerant: 0,
     film: link,
@@ -222,7 +231,7 @@ export const calibrate = (facts: UnitFacts): Calibration => {
   loads.sort((a, b) => a.home - b.home);
   const model: UnitModel = {
     ...facts.rating,
-    ...(facts.lowPressure ? { lowPressure: facts.lowPressure } : {}),
+    lowPressure: facts.lowPressure,
     restartDelay: facts.restartDelay,
     pressure: facts.kitchen.pressure,
     zones: zones as ZoneModel[],
@@ -240,9 +249,11 @@ const fitLiners = (model: UnitModel, facts: UnitFacts): Calibration => {
       ...fitted,
       zones: fitted.zones.map((z, k) => (k === i ? { ...z, film } : z)),
     });
-    // Air is nearly a straight line in the film's resistance.
-    const over = (resistance: number): number => settledAir(withFilm(1 / resistance), facts.kitchen, i) - zone.air;
-    const resistance = falsePosition(over, 1 / 500, 1, 0.1);
+    // Heat from the kitchen over conductance that grows with the film: the inverse of what air lacks to the kitchen is nearly straight in the film's resistance.
+    const lack = facts.kitchen.temperature - zone.air;
+    const over = (resistance: number): number =>
+      lack / Math.max(0.1, facts.kitchen.temperature - settledAir(withFilm(1 / resistance), facts.kitchen, i)) - 1;
+    const resistance = falsePosition(over, 1 / 500, 1, 0.1 / lack);
     if (resistance === undefined) return { ok: false, fault: 'air-too-cold', zone: i };
     fitted = withFilm(1 / resistance);
   }

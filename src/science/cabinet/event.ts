@@ -5,7 +5,7 @@ import { startDefrost } from './control.js';
 import { layersAt } from '../pan.js';
 import type { UnitModel } from './model.js';
 import { placeLoad, setKitchen, type Fault, type LoadState, type UnitState, type ZoneState } from './state.js';
-import { heldByLoad, refresh, setValves } from './step.js';
+import { heldByLoad, moveFood, refresh, setValves } from './step.js';
 
 /** `at` in s from the start of the run; `zone` and `load` are indices in the model. */
 export type CabinetEvent = { readonly at: number } & (
@@ -42,6 +42,7 @@ const [COLDEST, WARMEST, GALE] = [203, 398, 0.5];
 
 /** Does one event. Returns false for a kitchen or food that is out of range; throws for a zone or load that doesn't exist. */
 export const happen = (m: UnitModel, u: UnitState, event: CabinetEvent): boolean => {
+  moveFood(u);
   switch (event.do) {
     case 'kitchen':
       if (!setKitchen(m, u, event)) return false;

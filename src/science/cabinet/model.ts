@@ -13,8 +13,8 @@ export interface ZoneModel {
   readonly feeds: number;
   /** K, its air while it runs in the kitchen it was calibrated in. */
   readonly usual: number;
-  readonly thermostat?: Thermostat;
-  readonly defrost?: Defrost;
+  readonly thermostat: Thermostat | undefined;
+  readonly defrost: Defrost | undefined;
   /** J/K of liner or coil. */
   readonly coil: number;
   /** W/K from refrigerant to liner or coil. */
@@ -61,7 +61,7 @@ export interface UnitModel {
   /** Rating point, K. */
   readonly evaporating: number;
   readonly ambient: number;
-  readonly lowPressure?: LowPressure;
+  readonly lowPressure: LowPressure | undefined;
   readonly restartDelay: number;
   /** Pa */
   readonly pressure: number;
@@ -69,6 +69,40 @@ export interface UnitModel {
   /** The first ones are the zones' own pans, in the zones' order where they have any. */
   readonly loads: readonly LoadModel[];
 }
+
+/**
+ * The same unit with the same keys in the same order, whatever kind its zones are and however they were put together. A run reads them
+ * some hundred thousand times, and Node reads objects of one layout twice as fast as objects of several.
+ */
+export const inOneLayout = (m: UnitModel): UnitModel => ({
+  capacity: m.capacity,
+  evaporating: m.evaporating,
+  ambient: m.ambient,
+  lowPressure: m.lowPressure,
+  restartDelay: m.restartDelay,
+  pressure: m.pressure,
+  zones: m.zones.map((z) => ({
+    name: z.name,
+    cooled: z.cooled,
+    from: z.from,
+    feeds: z.feeds,
+    usual: z.usual,
+    thermostat: z.thermostat,
+    defrost: z.defrost,
+    coil: z.coil,
+    refrigerant: z.refrigerant,
+    film: z.film,
+    frostArea: z.frostArea,
+    choke: z.choke,
+    air: z.air,
+    wall: z.wall,
+    exchange: z.exchange,
+    empty: z.empty,
+    fan: z.fan,
+    drains: z.drains,
+  })),
+  loads: m.loads,
+});
 
 /** Parts of the rating lost a kelvin of colder evaporating, and a kelvin of warmer condenser air. Common practice, no source. */
 const BY_EVAPORATING = 0.035;
@@ -94,5 +128,8 @@ export const capacityLine = (m: Pick<UnitModel, 'capacity' | 'evaporating' | 'am
 export const capacityAt = ({ at0, slope, most }: CapacityLine, evaporating: number): number =>
   Math.min(most, Math.max(0, at0 + slope * evaporating));
 
+/** What an exchanger of one transfer unit passes on, part of the whole. */
+const ONE_UNIT = 1 - Math.exp(-1);
+
 /** Flow of a clean coil's fan, W/K, from the coil's film: the coil is an exchanger of one transfer unit. Common practice, no source. */
-export const fanFlow = (film: number): number => film / (1 - Math.exp(-1));
+export const fanFlow = (film: number): number => film / ONE_UNIT;

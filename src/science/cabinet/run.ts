@@ -5,9 +5,9 @@ import type { MoistAir } from '../moist-air.js';
 import { foodTemperature } from '../pan.js';
 import { due, flip } from './control.js';
 import { happen, type CabinetEvent } from './event.js';
-import type { UnitModel } from './model.js';
+import { inOneLayout, type UnitModel } from './model.js';
 import { aboveLoad, startState, type LoadState, type UnitState, type ZoneState } from './state.js';
-import { commit, gatherFood, heldHeat, refresh, setValves, trial } from './step.js';
+import { commit, heldHeat, moveFood, refresh, setValves, trial } from './step.js';
 
 export interface RunQuestion {
   readonly kitchen: Pick<MoistAir, 'temperature' | 'humidity'>;
@@ -58,7 +58,7 @@ export interface CabinetRun {
   readonly heat: { readonly gained: number; readonly held: number; readonly removed: number; readonly melted: number };
 }
 
-/** s: the shortest and the longest step between events; between refreshes of what changes slowly; to which an event is located. */
+/** s: the shortest and the longest step between events, and the longest that food waits to be moved on; between refreshes of what changes slowly; to which an event is located. */
 const STEP = 30;
 const LONGEST_STEP = 120;
 const REFRESH = 600;
@@ -70,10 +70,10 @@ const MOST_FROST = 100;
 
 /** Steps on by at most `longest`, less if a switch becomes due on the way: then to within a second of it. */
 const advance = (m: UnitModel, u: UnitState, longest: number): number => {
-  gatherFood(u);
   trial(m, u, longest);
   let step = longest;
-  if (due(m, u, step) !== 'none') {
+  const switches = due(m, u, step) !== 'none';
+  if (switches) {
     let before = 0;
     while (step - before > LOCATED) {
       const middle = (before + step) / 2;
@@ -84,6 +84,7 @@ const advance = (m: UnitModel, u: UnitState, longest: number): number => {
     trial(m, u, step);
   }
   commit(m, u, step);
+  if (switches) u.rate = Infinity;
   return step;
 };
 
@@ -145,7 +146,8 @@ const recorder = (m: UnitModel, u: UnitState, ran: () => number): Recorder => {
  * @returns undefined for a kitchen outside the equations of moist air or outside -20 to 60 °C, and for food outside -70 to 125 °C
  * Throws for a duration or spacing that is not positive, and for events about zones or loads that don't exist.
  */
-export const runCabinet = (m: UnitModel, question: RunQuestion): CabinetRun | undefined => {
+export const runCabinet = (model: UnitModel, question: RunQuestion): CabinetRun | undefined => {
+  const m = inOneLayout(model);
   const { duration, every, seen } = question;
   if (!(duration > 0 && every > 0)) throw new RangeError('runCabinet: duration and every must be positive');
   const u = startState(m, question.kitchen, question.start);
@@ -171,9 +173,10 @@ export const runCabinet = (m: UnitModel, question: RunQuestion): CabinetRun | un
       u.rate = Infinity;
       next += 1;
     }
-    settle(m, u);
+    if (u.rate === Infinity) settle(m, u);
     const ends = u.time >= duration - 1e-6;
     if (u.time === 0 || u.time - sampled >= every - 1e-6 || ends) {
+      moveFood(u);
       record();
       if (ends || seen?.(soFar)) break;
     }
@@ -184,7 +187,9 @@ export const runCabinet = (m: UnitModel, question: RunQuestion): CabinetRun | un
     const until = Math.min(duration, sampled + every, events[next]?.at ?? Infinity);
     const running = u.running;
     const calm = Math.min(longest, Math.max(shortest, CALM / u.rate));
-    const step = advance(m, u, Math.min(calm, Math.max(1e-3, until - u.time)));
+    const ahead = Math.min(calm, Math.max(1e-3, until - u.time));
+    if (u.foodWaits + ahead > longest) moveFood(u);
+    const step = advance(m, u, ahead);
     if (running) ranFor += step;
   }
   const { gained, removed, melted } = u;

@@ -51,7 +51,9 @@ export interface ZoneState {
   /** K s and s of coil temperature since the last refresh. */
   coilSum: number;
   coilTime: number;
-  /** W/K and W: all food in the zone's air, at the step's start. */
+  /** K s of its air since the food was moved on. */
+  airSum: number;
+  /** W/K and W: all food in the zone's air, as it was when it was moved on. */
   foodConductance: number;
   foodPull: number;
 }
@@ -82,6 +84,8 @@ export interface UnitState {
   line: CapacityLine;
   readonly zones: ZoneState[];
   readonly loads: LoadState[];
+  /** s since the food was moved on. */
+  foodWaits: number;
   /** K/s, the fastest of airs and coils in the last step; Infinity after a switch or an event. */
   rate: number;
   /** J since the start: in from the kitchen, fans and heaters; out with the refrigerant; into melting ice. */
@@ -165,6 +169,7 @@ export const startState = (
         coilHeat: 0,
         coilSum: 0,
         coilTime: 0,
+        airSum: 0,
         foodConductance: 0,
         foodPull: 0,
       };
@@ -184,6 +189,7 @@ export const startState = (
         most: Math.max(toAir < 1 ? kitchen.temperature : air, ...food),
       };
     }),
+    foodWaits: 0,
     rate: Infinity,
     gained: 0,
     nextRemoved: 0,

@@ -44,8 +44,26 @@ const fanShare = (z: ZoneModel, s: ZoneState): number => {
 const iceResistance = (z: ZoneModel, s: ZoneState): number =>
   s.frost > 0 ? s.frost / (FROST_DENSITY * FROST_CONDUCTIVITY * z.frostArea * z.frostArea) : 0;
 
-/** Works out anew what changes slowly: films under frost, air exchange, and how fast frost grows. */
+/** Sums the food's pull on each zone's air: whenever it has moved on or been moved. */
+const gatherFood = (u: UnitState): void => {
+  for (const s of u.zones) {
+    s.foodConductance = 0;
+    s.foodPull = 0;
+  }
+  for (const load of u.loads) {
+    const s = u.zones[load.zone];
+    if (s === undefined) continue;
+    const { count } = load.model;
+    const { network, toAir } = load.situation;
+    const top = network.top * toAir;
+    s.foodConductance += count * (aroundConductance(network) + top);
+    s.foodPull += count * (aroundPull(network, load.food.temperature) + top * (load.food.temperature[0] as number));
+  }
+};
+
+/** Works out anew what changes slowly: the food's pull, films under frost, air exchange, and how fast frost grows. */
 export const refresh = (m: UnitModel, u: UnitState): void => {
+  gatherFood(u);
   const taken = m.zones.map((z, i) => {
     const s = u.zones[i] as ZoneState;
     const filled = u.loads.some((l) => l.zone === i && l.model.home === i);
@@ -82,21 +100,28 @@ export const refresh = (m: UnitModel, u: UnitState): void => {
   }
 };
 
-/** Sums the food's pull on each zone's air; once a step, before any trial of it. */
-export const gatherFood = (u: UnitState): void => {
-  for (const s of u.zones) {
-    s.foodConductance = 0;
-    s.foodPull = 0;
+/**
+ * Moves the food on by the time that it waits, in the mean of the air since: food changes in hours, so it is moved on every minute or two.
+ * Meanwhile its pull on the air stays what it was, so the heat that the air gave is the heat that it gets.
+ */
+export const moveFood = (u: UnitState): void => {
+  const h = u.foodWaits;
+  u.foodWaits = 0;
+  if (h > 0) {
+    for (const load of u.loads) {
+      const s = u.zones[load.zone];
+      if (s === undefined) continue;
+      const { situation, food, model } = load;
+      const { network, toAir } = situation;
+      const air = s.airSum / h;
+      u.gained += h * model.count * network.top * (1 - toAir) * (u.kitchen - (food.temperature[0] as number));
+      stepPan(network, food, aboveLoad(situation, u.kitchen, air), air, h);
+      load.least = Math.min(load.least, s.air);
+      load.most = Math.max(load.most, toAir < 1 ? u.kitchen : s.air);
+    }
+    for (const s of u.zones) s.airSum = 0;
   }
-  for (const load of u.loads) {
-    const s = u.zones[load.zone];
-    if (s === undefined) continue;
-    const { count } = load.model;
-    const { network, toAir } = load.situation;
-    const top = network.top * toAir;
-    s.foodConductance += count * (aroundConductance(network) + top);
-    s.foodPull += count * (aroundPull(network, load.food.temperature) + top * (load.food.temperature[0] as number));
-  }
+  gatherFood(u);
 };
 
 /** Evaporating temperature where sum * (coils - Te) meets the capacity line, coils = weighted / sum. */
@@ -122,9 +147,7 @@ export const restingSuction = (m: UnitModel, u: UnitState, next: boolean): numbe
 };
 
 /** A zone's coil and air after h seconds, each as base + gain * evaporating temperature. */
-const prepare = (m: UnitModel, u: UnitState, i: number, h: number): void => {
-  const z = m.zones[i] as ZoneModel;
-  const s = u.zones[i] as ZoneState;
+const prepare = (m: UnitModel, u: UnitState, z: ZoneModel, s: ZoneState, h: number): void => {
   const cooling = u.running && s.open ? z.refrigerant : 0;
   let link = 0;
   let back = 0;
@@ -139,22 +162,27 @@ const prepare = (m: UnitModel, u: UnitState, i: number, h: number): void => {
     back = link * (1 - sr.gain);
     link *= sr.base;
   }
-  const coilDiagonal = z.coil / h + cooling + s.film;
-  const airDiagonal = z.air / h + s.film + s.foodConductance + s.outside + back * (1 - s.supply);
-  const coilRight = (z.coil / h) * s.coil + s.coilHeat;
-  const airRight = (z.air / h) * s.air + s.foodPull + s.outside * u.kitchen + s.fanHeat + link;
-  const airFromCoil = s.film - back * s.supply;
-  const determinant = coilDiagonal * airDiagonal - s.film * airFromCoil;
+  // Its air is airAlone + reach * coil; put into the coil's own equation, that leaves one unknown.
+  const coilRate = z.coil / h;
+  const airRate = z.air / h;
+  const airDiagonal = airRate + s.film + s.foodConductance + s.outside + back * (1 - s.supply);
+  const airAlone = (airRate * s.air + s.foodPull + s.outside * u.kitchen + s.fanHeat + link) / airDiagonal;
+  const reach = (s.film - back * s.supply) / airDiagonal;
+  const share = 1 / (coilRate + cooling + s.film * (1 - reach));
+  const base = share * (coilRate * s.coil + s.coilHeat + s.film * airAlone);
+  const gain = share * cooling;
   s.cooling = cooling;
-  s.base = (coilRight * airDiagonal + s.film * airRight) / determinant;
-  s.gain = (cooling * airDiagonal) / determinant;
-  s.airBase = (airRight + airFromCoil * s.base) / airDiagonal;
-  s.airGain = (airFromCoil * s.gain) / airDiagonal;
+  s.base = base;
+  s.gain = gain;
+  s.airBase = airAlone + reach * base;
+  s.airGain = reach * gain;
 };
 
 /** Heat past the ice point melts frost, heat short of it freezes water that has not left; the coil stays at the ice point meanwhile. */
 const meltOrFreeze = (z: ZoneModel, s: ZoneState): void => {
   const over = z.coil * (s.nextCoil - FREEZING);
+  s.nextMelting = 0;
+  if ((over > 0 ? s.nextFrost : s.water) === 0) return;
   const melting = over > 0 ? Math.min(s.nextFrost, over / FUSION) : -Math.min(s.water, -over / FUSION);
   s.nextMelting = melting;
   s.nextFrost -= melting;
@@ -166,9 +194,10 @@ export const trial = (m: UnitModel, u: UnitState, h: number): void => {
   let sum = 0;
   let weighted = 0;
   for (let i = 0; i < m.zones.length; i += 1) {
-    if ((m.zones[i] as ZoneModel).from >= 0) continue;
-    prepare(m, u, i, h);
+    const z = m.zones[i] as ZoneModel;
     const s = u.zones[i] as ZoneState;
+    if (z.from >= 0) continue;
+    prepare(m, u, z, s, h);
     sum += s.cooling * (1 - s.gain);
     weighted += s.cooling * s.base;
   }
@@ -191,7 +220,7 @@ export const trial = (m: UnitModel, u: UnitState, h: number): void => {
   u.nextSuction = sum > 0 ? evaporating : restingSuction(m, u, true);
 };
 
-/** Makes the step that was tried last true, and moves the food on with it. */
+/** Makes the step that was tried last true; the food waits to be moved on. */
 export const commit = (m: UnitModel, u: UnitState, h: number): void => {
   let moved = 0;
   for (let i = 0; i < m.zones.length; i += 1) {
@@ -200,25 +229,18 @@ export const commit = (m: UnitModel, u: UnitState, h: number): void => {
     u.gained += h * (s.outside * (u.kitchen - s.nextAir) + s.fanHeat + s.coilHeat);
     moved = Math.max(moved, Math.abs(s.nextAir - s.air));
     s.air = s.nextAir;
+    s.airSum += s.air * h;
     if (z.from >= 0) continue;
     moved = Math.max(moved, Math.abs(s.nextCoil - s.coil));
     s.coil = s.nextCoil;
     s.frost = s.nextFrost;
     u.melted += s.nextMelting * FUSION;
-    s.water = z.drains && !s.faults.has('drain-blocked') && s.nextMelting > 0 ? s.water : Math.max(0, s.water + s.nextMelting);
+    const leaves = s.nextMelting > 0 && z.drains && !s.faults.has('drain-blocked');
+    if (!leaves) s.water = Math.max(0, s.water + s.nextMelting);
     s.coilSum += s.coil * h;
     s.coilTime += h;
   }
-  for (const load of u.loads) {
-    const s = u.zones[load.zone];
-    if (s === undefined) continue;
-    const { situation, food, model } = load;
-    const { network, toAir } = situation;
-    u.gained += h * model.count * network.top * (1 - toAir) * (u.kitchen - (food.temperature[0] as number));
-    stepPan(network, food, aboveLoad(situation, u.kitchen, s.air), s.air, h);
-    load.least = Math.min(load.least, s.air);
-    load.most = Math.max(load.most, toAir < 1 ? u.kitchen : s.air);
-  }
+  u.foodWaits += h;
   u.rate = moved / h;
   u.removed += u.nextRemoved;
   u.suction = u.nextSuction;
