@@ -237,10 +237,11 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
   };
   const only = rest?.settings.length === 1 ? rest.settings[0] : undefined;
   const space: Run = { text: ' ' };
+  const turned = t(rest?.by_hand.value.is ? 'switch' : 'clock');
   const clock = rest?.off
     ? [
-        row([...t('clock'), space, ...t('off')], foundTimes('off'), say(only?.off ?? rest.off)),
-        row([...t('clock'), space, ...t('on')], foundTimes('on'), say(only?.on ?? rest.on)),
+        row([...turned, space, ...t('off')], foundTimes('off'), say(only?.off ?? rest.off)),
+        row([...turned, space, ...t('on')], foundTimes('on'), say(only?.on ?? rest.on)),
         ...(found?.clock?.override ? [row(t('override'), found.clock.override, [])] : []),
       ]
     : [];
@@ -258,7 +259,7 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
   const controls = Object.entries(zones).flatMap(([id, zone]) => {
     if (!zone.control && !zone.control_not_known) return [];
     const was = found?.control.find((c) => c.zone.value.text === id);
-    const name = say(zone.kind);
+    const name = say(zone.name ?? zone.kind);
     return [
       row([...name, { text: ', ' }, ...t('starts')], was?.cut_in, say(zone.control?.cut_in ?? zone.control_not_known)),
       row([...name, { text: ', ' }, ...t('stops')], was?.cut_out, say(zone.control?.cut_out ?? zone.control_not_known)),
