@@ -187,9 +187,9 @@ const overLimitGrid = (speaker: Speaker, line: number): Block => ({
 
 const LOG_ROWS = 4;
 
-/** Who checked each day. */
-const recordGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] => [
-  overLimitGrid(speaker, line),
+/** Who checked each day; and what was over a limit, where no log is printed for it. */
+const recordGrid = (week: Week, log: boolean, speaker: Speaker, line: number): readonly Block[] => [
+  ...(log ? [] : [overLimitGrid(speaker, line)]),
   {
     block: 'table',
     line,
@@ -292,7 +292,7 @@ export const makeGrid = (
   if (name === 'units' && week)
     return Object.values(plan.units).flatMap((one) => unitGrid(one, week, plan.store.phones.service, speaker, line));
   if (name === 'notes' && week) return noteGrid(week, speaker, line);
-  if (name === 'record' && week) return recordGrid(week, speaker, line);
+  if (name === 'record' && week) return recordGrid(week, plan.store.log.value.is, speaker, line);
   if (name === 'sign-off') return [signOffGrid(speaker, line)];
   if (name === 'found-and-left' && unit) return [foundGrid(unit, speaker, line)];
   if (name === 'readings' && unit) return [readingsGrid(unit, speaker, line)];
