@@ -65,7 +65,7 @@ export const lesson = (facts: LessonFacts) => {
       rail !== undefined,
       `why-${rail ?? ''}${rail === 'static' && facts.afternoon ? '-afternoon' : ''}`,
       'why-food',
-      ...when(timed !== undefined, ...(facts.byHand ? ['why-switch'] : ['why-clock']), ...placeOf(facts)),
+      ...when(timed !== undefined, facts.byHand ? 'why-switch' : 'why-clock', ...placeOf(facts)),
     ).map(say),
     otherwise: [
       ...when(rail === 'static', 'otherwise-ice', 'otherwise-warm'),
