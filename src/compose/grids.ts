@@ -187,9 +187,9 @@ const overLimitGrid = (speaker: Speaker, line: number): Block => ({
 
 const LOG_ROWS = 4;
 
-/** Who checked each day. */
-const recordGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] => [
-  overLimitGrid(speaker, line),
+/** Who checked each day; and what was over a limit, where no log is printed for it. */
+const recordGrid = (week: Week, log: boolean, speaker: Speaker, line: number): readonly Block[] => [
+  ...(log ? [] : [overLimitGrid(speaker, line)]),
   {
     block: 'table',
     line,
@@ -237,10 +237,11 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
   };
   const only = rest?.settings.length === 1 ? rest.settings[0] : undefined;
   const space: Run = { text: ' ' };
+  const turned = t(rest?.by_hand.value.is ? 'switch' : 'clock');
   const clock = rest?.off
     ? [
-        row([...t('clock'), space, ...t('off')], foundTimes('off'), say(only?.off ?? rest.off)),
-        row([...t('clock'), space, ...t('on')], foundTimes('on'), say(only?.on ?? rest.on)),
+        row([...turned, space, ...t('off')], foundTimes('off'), say(only?.off ?? rest.off)),
+        row([...turned, space, ...t('on')], foundTimes('on'), say(only?.on ?? rest.on)),
         ...(found?.clock?.override ? [row(t('override'), found.clock.override, [])] : []),
       ]
     : [];
@@ -258,7 +259,7 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
   const controls = Object.entries(zones).flatMap(([id, zone]) => {
     if (!zone.control && !zone.control_not_known) return [];
     const was = found?.control.find((c) => c.zone.value.text === id);
-    const name = say(zone.kind);
+    const name = say(zone.name ?? zone.kind);
     return [
       row([...name, { text: ', ' }, ...t('starts')], was?.cut_in, say(zone.control?.cut_in ?? zone.control_not_known)),
       row([...name, { text: ', ' }, ...t('stops')], was?.cut_out, say(zone.control?.cut_out ?? zone.control_not_known)),
@@ -291,7 +292,7 @@ export const makeGrid = (
   if (name === 'units' && week)
     return Object.values(plan.units).flatMap((one) => unitGrid(one, week, plan.store.phones.service, speaker, line));
   if (name === 'notes' && week) return noteGrid(week, speaker, line);
-  if (name === 'record' && week) return recordGrid(week, speaker, line);
+  if (name === 'record' && week) return recordGrid(week, plan.store.log.value.is, speaker, line);
   if (name === 'sign-off') return [signOffGrid(speaker, line)];
   if (name === 'found-and-left' && unit) return [foundGrid(unit, speaker, line)];
   if (name === 'readings' && unit) return [readingsGrid(unit, speaker, line)];

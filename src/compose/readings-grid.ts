@@ -11,9 +11,9 @@ import type { Block, Cell } from './block.js';
 export const readingsGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
   const t = (code: string): readonly Run[] => speaker.phrase(`handover.${code}`);
   const blank: Cell = { text: [], hand: 'write' };
-  const row = (label: readonly Run[], should: Known<Value> | undefined): readonly Cell[] => [
+  const row = (label: readonly Run[], should: Known<Value> | readonly Run[] | undefined): readonly Cell[] => [
     { text: label, head: true },
-    { text: should ? speaker.say(should).runs : [] },
+    { text: should === undefined ? [] : 'basis' in should ? speaker.say(should).runs : should },
     blank,
     blank,
   ];
@@ -22,7 +22,10 @@ export const readingsGrid = (unit: UnitPlan, speaker: Speaker, line: number): Bl
     const of = (code: string): readonly Run[] => [...name, { text: speaker.colon }, ...t(code)];
     return [row(of('air'), zone.air), ...(unit.is.sealed.value.is ? [] : [row(of('food'), unit.limit)])];
   });
-  const pressures = unit.is.ports.value.is ? [row(t('suction'), undefined), row(t('head'), unit.pressure.usual?.mean)] : [];
+  const usual = unit.pressure.usual;
+  // A head pressure is one only beside the air for which it was worked out.
+  const head: readonly Run[] = usual ? speaker.phrase('handover.head-at', { head: usual.mean, air: usual.air }) : [];
+  const pressures = unit.is.ports.value.is ? [row(t('suction'), undefined), row(t('head'), head)] : [];
   return {
     block: 'table',
     line,
@@ -32,7 +35,7 @@ export const readingsGrid = (unit: UnitPlan, speaker: Speaker, line: number): Bl
       row(t('time'), undefined),
       row(t('kitchen'), undefined),
       ...zones,
-      row(t('entering'), unit.pressure.usual?.air),
+      row(t('entering'), undefined),
       ...pressures,
       row(t('amps'), unit.nameplate.amps),
     ],

@@ -83,6 +83,8 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     },
     ice: { point: ice, least: inIce(-1), most: inIce(1) },
     people: (store.people ?? []).map((person, i) => written(verbatim(person), from('people', i))),
+    /** The chain prints a log: then what was over a limit is written there, and nowhere else. */
+    log: written(flag(shelf.chain.papers.includes('log')), { at: shelf.chainAt, assumed: false }),
     approved: written(flag(shelf.chain.approved !== undefined), { at: shelf.chainAt, assumed: false }),
   };
 };

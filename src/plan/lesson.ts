@@ -19,6 +19,8 @@ interface LessonFacts {
   readonly destination: Known<Value> | undefined;
   /** A hand turns the top off and on. */
   readonly byHand: boolean;
+  /** Who may touch its clock, and where that or its switch is. */
+  readonly clock: { readonly who: 'manager' | 'technician'; readonly where: Known<Value> | undefined } | undefined;
   /** It rests in the afternoon closing. */
   readonly afternoon: boolean;
   readonly backup: Known<Value>;
@@ -32,6 +34,13 @@ export interface Question {
   readonly [key: string]: Known<Phrase>;
 }
 
+/** Where the clock or the switch of the top is, and who may touch it. */
+const placeOf = ({ byHand, clock }: LessonFacts): readonly string[] => {
+  if (!clock) return [];
+  if (byHand) return clock.where ? ['switch-at'] : [];
+  return [clock.where ? `clock-at-${clock.who}` : `clock-${clock.who}`];
+};
+
 export const lesson = (facts: LessonFacts) => {
   const { rail, box, holds, limit, ready, destination, backup, timed } = facts;
   const values: Record<string, Known<Value>> = {
@@ -40,6 +49,7 @@ export const lesson = (facts: LessonFacts) => {
     backup,
     ...(destination ? { destination } : {}),
     ...(timed ? { empty_by: timed.emptyBy, off: timed.off, on: timed.on } : {}),
+    ...(facts.clock?.where ? { where: facts.clock.where } : {}),
   };
   const say = (code: string): Known<Phrase> => practice(phrase(`lesson.${code}`, values), `lesson-${code}`);
   const ask = (code: string): Question => ({ ask: say(`questions.${code}.ask`), answer: say(`questions.${code}.answer`) });
@@ -55,7 +65,7 @@ export const lesson = (facts: LessonFacts) => {
       rail !== undefined,
       `why-${rail ?? ''}${rail === 'static' && facts.afternoon ? '-afternoon' : ''}`,
       'why-food',
-      ...when(timed !== undefined, facts.byHand ? 'why-switch' : 'why-clock'),
+      ...when(timed !== undefined, facts.byHand ? 'why-switch' : 'why-clock', ...placeOf(facts)),
     ).map(say),
     otherwise: [
       ...when(rail === 'static', 'otherwise-ice', 'otherwise-warm'),
@@ -75,7 +85,7 @@ export const lesson = (facts: LessonFacts) => {
     ].map(ask),
     show_me: [
       ...when(holds !== 'sealed', 'probe'),
-      ...when(rail !== undefined, 'lid', 'openings', 'switches'),
+      ...when(rail !== undefined, 'lid', 'openings', timed ? (facts.byHand ? 'switches' : 'clock') : 'stays-on'),
       ...when(box || rail === undefined, 'read'),
       'call',
     ].map((code) => say(`show.${code}`)),

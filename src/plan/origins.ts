@@ -13,7 +13,22 @@ type Origin = Parameters<typeof written>[1];
 const NAMED: ReadonlySet<string> = new Set([
   ...['nameplate', 'nameplate-circuits', 'condensing', 'condensing-power', 'condensing-split', 'condensing-superheat'],
   ...['control', 'control-pressure', 'loading', 'cleaning', 'display', 'looks', 'notes'],
-  ...['rest', 'pans', 'shelves', 'drawers', 'defrost', 'covers', 'probe', 'measured', 'well', 'air', 'aim'],
+  ...[
+    'rest',
+    'pans',
+    'shelves',
+    'drawers',
+    'defrost',
+    'covers',
+    'probe',
+    'measured',
+    'well',
+    'air',
+    'aim',
+    'drains',
+    'kind',
+    'maker',
+  ],
 ]);
 
 /** The longest beginning of a key that has a name: of `control.pressure.cut_in` it is the pressure control's. */

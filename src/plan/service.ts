@@ -76,9 +76,13 @@ const zeroOf = (control: PressureControl, facts: StoreFacts): Zero => ({
   altitude: facts.altitude.value.si,
 });
 
+/** Nearer than this no dial is set: 1 psi, or 0.05 bar. Common practice, no source. */
+const DIVISION = { us: 6894.757, si: 5000 } as const;
+const dialled = (si: number, measure: 'us' | 'si'): number => Math.round(si / DIVISION[measure]) * DIVISION[measure];
+
 /** Air stays as far over the coil as it is now: both ends of the dial move the coil by as much as the air is to move. */
 const dialsForAir = (r: Refrigerant, control: PressureControl, context: ServiceContext): readonly AirRow[] => {
-  const { facts, physics, press, refrigerant } = context;
+  const { facts, measure, physics, press, refrigerant } = context;
   const air = physics.tree?.air;
   const [cutIn, cutOut] = [press.dial?.cut_in, press.dial?.cut_out];
   if (!air || !cutIn || !cutOut) return [];
@@ -91,7 +95,14 @@ const dialsForAir = (r: Refrigerant, control: PressureControl, context: ServiceC
     if (on === undefined || off === undefined) return [];
     const wanted: Temperature = computed(amount('temperature', air.value.si + step), 'air-step', [air]);
     const gauge = (si: number): Gauge =>
-      computed(amount('gauge', si), 'dial-for-air', [wanted, air, cutIn.dial, cutOut.dial, refrigerant, facts.altitude]);
+      computed(amount('gauge', dialled(si, measure)), 'dial-for-air', [
+        wanted,
+        air,
+        cutIn.dial,
+        cutOut.dial,
+        refrigerant,
+        facts.altitude,
+      ]);
     return [{ air: wanted, cut_in: gauge(on), cut_out: gauge(off) }];
   });
 };

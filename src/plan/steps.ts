@@ -31,6 +31,8 @@ export interface StepFacts {
   readonly limit: Known<Amount>;
   /** What the empty top must read in the morning. */
   readonly ready?: Known<Amount>;
+  /** The warmest food of the box, where it is probed. */
+  readonly where?: Known<Value>;
 }
 
 /** The times of a unit's night and morning. */
@@ -71,9 +73,8 @@ const step = (
 /** Steps of the close-down. */
 export const closeSteps = (f: StepFacts): readonly Step[] => {
   const { limit } = f;
-  if (!f.rail) {
-    return [step(`close-${f.holds}`, 'closer', { limit }), step(`read-${f.holds}`, 'closer', { limit }, undefined, limit)];
-  }
+  const box = { limit, ...(f.where ? { where: f.where } : {}) };
+  if (!f.rail) return [step(`close-${f.holds}`, 'closer', { limit }), step(`read-${f.holds}`, 'closer', box, undefined, limit)];
   const destination = f.destination as Known<Value>;
   return [
     step('probe-pans', 'closer', { limit }, ['start', f.start]),
@@ -90,13 +91,14 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
 /** Steps of the opening. */
 export const openSteps = (f: StepFacts): readonly Step[] => {
   const { limit } = f;
-  if (!f.rail) return [step(`open-${f.holds}`, 'opener', { limit }, undefined, limit)];
+  const box = { limit, ...(f.where ? { where: f.where } : {}) };
+  if (!f.rail) return [step(`open-${f.holds}`, 'opener', box, undefined, limit)];
   const ready = f.ready as Known<Amount>;
   return [
     ...(f.elsewhere
       ? [step('read-store-first', 'opener', { limit, destination: f.destination as Known<Value> }, undefined, limit)]
       : []),
-    ...(f.box ? [step(f.elsewhere ? 'read-bottom' : 'read-bottom-first', 'opener', { limit }, undefined, limit)] : []),
+    ...(f.box ? [step(f.elsewhere ? 'read-bottom' : 'read-bottom-first', 'opener', box, undefined, limit)] : []),
     step('look-in-top', 'opener'),
     ...(f.drainsByHand && f.times ? [step('wipe-water', 'opener', {}, ['wipe', f.times.wipe])] : []),
     ...(f.times ? [step(f.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, ['on', f.times.on])] : []),

@@ -120,6 +120,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     holds,
   };
   const rules = loadingRules(unit, lang);
+  const probed = boxZone && zonePlans[boxZone[0]];
   const stepFacts = {
     rail: railZone !== undefined,
     firstPan: crew.first_pan,
@@ -132,6 +133,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     byHand: rest?.clock.byHand === true,
     limit,
     ready,
+    ...(probed ? { where: probed.probe.where } : {}),
   };
 
   const resting = rest?.times ? { times: rest.times, start: rest.times.start, emptyBy: rest.times.emptyBy } : (leaving ?? {});
@@ -176,6 +178,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     backup: facts.backup,
     timed: rest?.times,
     byHand: stepFacts.byHand,
+    clock: rest && { who: rest.clock.reachable ? 'manager' : 'technician', where: rest.clock.where },
     afternoon: afternoon !== undefined,
   });
   const tree = {
@@ -280,7 +283,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
         : written(told(look.say, lang), unit.originOf('looks', i)),
     ),
     cleaning: (profile.cleaning ?? []).map((c, i) => ({
-      task: practice(phrase(`cleaning.${c.task}`), `cleaning-${c.task}`),
+      task: practice(phrase(`cleaning.${c.task}`, { backup: facts.backup }), `cleaning-${c.task}`),
       every: written(c.every, unit.originOf('cleaning', i, 'every')),
       by: written<Term>(term(c.by), unit.originOf('cleaning', i, 'by')),
     })),

@@ -1,6 +1,6 @@
 /**
  * Runs to words with their widths in em, free of any type size, and words to the smaller pieces that fit a narrow column.
- * A run with a value is glued: it divides only where it alone is wider than the line.
+ * A run with a value that holds a figure is glued: it divides only where it alone is wider than the line. The name of a place or a person is set like any words.
  */
 import type { Run } from '../base/run.js';
 import { BREAKS, printable } from './characters.js';
@@ -58,7 +58,7 @@ const wordsOf = (faces: Faces, runs: readonly Run[], plain: FaceName, strong: Fa
     const text = printable(run.text);
     const value = run.value !== undefined;
     const style = { face: run.strong ? strong : plain, value, ...(run.lang === undefined ? {} : { lang: run.lang }) };
-    if (value) {
+    if (value && /\d/.test(text)) {
       const whole = text
         .split(BREAKS)
         .filter((part) => part !== '')

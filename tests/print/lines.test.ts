@@ -62,9 +62,13 @@ it('uses as few lines as can be, and evens them out', () => {
   );
 });
 
-it('keeps a value whole, spaces and all', () => {
-  const lines = set('Move the food to {the tall walk-in} before you call', 12);
-  expect(lines.filter((line) => line.includes('the tall walk-in'))).toHaveLength(1);
+it('keeps a value with a figure whole, spaces and all', () => {
+  const lines = set('Move the food to {walk-in 2 by 3} before you call', 12);
+  expect(lines.filter((line) => line.includes('walk-in 2 by 3'))).toHaveLength(1);
+});
+
+it('sets a value that only names a place like any words', () => {
+  expect(set('{the tall walk-in behind the dish room} now', 9)).toEqual(['the tall walk-in', 'behind the dish', 'room now']);
 });
 
 it('divides at a space that was meant to hold before it divides a time', () => {

@@ -55,6 +55,9 @@ export const figuresOf = ({ physics }: SceneContext, kitchen: 'usual' | 'hottest
 };
 
 const QUARTER = 900;
-/** To whole quarters of an hour: longer, or sooner. */
+const HALF = 1800;
+/** To whole quarters of an hour: longer. */
 export const quartersUp = (seconds: number): number => Math.ceil(seconds / QUARTER - 1e-6) * QUARTER;
-export const quartersDown = (seconds: number): number => Math.floor(seconds / QUARTER + 1e-6) * QUARTER;
+/** A prediction is told to half an hour: more than that no model of a kitchen knows. */
+export const halvesUp = (seconds: number): number => Math.ceil(seconds / HALF - 1e-6) * HALF;
+export const halvesDown = (seconds: number): number => Math.floor(seconds / HALF + 1e-6) * HALF;

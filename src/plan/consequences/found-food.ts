@@ -5,7 +5,7 @@ import type { Amount } from '../../base/amount.js';
 import type { Known } from '../../base/basis.js';
 import type { Phrase } from '../../base/value.js';
 import type { FoundTold } from '../found-clock.js';
-import { figuresOf, quartersUp, says, type SceneContext } from './context.js';
+import { figuresOf, halvesUp, quartersUp, says, type SceneContext } from './context.js';
 import { nightOf } from './nights.js';
 
 type Temperature = Known<Amount<'temperature'>>;
@@ -53,7 +53,7 @@ export const foundFood = (context: SceneContext): readonly FoundFood[] => {
     const coldest = temperature(scene.atOn.coldest, 'left-food-coldest', 'up');
     const mean = temperature(scene.atOn.mean, 'left-food-mean', 'up');
     const warmest = temperature(scene.atOn.warmest, 'left-food-warmest', 'up');
-    const over = duration(quartersUp(scene.over), 'left-food-over', 'up');
+    const over = duration(halvesUp(scene.over), 'left-food-over', 'up');
     const code = scene.over > 0 ? 'found-food-over' : 'found-food';
     return [
       {

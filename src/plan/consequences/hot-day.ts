@@ -11,7 +11,7 @@ import { fahrenheit, kelvin, warmed } from '../physics/climate.js';
 import { settingOf, steady } from '../physics/fit.js';
 import { remembered } from '../physics/remember.js';
 import type { Machine } from '../physics/unit-facts.js';
-import { figuresOf, quartersDown, says, type SceneContext } from './context.js';
+import { figuresOf, halvesDown, says, type SceneContext } from './context.js';
 
 interface HotQuestion {
   readonly machine: Machine;
@@ -37,7 +37,7 @@ export const hotDay = (context: SceneContext) => {
   if (seconds === null) return undefined;
   const kitchen = physics.hottest;
   if (seconds < AT_ONCE) return { kitchen, after: undefined, says: says('hot-at-once', { kitchen, limit }) };
-  const after = figuresOf(context, 'hottest', [limit]).duration(quartersDown(seconds), 'open-covers-over', 'down');
+  const after = figuresOf(context, 'hottest', [limit]).duration(halvesDown(seconds), 'open-covers-over', 'down');
   return { kitchen, after, says: says('hot-open', { kitchen, limit, after }) };
 };
 
@@ -86,14 +86,25 @@ const warmestKitchen: (question: HoldsQuestion) => number | null = remembered(
  * And over which one open covers fail even on the mean.
  */
 export const holdsTo = (context: SceneContext) => {
-  const { rail, climate, facts } = context;
+  const { rail, climate, facts, physics } = context;
   if (rail?.rail === undefined) return undefined;
-  const { usual, hottest } = climate;
+  const { aim, limit } = facts.law;
+  const { usual } = physics;
   const to = (spot: 'mean' | 'warmest', covers: 'open' | 'shut'): Known<Amount<'temperature'>> | undefined => {
-    const si = warmestKitchen({ machine: rail, usual, hottest: hottest.temperature, aim: facts.law.aim.value.si, spot, covers });
-    return si === null
-      ? undefined
-      : figuresOf(context, 'usual', [facts.law.aim]).temperature(si, `kitchen-that-${spot}-holds`, 'colder');
+    const hottest = climate.hottest.temperature;
+    const si = warmestKitchen({ machine: rail, usual: climate.usual, hottest, aim: aim.value.si, spot, covers });
+    return si === null ? undefined : figuresOf(context, 'usual', [aim]).temperature(si, `kitchen-that-${spot}-holds`, 'colder');
   };
-  return { warmest_shut: to('warmest', 'shut'), mean_open: to('mean', 'open') };
+  const warmest = to('warmest', 'shut');
+  return {
+    warmest_shut: warmest,
+    mean_open: to('mean', 'open'),
+    aim,
+    /** The store's own kitchen is warmer than that on a usual day. */
+    says: !warmest
+      ? says('usual-over-none', { usual, aim, limit })
+      : warmest.value.si < usual.value.si
+        ? says('usual-over', { usual, aim, limit, kitchen: warmest })
+        : undefined,
+  };
 };

@@ -20,17 +20,18 @@ const scenesIn = (context: SceneContext) => {
   const rest = skippedRest(context);
   const warm = warmFood(context);
   const hot = hotDay(context);
+  const holds = holdsTo(context);
   return {
     nights: night,
     rest,
     warm,
     hot,
-    holds: holdsTo(context),
+    holds,
     never: neverSatisfied(context),
     /** Food in a rail that was stopped by its clock as found. */
     found: foundFood(context),
     /** Sentences for whoever learns the unit. */
-    says: [night?.says, rest?.says, ...warm.map((w) => w.says), hot?.says].filter((s) => s !== undefined),
+    says: [holds?.says, night?.says, rest?.says, ...warm.map((w) => w.says), hot?.says].filter((s) => s !== undefined),
   };
 };
 

@@ -79,6 +79,6 @@ export const neverSatisfied = (context: SceneContext): readonly FaultRow[] => {
     fault: practice<Term>(term(`fault-${code}`), `fault-${code}`),
     rail: temperature(rail, 'rail-coldest-with-fault', 'colder'),
     base: temperature(base, 'base-air-with-fault', base > limit - 2 ? 'up' : 'colder'),
-    runs: computed(amount('fraction', running), 'running-with-fault', from, 'up'),
+    runs: computed(amount('fraction', Math.ceil(running * 20 - 1e-6) / 20), 'running-with-fault', from, 'up'),
   }));
 };

@@ -8,7 +8,7 @@ import { Beside } from '../known.js';
 import { settingOf } from '../physics/fit.js';
 import { remembered } from '../physics/remember.js';
 import type { Machine } from '../physics/unit-facts.js';
-import { figuresOf, quartersUp, says, type SceneContext } from './context.js';
+import { figuresOf, halvesUp, says, type SceneContext } from './context.js';
 import { usualNight } from './usual-night.js';
 
 interface NightQuestion {
@@ -46,7 +46,7 @@ export const nights = (context: SceneContext) => {
   const { temperature, duration } = figuresOf(context, 'usual', [aim, night.off, night.on] satisfies Known<unknown>[]);
   const mean = temperature(scene.atOn.mean, 'left-food-mean', 'up');
   const warmest = temperature(scene.atOn.warmest, 'left-food-warmest', 'up');
-  const over = duration(quartersUp(scene.over), 'left-food-over', 'up');
+  const over = duration(halvesUp(scene.overByOn), 'left-food-over', 'up');
   const curves: NightCurves = { ...times, time: thinned(scene.time), left: thinned(scene.left), moved: thinned(scene.moved) };
   return {
     ...night,

@@ -9,7 +9,7 @@ import { lawful } from '../known.js';
 import { settingOf } from '../physics/fit.js';
 import { remembered } from '../physics/remember.js';
 import type { Machine } from '../physics/unit-facts.js';
-import { figuresOf, quartersUp, says, type SceneContext } from './context.js';
+import { figuresOf, halvesUp, says, type SceneContext } from './context.js';
 
 /** Two pans beside what is there. Common practice, no source. */
 const PANS = 2;
@@ -76,7 +76,7 @@ export const warmFood = (context: SceneContext) => {
     if (!found || found.met) return [];
     const { duration } = figuresOf(context, 'usual', [from, to]);
     const late = found.reached !== undefined;
-    const takes = duration(late ? quartersUp(found.reached ?? 0) : WATCHED, late ? 'warm-food-takes' : 'warm-food-watched', 'up');
+    const takes = duration(late ? halvesUp(found.reached ?? 0) : WATCHED, late ? 'warm-food-takes' : 'warm-food-watched', 'up');
     return [{ from, to, within, takes, says: says(`${code}-${late ? 'late' : 'never'}`, { from, to, within, takes }) }];
   });
 };

@@ -2,7 +2,7 @@
  * From a profile to what the physics asks of a technician: temperatures read, sizes, nameplate, dials. What a profile leaves out and common
  * practice can give is a leaf like any other; where practice can't, the unit is not modelled and what is missing is named.
  */
-import { amount, of, type Amount } from '../../base/amount.js';
+import { amount, fromSI, of, type Amount } from '../../base/amount.js';
 import type { Known } from '../../base/basis.js';
 import { span, term, type SpanValue, type Term } from '../../base/value.js';
 import type { Profile, Zone } from '../../model/profile.js';
@@ -79,6 +79,13 @@ export interface Modelled {
 export interface NotModelled {
   readonly missing: readonly string[];
 }
+
+/** W, printed to two figures: a rule of thumb knows no more. */
+const roughly = (si: number): Amount<'cooling'> => ({
+  ...amount('cooling', si),
+  printed: { W: twoFigures(si), 'BTU/h': twoFigures(fromSI('BTU/h', si)) },
+});
+const twoFigures = (n: number): number => Number(n.toPrecision(2));
 
 const middle = ({ low, high }: { readonly low: Amount; readonly high: Amount }): number => (low.si + high.si) / 2;
 
@@ -200,9 +207,7 @@ const modelCircuit = (shelf: Shelf, unit: ReadUnit, climate: Climate, circuit: C
   const cooling = rating
     ? written(rating.capacity, from('condensing', 'rating', 'capacity'))
     : motor &&
-      computed<Amount<'cooling'>>(amount('cooling', motor.value.si * COOLING_BY_POWER * circuit.share), 'cooling-by-power', [
-        motor,
-      ]);
+      computed<Amount<'cooling'>>(roughly(motor.value.si * COOLING_BY_POWER * circuit.share), 'cooling-by-power', [motor]);
   need(cooling, 'condensing', 'power');
   const at = (key: 'evaporating' | 'air'): Temperature =>
     rating

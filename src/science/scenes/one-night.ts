@@ -21,8 +21,9 @@ export interface OneNightScene {
   /** The left food when the rail comes on again, and when the first pan would go in. */
   readonly atOn: FoodTemperature;
   readonly atLoading: FoodTemperature;
-  /** s of the night in which the mean of the left food is over the limit. */
+  /** s of the night in which the mean of the left food is over the limit, to the first pan; and of that what has passed when the rail comes on. */
   readonly over: number;
+  readonly overByOn: number;
 }
 
 /** s of ordinary running before closing. */
@@ -68,15 +69,19 @@ export const oneNightScene = (
   if (left === undefined || moved === undefined) return undefined;
   const time = left.time.filter((t) => t >= BEFORE - 1e-6).map((t) => t - BEFORE);
   const course = spots(left, load, BEFORE);
+  const over = (until: number): number =>
+    course.reduce(
+      (sum, { mean }, i) =>
+        sum + (mean > limit && i > 0 && (time[i] as number) <= until + 1e-6 ? (time[i] as number) - (time[i - 1] as number) : 0),
+      0,
+    );
   return {
     time,
     left: course,
     moved: spots(moved, load, BEFORE),
     atOn: foodAt(left, load, BEFORE + times.on),
     atLoading: foodAt(left, load, BEFORE + times.loaded),
-    over: course.reduce(
-      (sum, { mean }, i) => sum + (mean > limit && i > 0 ? (time[i] as number) - (time[i - 1] as number) : 0),
-      0,
-    ),
+    over: over(times.loaded),
+    overByOn: over(times.on),
   };
 };
