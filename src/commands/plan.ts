@@ -96,7 +96,7 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
   const say = (known: Known<Value> | undefined): string => (known ? textOf(speaker.say(known).runs) : '-');
   terminal.line(terminal.strong(say(plan.store.name)));
   terminal.line(
-    `hours ${say(plan.store.hours)}   crew ${say(plan.crew.comes)} to ${say(plan.crew.leaves)}   limit ${say(plan.store.law.limit)}, ${plan.store.law.name.value.text}`,
+    `hours ${say(plan.open_hours)}   crew ${say(plan.crew.comes)} to ${say(plan.crew.leaves)}   limit ${say(plan.store.law.limit)}, ${plan.store.law.name.value.text}`,
   );
   if (plan.assumed.length > 0)
     terminal.line(

@@ -93,7 +93,7 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
       case 'days':
         return one(value.nights ? nightOf(when.days(value.days)) : when.days(value.days));
       case 'open-hours':
-        return one(signs(when.hours(value.opens, value.closes)));
+        return one(signs(value.at === 'always' ? word('times.always') : when.hours(value.at)));
       case 'date':
         return one(when.date(value.iso));
       case 'span':
