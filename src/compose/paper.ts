@@ -13,13 +13,13 @@ import type { StorePlan } from '../plan/index.js';
 import type { Tree } from '../plan/known.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { Week } from '../plan/week.js';
-import type { Speaker } from '../say/speaker.js';
+import { NoWords, type Speaker } from '../say/speaker.js';
 import type { Block, Logo, Page, SheetSize } from './block.js';
 import { makeForm } from './form.js';
 import { makeGrid } from './grids.js';
 import { Pot } from './leaf.js';
 import { toBlocks } from './markdown.js';
-import { missingWord, type Template } from './template.js';
+import type { Template } from './template.js';
 import { viewOf, type View } from './view.js';
 
 export const paperSchema = z.strictObject({
@@ -186,7 +186,8 @@ export const compose = (
   try {
     name = textOf(speaker.phrase(`${paper.id}.name`));
   } catch (fault) {
-    return { findings: [error('template-no-words', paper.at, { code: missingWord(fault) })] };
+    if (!(fault instanceof NoWords)) throw fault;
+    return { findings: [error('template-no-words', paper.at, { code: fault.code })] };
   }
   const large = LARGE.includes(sheet);
   const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot);

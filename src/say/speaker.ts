@@ -41,11 +41,21 @@ export interface Speaker {
   readonly untranslated: ReadonlySet<string>;
 }
 
+/** A sentence that was asked for, and that the word list of the language lacks. */
+export class NoWords extends Error {
+  constructor(
+    readonly code: string,
+    lang: string,
+  ) {
+    super(`no words for ${code} in ${lang}`);
+  }
+}
+
 /** The language of words without digits; every figure that a page shows comes from the plan. */
 export const speaker = (words: Words, reader: Reader): Speaker => {
   const word = (code: string): string => {
     const found = words.get(code);
-    if (found === undefined) throw new Error(`no words for ${code} in ${words.lang}`);
+    if (found === undefined) throw new NoWords(code, words.lang);
     return found;
   };
   const spaced = word('language.signs') === 'spaced';
