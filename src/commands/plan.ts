@@ -138,7 +138,7 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
     if (unit.room)
       terminal.line(`  food goes to ${say(unit.destination)}: needs ${say(unit.room.needs)}, ${say(unit.room.free)} free`);
     for (const fault of unit.found?.clock?.did ?? []) terminal.line(`  as found: ${say(fault.text)}`);
-    for (const food of unit.scenes?.found ?? []) terminal.line(`  ${say(food.says)}`);
+    for (const food of unit.found?.clock?.food ?? []) terminal.line(`  ${say(food.says)}`);
     for (const sentence of wantsAll ? (unit.scenes?.says ?? []) : []) terminal.line(`  predicted: ${say(sentence)}`);
     const { dial, usual } = unit.pressure;
     if (dial?.cut_in.mean && dial.cut_out.mean)
