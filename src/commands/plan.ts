@@ -12,7 +12,6 @@ import { planOf, readerOf } from '../fleet/store-papers.js';
 import { withAllScenes } from '../plan/consequences/index.js';
 import { leaves, type Tree } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
-import type { UnitPlan } from '../plan/unit.js';
 import { today } from '../host/clock.js';
 import { locate } from '../read/locate.js';
 import { storeSources } from '../read/stores.js';
@@ -173,10 +172,7 @@ export const plan = (storeId: string, options: PlanOptions): number => {
   const words = workshop.words.get('en');
   if (!planned.plan || !planned.read || !words) return session.conclude();
   const speaker = readerOf(words, planned.read, workshop.shelf);
-  const stopsFood = (unit: UnitPlan): boolean =>
-    unit.found?.clock?.did.some(({ text }) => text.value.code === 'found.off-with-food') === true;
-  const wantsScenes =
-    options.scenes === true || options.why?.includes('.scenes') === true || Object.values(planned.plan.units).some(stopsFood);
+  const wantsScenes = options.scenes === true || options.why?.includes('.scenes') === true;
   const shown = wantsScenes ? withAllScenes(workshop.shelf, planned.read, planned.plan) : planned.plan;
   const tree = shown as unknown as Tree;
   if (options.why !== undefined) return why(tree, options.why, session, speaker) ? EXIT.fine : EXIT.usage;
