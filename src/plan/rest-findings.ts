@@ -63,11 +63,9 @@ export const restFindings = (
   const also = [read.originOf('hours').at, clockAt];
   if (!outcome?.ok) {
     const reasons: readonly Reason[] = outcome?.reasons ?? [{ code: 'never-closes' }];
-    // What would help is said once, with the first.
+    // Any of them may be the one that is read: each says what would help.
     const hint = remedies.length > 0 ? { remedies: remedies.map((remedy) => remedy.text.value) } : {};
-    return grouped(reasons).map(({ code, data }, i) =>
-      error(`no-rest-${code}`, at, { unit: unit.id, ...data, ...(i === 0 ? hint : {}) }, also),
-    );
+    return grouped(reasons).map(({ code, data }) => error(`no-rest-${code}`, at, { unit: unit.id, ...data, ...hint }, also));
   }
   const on = outcome.nights.filter((n) => n.rest === null);
   const short = outcome.nights.flatMap((n) => (n.rest && !n.rest.counts ? [{ day: dayOf(n.day), minutes: n.rest.minutes }] : []));

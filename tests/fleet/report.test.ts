@@ -108,7 +108,18 @@ describe('the report', () => {
     expect(rows.filter((r) => r.topic === 'broken').every((r) => r.store === 'birch')).toBe(true);
     expect(rows.find((r) => r.topic === 'clock')).toMatchObject({ store: 'cedar', unit: 'line-1', says: 'clock-found-wrong' });
     expect(rows.filter((r) => r.topic === 'unconfirmed')).toEqual([
-      { topic: 'unconfirmed', store: '', name: 'table', region: '', unit: '', says: 'fact-without-origin', change: '' },
+      {
+        topic: 'unconfirmed',
+        store: '',
+        name: 'table',
+        region: '',
+        unit: '',
+        file: 'equipment/table.yaml',
+        row: '',
+        key: expect.any(String) as string,
+        says: 'fact-without-origin',
+        change: '',
+      },
     ]);
     expect(rows.filter((r) => r.topic === 'take-down').map((r) => [r.says, r.change])).toContainEqual([
       'alder/line-1-poster',
@@ -138,7 +149,18 @@ describe('the report', () => {
     expect(ledger.stores.get('birch')?.units[0]?.hottest?.open.si).toBeLessThanOrEqual(278.15);
     const rows = reportOf(ledger, (f) => ({ says: f.code, hint: undefined })).filter((r) => r.topic === 'too-warm');
     expect(rows).toEqual([
-      { topic: 'too-warm', store: 'alder', name: 'Alder', region: '', unit: 'line-1', says: 'predicted-over-limit', change: '' },
+      {
+        topic: 'too-warm',
+        store: 'alder',
+        name: 'Alder',
+        region: '',
+        unit: 'line-1',
+        file: '',
+        row: '',
+        key: '',
+        says: 'predicted-over-limit',
+        change: '',
+      },
     ]);
   });
   it('tells a unit that is over the limit only with its covers open apart from one that is over it with them shut', () => {
@@ -180,7 +202,9 @@ describe('the report', () => {
     );
     fc.assert(
       fc.property(nasty, nasty, (name, says) => {
-        const text = reportCsv([{ topic: 'clock', store: 's', name, region: '', unit: '', says, change: '' }]);
+        const text = reportCsv([
+          { topic: 'clock', store: 's', name, region: '', unit: '', file: '', row: '', key: '', says, change: '' },
+        ]);
         const rows = parse(text, { bom: true }) as unknown as readonly string[][];
         expect(rows).toHaveLength(2);
         for (const cell of rows.flat()) expect(cell).not.toMatch(/^[\s]*[=+\-@＝＋－＠]/);
