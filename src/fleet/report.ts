@@ -82,10 +82,10 @@ const rowsOf = ({ store, units, documents }: StoreRecord, speak: (finding: Findi
       units.find((u) => u.unit === unitOf(finding))?.profile ??
       /^equipment\/([a-z0-9-]+)/.exec(finding.at.doc)?.[1] ??
       finding.at.doc;
-    const own = topic === 'unconfirmed' ? { store: '', name: profile, region: '', unit: '' } : undefined;
+    const own = topic === 'unconfirmed' ? { store: '', name: profile, region: '', unit: '', ...NOWHERE } : undefined;
     const { store: id, name = id, region = '' } = store;
     return [
-      { topic, ...(own ?? { store: id, name, region, unit: unitOf(finding) }), ...whereOf(finding.at), says, change: hint ?? '' },
+      { topic, ...(own ?? { store: id, name, region, unit: unitOf(finding), ...whereOf(finding.at) }), says, change: hint ?? '' },
     ];
   });
 
