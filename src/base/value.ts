@@ -67,11 +67,10 @@ export interface Days {
   readonly nights?: true;
 }
 
-/** Opening hours of an ordinary week, for the reader's own weekdays. */
+/** Opening hours of an ordinary week, for the reader's own weekdays: each day's spans in order, or round the clock all week. */
 export interface OpenHours {
   readonly q: 'open-hours';
-  readonly opens: ByDay['at'];
-  readonly closes: ByDay['at'];
+  readonly at: Readonly<Partial<Record<Weekday, readonly { readonly from: Moment; readonly to: Moment }[]>>> | 'always';
 }
 
 export type Value =

@@ -5,9 +5,10 @@ import { basename, join, relative } from 'node:path';
 import { error } from '../base/finding.js';
 import { readGiven, writeWhole } from '../host/disk.js';
 import { parseHours } from '../model/hours/index.js';
+import { validZone } from '../plan/timetable/dates/index.js';
 import { columnsOf, type Column } from '../read/columns.js';
 import { readCsv, type Csv } from '../read/csv.js';
-import { readSheet } from '../read/sheet.js';
+import { readRows, readSheet } from '../read/sheet.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
 import { table } from './table.js';
@@ -68,15 +69,31 @@ interface HoursSeen {
   readonly fault?: string;
 }
 
-/** Every way of writing hours, with how it is read. */
-const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, { wordsOf }: Session): readonly HoursSeen[] => {
-  const at = columns.findIndex((c) => c.key === 'hours');
+/** What a column holds, and in how many rows. */
+const countsIn = (csv: Csv, columns: readonly Understood[], key: string): ReadonlyMap<string, number> => {
+  const at = columns.findIndex((c) => c.key === key);
   const counts = new Map<string, number>();
   for (const row of at < 0 ? [] : csv.rows) {
     const wrote = row.cells[at] ?? '';
     if (wrote !== '') counts.set(wrote, (counts.get(wrote) ?? 0) + 1);
   }
-  return [...counts].map(([wrote, stores]) => {
+  return counts;
+};
+
+/** Time zones that are none. */
+const zonesIn = (csv: Csv, columns: readonly Understood[], doc: string, { wordsOf }: Session): readonly HoursSeen[] =>
+  [...countsIn(csv, columns, 'timezone')].flatMap(([wrote, stores]) => {
+    const zone = validZone(wrote);
+    if (zone.ok) return [];
+    const { says, hint } = wordsOf(
+      error('bad-zone', { doc, path: [] }, { wrote, ...(zone.suggestion === undefined ? {} : { nearest: zone.suggestion }) }),
+    );
+    return [{ wrote, stores, fault: hint ? `${says}; ${hint}` : says }];
+  });
+
+/** Every way of writing hours, with how it is read. */
+const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, { wordsOf }: Session): readonly HoursSeen[] =>
+  [...countsIn(csv, columns, 'hours')].map(([wrote, stores]) => {
     const parsed = parseHours(wrote);
     if (parsed.ok) return { wrote, stores, read: parsed.readAs };
     const { fault, data, suggestion } = parsed;
@@ -85,7 +102,6 @@ const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, { wordsO
     );
     return { wrote, stores, fault: hint ? `${says}; ${hint}` : says };
   });
-};
 
 export const adopt = (path: string, options: AdoptOptions): number => {
   const session = openSession(options);
@@ -106,11 +122,14 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   const text = `${renamed(columns, csv.delimiter)}\n${csv.rest}`;
   const sheet = readSheet(doc, new TextEncoder().encode(text));
   session.add(sheet.findings);
+  const whole = !sheet.findings.some((f) => f.severity === 'error');
+  for (const store of whole ? sheet.stores : []) session.add(readRows(store.doc, store.bytes).findings);
+  const zones = zonesIn(csv, columns, doc, session);
   const hours = hoursIn(csv, columns, doc, session);
   const target = join(session.folder, 'sites', basename(path).replace(/[^a-z0-9.-]+/gi, '-'));
   if (options.write) writeWhole(target, text);
   if (options.json) {
-    terminal.line(JSON.stringify({ stores: sheet.stores.length, columns, hours, findings: session.spoken() }, null, 2));
+    terminal.line(JSON.stringify({ stores: sheet.stores.length, columns, hours, zones, findings: session.spoken() }, null, 2));
     return session.exitCode();
   }
   for (const line of table(
@@ -125,6 +144,12 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   ))
     terminal.line(line);
   terminal.line();
+  for (const line of table(
+    ['time zone', 'stores', 'read as'],
+    zones.map((z) => [z.wrote, String(z.stores), `not read: ${z.fault ?? ''}`]),
+  ))
+    terminal.line(line);
+  if (zones.length > 0) terminal.line();
   const code = session.conclude();
   const where = relative('.', target);
   terminal.line(

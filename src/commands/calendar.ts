@@ -2,13 +2,16 @@
  * `nightrail calendar`: what a store's people do on real dates, as an iCalendar file.
  */
 import { error, type Finding } from '../base/finding.js';
+import { WEEKDAYS } from '../base/moment.js';
 import { nearest } from '../base/spelling.js';
 import { place } from '../base/place.js';
 import { calendarOf } from '../fleet/calendar.js';
-import { mayBuild, planOf, readerOf } from '../fleet/store-papers.js';
+import { mayBuild, planOf, readerOf, type PlannedStore } from '../fleet/store-papers.js';
+import { weeksOf } from '../fleet/store-weeks.js';
 import { today } from '../host/clock.js';
 import { writeWhole } from '../host/disk.js';
-import { dayOfIso } from '../model/hours/index.js';
+import { dayOfIso, isoOf } from '../model/hours/index.js';
+import { weeksHolding } from '../plan/week.js';
 import { storeSources } from '../read/stores.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions } from './session.js';
@@ -45,20 +48,26 @@ export const calendar = (storeId: string, options: CalendarOptions): number => {
     const near = nearest(storeId, ids);
     return stop([error('no-store', place('sites'), { store: storeId, ...(near ? { nearest: near } : { names: ids }) })]);
   }
-  const planned = planOf(workshop, source.doc, source.bytes, from);
+  const last = first + options.weeks * WEEKDAYS.length - 1;
+  const dates = weeksHolding(first, last, workshop.shelf.chain.week_starts);
+  const on = (iso: string): PlannedStore => planOf(workshop, source.doc, source.bytes, iso);
+  const planned = on(isoOf(dates[0]?.first ?? first));
   if (planned.source) session.sources.set(source.doc, planned.source);
   const { read, plan } = planned;
-  if (!read || !plan || !mayBuild(planned.findings)) return stop(planned.findings);
+  if (!read || !plan) return stop(planned.findings);
+  const weeks = weeksOf({ ...planned, read, plan }, on, dates);
+  const found = weeks.flatMap(({ findings, week }) => [...findings, ...week.findings]);
+  if (!mayBuild(found)) return stop(found);
   const lang = options.lang ?? read.store.languages[0] ?? workshop.shelf.lang;
   const words = workshop.words.get(lang);
   if (!words || !read.store.languages.includes(lang))
     return stop([error('no-language', read.originOf('languages').at, { wrote: lang, names: read.store.languages })]);
-  const text = calendarOf({ read, plan, speaker: readerOf(words, read, workshop.shelf) }, first, options.weeks);
+  const text = calendarOf({ read, weeks, speaker: readerOf(words, read, workshop.shelf) }, first, last);
   if (options.out === undefined) {
     terminal.line(text.replace(/\r\n$/, '\r'));
-    session.add(planned.findings);
+    session.add(found);
     return session.exitCode();
   }
   writeWhole(options.out, text);
-  return stop(planned.findings);
+  return stop(found);
 };

@@ -12,7 +12,6 @@ import { planOf, readerOf } from '../fleet/store-papers.js';
 import { withAllScenes } from '../plan/consequences/index.js';
 import { leaves, type Tree } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
-import type { UnitPlan } from '../plan/unit.js';
 import { today } from '../host/clock.js';
 import { locate } from '../read/locate.js';
 import { storeSources } from '../read/stores.js';
@@ -96,7 +95,7 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
   const say = (known: Known<Value> | undefined): string => (known ? textOf(speaker.say(known).runs) : '-');
   terminal.line(terminal.strong(say(plan.store.name)));
   terminal.line(
-    `hours ${say(plan.store.hours)}   crew ${say(plan.crew.comes)} to ${say(plan.crew.leaves)}   limit ${say(plan.store.law.limit)}, ${plan.store.law.name.value.text}`,
+    `hours ${say(plan.open_hours)}   crew ${say(plan.crew.comes)} to ${say(plan.crew.leaves)}   limit ${say(plan.store.law.limit)}, ${plan.store.law.name.value.text}`,
   );
   if (plan.assumed.length > 0)
     terminal.line(
@@ -138,7 +137,7 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
     if (unit.room)
       terminal.line(`  food goes to ${say(unit.destination)}: needs ${say(unit.room.needs)}, ${say(unit.room.free)} free`);
     for (const fault of unit.found?.clock?.did ?? []) terminal.line(`  as found: ${say(fault.text)}`);
-    for (const food of unit.scenes?.found ?? []) terminal.line(`  ${say(food.says)}`);
+    for (const food of unit.found?.clock?.food ?? []) terminal.line(`  ${say(food.says)}`);
     for (const sentence of wantsAll ? (unit.scenes?.says ?? []) : []) terminal.line(`  predicted: ${say(sentence)}`);
     const { dial, usual } = unit.pressure;
     if (dial?.cut_in.mean && dial.cut_out.mean)
@@ -173,10 +172,7 @@ export const plan = (storeId: string, options: PlanOptions): number => {
   const words = workshop.words.get('en');
   if (!planned.plan || !planned.read || !words) return session.conclude();
   const speaker = readerOf(words, planned.read, workshop.shelf);
-  const stopsFood = (unit: UnitPlan): boolean =>
-    unit.found?.clock?.did.some(({ text }) => text.value.code === 'found.off-with-food') === true;
-  const wantsScenes =
-    options.scenes === true || options.why?.includes('.scenes') === true || Object.values(planned.plan.units).some(stopsFood);
+  const wantsScenes = options.scenes === true || options.why?.includes('.scenes') === true;
   const shown = wantsScenes ? withAllScenes(workshop.shelf, planned.read, planned.plan) : planned.plan;
   const tree = shown as unknown as Tree;
   if (options.why !== undefined) return why(tree, options.why, session, speaker) ? EXIT.fine : EXIT.usage;

@@ -32,13 +32,17 @@ export const report = (options: ReportOptions): number => {
       if (some.length === 0) continue;
       terminal.line(terminal.strong(`${word(topic)} (${some.length})`));
       const change = (row: ReportRow): string => (topic === 'take-down' ? word(row.change) : row.change);
+      const where = ({ file, row, key }: ReportRow): string => `${file}${row && ` row ${row}`}${key && `, ${key}`}`;
+      const placed = topic === 'broken';
       const cells = some.map((row) => [
         row.name,
         row.region,
         row.unit,
+        ...(placed ? [where(row)] : []),
         row.change === '' ? row.says : `${row.says} -> ${change(row)}`,
       ]);
-      for (const line of table(['store', 'region', 'unit', 'what -> what would mend it'], cells)) terminal.line(line);
+      for (const line of table(['store', 'region', 'unit', ...(placed ? ['where'] : []), 'what -> what would mend it'], cells))
+        terminal.line(line);
       terminal.line();
     }
     if (rows.length === 0) terminal.line(word('nothing'));

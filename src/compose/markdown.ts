@@ -8,11 +8,11 @@ import { nearest } from '../base/spelling.js';
 import { textOf, type Run } from '../base/run.js';
 import { LEVELS, type Level } from '../base/level.js';
 import { figureNames } from '../draw/index.js';
-import type { Speaker } from '../say/speaker.js';
+import { NoWords, type Speaker } from '../say/speaker.js';
 import type { Block, Distance, Role, Written } from './block.js';
 import { LINE_CLOSE, LINE_OPEN, VALUE_CLOSE, VALUE_OPEN, type Payload, type Pot } from './leaf.js';
 import { strengthen, tidy } from './runs.js';
-import { missingWord, type TemplateFile } from './template.js';
+import type { TemplateFile } from './template.js';
 
 /** A block that code makes: a figure, a table of the week, the cautions. Undefined for a name that it doesn't know. */
 export type Maker = (name: string, words: readonly string[], body: string, line: number) => readonly Block[] | undefined;
@@ -231,7 +231,8 @@ export const toBlocks = (
     try {
       made = make(name, words, unmarked(token.text), last.line);
     } catch (fault) {
-      refuse('template-no-words', missingWord(fault));
+      if (!(fault instanceof NoWords)) throw fault;
+      refuse('template-no-words', fault.data);
       return [];
     }
     if (!made && name === 'figure') {

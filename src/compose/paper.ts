@@ -13,13 +13,13 @@ import type { StorePlan } from '../plan/index.js';
 import type { Tree } from '../plan/known.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { Week } from '../plan/week.js';
-import type { Speaker } from '../say/speaker.js';
+import { NoWords, type Speaker } from '../say/speaker.js';
 import type { Block, Logo, Page, SheetSize } from './block.js';
 import { makeForm } from './form.js';
 import { makeGrid } from './grids.js';
 import { Pot } from './leaf.js';
 import { toBlocks } from './markdown.js';
-import { missingWord, type Template } from './template.js';
+import type { Template } from './template.js';
 import { viewOf, type View } from './view.js';
 
 export const paperSchema = z.strictObject({
@@ -156,7 +156,7 @@ const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (rea
   const setBy = !unit ? [] : unit.set_by ? t('foot.set-by', { who: unit.set_by.who, when: unit.set_by.when }) : t('foot.not-set');
   return [
     [...first, ...(setBy.length > 0 ? [...gap, ...setBy] : [])],
-    [...t('foot.hours-changed'), ...gap, ...t('foot.for-hours', { hours: plan.open_hours ?? plan.store.hours })],
+    [...t('foot.hours-changed'), ...gap, ...t('foot.for-hours', { hours: plan.open_hours })],
   ];
 };
 
@@ -186,7 +186,8 @@ export const compose = (
   try {
     name = textOf(speaker.phrase(`${paper.id}.name`));
   } catch (fault) {
-    return { findings: [error('template-no-words', paper.at, missingWord(fault))] };
+    if (!(fault instanceof NoWords)) throw fault;
+    return { findings: [error('template-no-words', paper.at, fault.data)] };
   }
   const large = LARGE.includes(sheet);
   const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot);

@@ -5,7 +5,7 @@ import Handlebars from 'handlebars';
 import { error, type Finding } from '../base/finding.js';
 import { nearest } from '../base/spelling.js';
 import type { Run } from '../base/run.js';
-import type { Speaker } from '../say/speaker.js';
+import { NoWords, type Speaker } from '../say/speaker.js';
 import { asksFor } from '../say/words.js';
 import { Leaf, LINE_CLOSE, LINE_OPEN, type Pot } from './leaf.js';
 import type { View } from './view.js';
@@ -205,13 +205,6 @@ export const makeTemplate = (
 
 class TemplateFault extends Error {}
 
-/** The code that a word list was asked for and lacks, and where to write it; any other fault is the program's own. */
-export const missingWord = (fault: unknown): { readonly code: string; readonly file: string } => {
-  const [, code, lang] = (fault instanceof Error && /^no words for (\S+) in (\S+)$/.exec(fault.message)) || [];
-  if (code === undefined) throw fault;
-  return { code, file: `words/${lang}/${code.split('.')[0]}.yaml` };
-};
-
 const renderFault = (fault: unknown, main: TemplateFile, view: View): Finding => {
   if (!(fault instanceof Error)) throw fault;
   const where = fault as Error & { lineNumber?: number; column?: number };
@@ -226,5 +219,6 @@ const renderFault = (fault: unknown, main: TemplateFile, view: View): Finding =>
     return error('template-unknown-value', at, { wrote: unknown, ...(near ? { nearest: near } : {}) });
   }
   if (fault instanceof TemplateFault) return error('template-unknown-value', at, { wrote: fault.message });
-  return error('template-no-words', at, missingWord(fault));
+  if (fault instanceof NoWords) return error('template-no-words', at, fault.data);
+  throw fault;
 };

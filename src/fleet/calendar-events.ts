@@ -7,12 +7,12 @@ import { textOf, type Run } from '../base/run.js';
 import type { Value } from '../base/value.js';
 import { dayOfIso, isoOf, type DayNumber } from '../model/hours/index.js';
 import type { WeekNote } from '../plan/date-notes.js';
-import type { StorePlan } from '../plan/index.js';
 import type { When } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
-import { planWeek, type WeekDay } from '../plan/week.js';
+import type { WeekDay } from '../plan/week.js';
 import type { ReadStore } from '../read/shelf.js';
 import type { Speaker } from '../say/speaker.js';
+import type { Dated } from './store-papers.js';
 
 /** An entry in minutes of the wall from 00:00 of its date, or for the whole day. */
 export interface Entry {
@@ -36,7 +36,8 @@ const AT_NINE = -9 * 60;
 
 export interface Told {
   readonly read: ReadStore;
-  readonly plan: StorePlan;
+  /** The chain's own weeks, as its sheets are printed: those that hold the calendar's days. */
+  readonly weeks: readonly Dated[];
   readonly speaker: Speaker;
 }
 
@@ -137,18 +138,18 @@ const cleaningEntries = (told: Told, unit: UnitPlan, days: readonly WeekDay[]): 
       });
   });
 
-/** @returns entries by date and time, each key once */
-export const entriesOf = (told: Told, first: DayNumber, weeks: number): readonly Entry[] => {
-  const { read, plan } = told;
-  const units = Object.values(plan.units);
-  const planned = Array.from({ length: weeks }, (_, w) => planWeek(read, plan, { first: first + w * WEEKDAYS.length }));
-  const days = planned.flatMap((week) => week.days);
+/** @param first the calendar's first day, and its last one; @returns entries by date and time, each key once */
+export const entriesOf = (told: Told, first: DayNumber, last: DayNumber): readonly Entry[] => {
+  const { weeks } = told;
+  const days = weeks.flatMap(({ week }) => week.days);
   const all = [
-    ...days.flatMap((day) => units.flatMap((unit) => unitEntries(told, unit, day))),
-    ...planned.flatMap((week) => week.tree.notes.flatMap((note) => noteEntries(told, note))),
-    ...planned.flatMap((week) => week.tree.errors.flatMap((note) => errorEntries(told, note))),
-    ...units.flatMap((unit) => cleaningEntries(told, unit, days)),
-  ].filter((entry) => entry.date >= first);
+    ...weeks.flatMap(({ plan, week }) =>
+      week.days.flatMap((day) => Object.values(plan.units).flatMap((unit) => unitEntries(told, unit, day))),
+    ),
+    ...weeks.flatMap(({ week }) => week.tree.notes.flatMap((note) => noteEntries(told, note))),
+    ...weeks.flatMap(({ week }) => week.tree.errors.flatMap((note) => errorEntries(told, note))),
+    ...Object.values(weeks[0]?.plan.units ?? {}).flatMap((unit) => cleaningEntries(told, unit, days)),
+  ].filter((entry) => first <= entry.date && entry.date <= last);
   const start = ({ date, time }: Entry): number => date * DAY + (time?.from ?? 0);
   return [...new Map(all.map((entry) => [entry.key, entry])).values()].sort(
     (a, b) => start(a) - start(b) || (a.key < b.key ? -1 : 1),

@@ -7,6 +7,7 @@ import { tzlib_get_ical_block } from 'timezones-ical-library';
 import { textOf } from '../base/run.js';
 import { isoOf, type DayNumber } from '../model/hours/index.js';
 import { entriesOf, type Told } from './calendar-events.js';
+import type { Dated } from './store-papers.js';
 
 /** A time on the wall. */
 const wall = (date: DayNumber, minutes: number): Temporal.PlainDateTime =>
@@ -18,18 +19,19 @@ const zoneRules = (zone: string): string | null => {
   return block === undefined || block === '' ? null : block;
 };
 
-/** @param first the first day; entries of the night before it that fall on it are its own */
-export const calendarOf = (told: Told, first: DayNumber, weeks: number): string => {
-  const { plan, speaker, read } = told;
-  const zone = plan.store.timezone.value.text;
+/** @param first the first day, and the last one; entries of the night before it that fall on it are its own */
+export const calendarOf = (told: Told, first: DayNumber, last: DayNumber): string => {
+  const { weeks, speaker, read } = told;
+  const store = (weeks[0] as Dated).plan.store;
+  const zone = store.timezone.value.text;
   const calendar = new ICalCalendar({
-    name: textOf(speaker.phrase('calendar.name', { store: plan.store.name })),
+    name: textOf(speaker.phrase('calendar.name', { store: store.name })),
     prodId: { company: 'nightrail', product: 'nightrail', language: speaker.reader.lang.toUpperCase() },
   });
   // No zone for the calendar itself: its stamps are in UTC. Each entry names the store's.
   calendar.timezone({ name: null, generator: zoneRules });
   const stamp = wall(first, 0);
-  for (const { key, date, time, summary, description, rings } of entriesOf(told, first, weeks)) {
+  for (const { key, date, time, summary, description, rings } of entriesOf(told, first, last)) {
     const when = time
       ? { start: wall(date, time.from), end: wall(date, time.to), timezone: zone }
       : { start: Temporal.PlainDate.from(isoOf(date)), allDay: true };

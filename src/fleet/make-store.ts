@@ -6,26 +6,14 @@ import { error, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import type { Page } from '../compose/block.js';
 import { isoOf } from '../model/hours/index.js';
-import type { StorePlan } from '../plan/index.js';
-import { seasonOn } from '../plan/season.js';
-import { planWeek, type WeekDates } from '../plan/week.js';
 import type { Faces } from '../print/faces.js';
-import type { ReadStore } from '../read/shelf.js';
 import type { Journal } from './journal.js';
 import { inputsKey, subjectKeys, writtenKey, type InputKeys } from './keys.js';
 import type { DocumentEntry, StoreEntry, StoreRecord } from './ledger.js';
 import { writeWhole, type Outside } from './outside.js';
 import { slim, storeFacts, unitEntry } from './record.js';
-import {
-  documentsOf,
-  mayBuild,
-  planOf,
-  readerOf,
-  type Dated,
-  type Order,
-  type PlannedStore,
-  type Wanted,
-} from './store-papers.js';
+import { documentsOf, mayBuild, planOf, readerOf, type Order, type PlannedStore, type Wanted } from './store-papers.js';
+import { weeksOf } from './store-weeks.js';
 import type { Workshop } from './workshop.js';
 
 /** A store to make: its file, and what an earlier build left of it. */
@@ -123,32 +111,14 @@ export interface MadeStore {
   readonly written: number;
 }
 
-interface Planned {
-  readonly read: ReadStore;
-  readonly plan: StorePlan;
-  readonly findings: readonly Finding[];
-}
-
-/** The weeks of an order, each with the plan of its season; the first is planned already. */
-const weeksOf = (workshop: Workshop, job: StoreJob, first: Planned, order: Order): readonly (Planned & Dated)[] => {
-  const seasonOf = ({ first: day }: WeekDates): string | undefined => seasonOn(first.read.store, isoOf(day))?.from;
-  const plans = new Map<string | undefined, Planned>();
-  return order.weeks.map((dates, i) => {
-    const season = seasonOf(dates);
-    const planned =
-      i === 0 ? first : (plans.get(season) ?? (planOf(workshop, job.doc, job.bytes, isoOf(dates.first)) as Planned));
-    plans.set(season, planned);
-    return { ...planned, week: planWeek(planned.read, planned.plan, dates) };
-  });
-};
-
 export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore> => {
   const { workshop, order, outside } = bench;
   const [dates] = order.weeks;
   if (!dates) throw new Error('an order is of at least one week');
-  const first: PlannedStore = planOf(workshop, job.doc, job.bytes, isoOf(dates.first));
+  const on = (iso: string): PlannedStore => planOf(workshop, job.doc, job.bytes, iso);
+  const first = on(isoOf(dates.first));
   const { read, plan } = first;
-  const weeks = read && plan ? weeksOf(workshop, job, { ...first, read, plan }, order) : [];
+  const weeks = read && plan ? weeksOf({ ...first, read, plan }, on, order.weeks) : [];
   const findings = once(slim([...first.findings, ...weeks.flatMap((w) => w.findings)]));
   const english = workshop.words.get('en');
   const profiles = read && [...new Set(read.units.map((u) => u.unit.profile))].sort();

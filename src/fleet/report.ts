@@ -2,11 +2,12 @@
  * What head office has to do, from the ledger alone: a row a matter, by topic.
  */
 import { warning, type Finding } from '../base/finding.js';
-import { place } from '../base/place.js';
+import { place, type Place } from '../base/place.js';
 import { csvText } from './csv-text.js';
 import type { Ledger, StoreRecord, UnitEntry } from './ledger.js';
 
-export const TOPICS = ['no-schedule', 'broken', 'clock', 'too-warm', 'unconfirmed', 'take-down', 'failed'] as const;
+/** In the order in which they are best mended: what stops all papers of a store, then what stops a unit's. */
+export const TOPICS = ['broken', 'no-schedule', 'clock', 'too-warm', 'unconfirmed', 'take-down', 'failed'] as const;
 export type Topic = (typeof TOPICS)[number];
 
 export interface ReportRow {
@@ -16,6 +17,10 @@ export interface ReportRow {
   readonly name: string;
   readonly region: string;
   readonly unit: string;
+  /** Where it was written: the file; of a sheet, the row; the key, which in a sheet is the column. Empty where nothing was. */
+  readonly file: string;
+  readonly row: string;
+  readonly key: string;
   readonly says: string;
   /** The smallest change that mends it; of a sheet to take down, why. */
   readonly change: string;
@@ -39,6 +44,11 @@ const CODES: readonly (readonly [RegExp, Topic])[] = [
 const topicOf = ({ code, severity }: Finding): Topic | undefined =>
   CODES.find(([pattern]) => pattern.test(code))?.[1] ?? (severity === 'error' ? 'broken' : undefined);
 
+const NOWHERE = { file: '', row: '', key: '' };
+
+const whereOf = ({ doc, line, path, cell }: Place): Pick<ReportRow, 'file' | 'row' | 'key'> =>
+  cell === undefined ? { file: doc, row: '', key: path.join('.') } : { file: doc, row: String(line ?? ''), key: cell };
+
 const unitOf = ({ data, at, also }: Finding): string => {
   if (typeof data['unit'] === 'string') return data['unit'];
   const place = [at, ...(also ?? [])].find(({ path }) => path[0] === 'units');
@@ -59,7 +69,7 @@ const warmRows = ({ store, units }: StoreRecord, speak: (finding: Finding) => Sp
     if (!finding) return [];
     const { says, hint = '' } = speak(finding);
     const { store: id, name = id, region = '' } = store;
-    return [{ topic: 'too-warm', store: id, name, region, unit: unit.unit, says, change: hint }];
+    return [{ topic: 'too-warm', store: id, name, region, unit: unit.unit, ...NOWHERE, says, change: hint }];
   });
 
 const rowsOf = ({ store, units, documents }: StoreRecord, speak: (finding: Finding) => Speaking): readonly ReportRow[] =>
@@ -72,9 +82,11 @@ const rowsOf = ({ store, units, documents }: StoreRecord, speak: (finding: Findi
       units.find((u) => u.unit === unitOf(finding))?.profile ??
       /^equipment\/([a-z0-9-]+)/.exec(finding.at.doc)?.[1] ??
       finding.at.doc;
-    const own = topic === 'unconfirmed' ? { store: '', name: profile, region: '', unit: '' } : undefined;
+    const own = topic === 'unconfirmed' ? { store: '', name: profile, region: '', unit: '', ...NOWHERE } : undefined;
     const { store: id, name = id, region = '' } = store;
-    return [{ topic, ...(own ?? { store: id, name, region, unit: unitOf(finding) }), says, change: hint ?? '' }];
+    return [
+      { topic, ...(own ?? { store: id, name, region, unit: unitOf(finding), ...whereOf(finding.at) }), says, change: hint ?? '' },
+    ];
   });
 
 export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking): readonly ReportRow[] => {
@@ -91,17 +103,20 @@ export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking):
       name: record?.name ?? store,
       region: record?.region ?? '',
       unit: '',
+      ...NOWHERE,
       says,
       change: why,
     };
     rows.set(JSON.stringify(row), row);
   }
+  // What is wrong in files is mended file by file, from the top.
+  const spot = ({ topic, file, row }: ReportRow): string => (topic === 'broken' ? `${file}\u0000${row.padStart(7, '0')}` : '');
   const key = (row: ReportRow): string =>
-    [String(TOPICS.indexOf(row.topic)), row.region, row.name, row.store, row.unit, row.says].join('\u0000');
+    [String(TOPICS.indexOf(row.topic)), spot(row), row.region, row.name, row.store, row.unit, row.says].join('\u0000');
   return [...rows.values()].sort((a, b) => (key(a) < key(b) ? -1 : 1));
 };
 
-const COLUMNS = ['topic', 'store', 'name', 'region', 'unit', 'says', 'change'] as const;
+const COLUMNS = ['topic', 'store', 'name', 'region', 'unit', 'file', 'row', 'key', 'says', 'change'] as const;
 
 export const reportCsv = (rows: readonly ReportRow[]): string =>
   csvText([[...COLUMNS], ...rows.map((row) => COLUMNS.map((column) => row[column]))]);

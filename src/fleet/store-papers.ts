@@ -36,6 +36,9 @@ export interface PlannedStore {
   readonly source: Source | undefined;
 }
 
+/** A store that could be read and planned. */
+export type Planned = PlannedStore & Required<Pick<PlannedStore, 'read' | 'plan'>>;
+
 /** A file of a store to its plan. @param on a date, for hours that change by season */
 export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: string): PlannedStore => {
   const read = readStore(workshop.shelf, doc, bytes);

@@ -7,7 +7,7 @@ import { moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import type { ByDay } from '../base/value.js';
 import type { Span } from '../model/hours/index.js';
 import type { Store } from '../model/store.js';
-import { ruleFor, spansByDay } from './business-days.js';
+import { ruleFor, type OpenWeek } from './business-days.js';
 import { computed } from './known.js';
 import type { Night } from './timetable/index.js';
 
@@ -46,9 +46,9 @@ export const afternoonOf = (store: Store, day: Weekday, spans: readonly Span[]):
   return { day, closes: moment(longest.from), opens: moment(longest.to), crew };
 };
 
-/** Those of the ordinary week. @param on a date that tells the season */
-export const afternoonsOf = (store: Store, on?: string): readonly Afternoon[] =>
-  spansByDay(store, on).flatMap(([day, spans]) => afternoonOf(store, day, spans) ?? []);
+/** Those of the ordinary week. */
+export const afternoonsOf = (store: Store, week: OpenWeek): readonly Afternoon[] =>
+  week === 'always' ? [] : week.flatMap(([day, spans]) => afternoonOf(store, day, spans) ?? []);
 
 /** As the timetable takes it: a gap between a closing and the next opening, like a night. Undefined where the crew's times are not known. */
 export const gapOf = ({ crew: people }: Store, { day, closes, opens, crew }: Afternoon): Night | undefined =>

@@ -4,12 +4,13 @@
 import { moment } from '../base/moment.js';
 import { date, term, verbatim, type Days, type Term } from '../base/value.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
+import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
 import { foundSettings } from './found-settings.js';
 import { toldLeaf, written } from './known.js';
 
-/** @param did what the clock did as it was found */
-export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: readonly FoundTold[]) => {
+/** @param did what the clock did as it was found @param food how warm food got in a rail that it stopped */
+export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: readonly FoundTold[], food: readonly FoundFood[]) => {
   const { found } = unit.unit;
   if (!found) return undefined;
   const at = (...path: (string | number)[]) => read.originOf('units', unit.id, 'found', ...path);
@@ -30,6 +31,7 @@ export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: read
         clock.override === undefined ? undefined : written<Term>(term(`override-${clock.override}`), at('clock', 'override')),
       shows: toldLeaf(clock.shows, lang, at('clock', 'shows')),
       did,
+      food,
     },
     pressure: pressure && {
       cut_in: written(pressure.cut_in, at('pressure', 'cut_in')),

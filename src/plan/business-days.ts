@@ -2,8 +2,8 @@
  * Each weekday's business: when it opens and closes, when the crew comes and leaves, and when the first pan goes in.
  * A business day is the day on which it opens; its closing may lie past midnight.
  */
-import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
-import type { ByDay } from '../base/value.js';
+import { DAY, moment, WEEK, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
+import type { ByDay, OpenHours } from '../base/value.js';
 import type { WhenByDay } from '../model/fields.js';
 import { isOneRule, readDays, type When } from '../model/fields.js';
 import { weekOf, type Span } from '../model/hours/index.js';
@@ -43,18 +43,16 @@ interface Opening extends Span {
   readonly attended: boolean;
 }
 
-const isNever = (week: readonly Span[]): boolean => week.length === 1 && (week[0] as Span).to - (week[0] as Span).from >= 7 * DAY;
-
-/** Whether the store is open round the clock all week. @param on a date that tells the season */
-export const neverCloses = (store: Store, on?: string): boolean => isNever(weekOf(store.hours.hours, on));
-
 /** The business day of a store that never closes runs from one quiet window's end to the next one's start. */
 const betweenQuiet = ({ from, to }: Span): Span => ({ from: to, to: from <= to ? from + DAY : from });
 
-/** The spans of each weekday on which the store opens, in order of the week, in minutes from its own 00:00; none for a store that never closes. */
-export const spansByDay = (store: Store, on: string | undefined): readonly (readonly [Weekday, readonly Span[]])[] => {
+/** The spans of each weekday on which a store opens, in order of the week, in minutes from its own 00:00; or it never closes. */
+export type OpenWeek = readonly (readonly [Weekday, readonly Span[]])[] | 'always';
+
+/** The ordinary week. @param on a date that tells the season; without it only hours that hold all year count */
+export const openWeek = (store: Store, on?: string): OpenWeek => {
   const week = weekOf(store.hours.hours, on);
-  if (isNever(week)) return [];
+  if (week.some(({ from, to }) => to - from >= WEEK)) return 'always';
   const byDay = new Map<number, Span[]>();
   for (const stretch of week) {
     const day = Math.floor(stretch.from / DAY) % 7;
@@ -63,11 +61,21 @@ export const spansByDay = (store: Store, on: string | undefined): readonly (read
   return [...byDay].sort(([a], [b]) => a - b).map(([day, spans]) => [WEEKDAYS[day] as Weekday, spans]);
 };
 
+/** As the reader is told them. */
+export const openHours = (week: OpenWeek): OpenHours => ({
+  q: 'open-hours',
+  at:
+    week === 'always'
+      ? week
+      : Object.fromEntries(
+          week.map(([day, spans]) => [day, spans.map(({ from, to }) => ({ from: moment(from), to: moment(to) }))]),
+        ),
+});
+
 /** Opening and closing by weekday; a store that never closes has its quiet window for a night. */
-const openings = (store: Store, on: string | undefined): readonly Opening[] => {
-  const quiet = store.quiet_window;
-  if (neverCloses(store, on)) return quiet ? WEEKDAYS.map((day) => ({ day, ...betweenQuiet(quiet), attended: true })) : [];
-  return spansByDay(store, on).map(([day, spans]) => ({ day, ...around(spans), attended: false }));
+const openings = ({ quiet_window: quiet }: Store, week: OpenWeek): readonly Opening[] => {
+  if (week === 'always') return quiet ? WEEKDAYS.map((day) => ({ day, ...betweenQuiet(quiet), attended: true })) : [];
+  return week.map(([day, spans]) => ({ day, ...around(spans), attended: false }));
 };
 
 /** From the first opening to the last closing. */
@@ -93,9 +101,8 @@ const businessDay = (store: Store, { day, from, to, attended }: Opening): Busine
   };
 };
 
-/** The ordinary week. @param on a date that tells the season; without it only hours that hold all year count */
-export const businessDays = (store: Store, on?: string): readonly BusinessDay[] =>
-  openings(store, on).map((opening) => businessDay(store, opening));
+export const businessDays = (store: Store, week: OpenWeek): readonly BusinessDay[] =>
+  openings(store, week).map((opening) => businessDay(store, opening));
 
 /**
  * One date's business by the spans in which it is open; undefined where it does none.

@@ -5,7 +5,7 @@ import { error, warning, type Finding } from '../base/finding.js';
 import { DAY, moment, WEEKDAYS } from '../base/moment.js';
 import { weekOf, type Span } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
-import { neverCloses } from './business-days.js';
+import { openWeek } from './business-days.js';
 import { validZone } from './timetable/dates/index.js';
 
 /** Whether a store is open throughout a window on each of its days. */
@@ -31,7 +31,7 @@ export const checkHours = ({ store, originOf }: ReadStore): readonly Finding[] =
           }),
         ]),
     ...(quiet && window && quiet.from === quiet.to ? [error('quiet-window-empty', at, window)] : []),
-    ...(quiet && window && !neverCloses(store)
+    ...(quiet && window && openWeek(store) !== 'always'
       ? [warning(isOpenIn(weekOf(store.hours.hours), quiet) ? 'quiet-window-unused' : 'quiet-window-outside', at, window)]
       : []),
   ];

@@ -15,7 +15,7 @@ import {
 } from '../model/hours/index.js';
 import type { Store } from '../model/store.js';
 import { afternoonOf, gapOf } from './afternoons.js';
-import { businessOf, neverCloses, shiftOf } from './business-days.js';
+import { businessOf, openWeek, shiftOf } from './business-days.js';
 import type { SolvedWeek } from './rests.js';
 import {
   afternoonsBetween,
@@ -60,7 +60,7 @@ const exceptionsOf = (
   others: ReadonlyMap<DayNumber, readonly Span[]>,
 ): ReadonlyMap<DayNumber, Shift | null> => {
   if (others.size === 0) return new Map();
-  const always = neverCloses(store, on);
+  const always = openWeek(store, on) === 'always';
   const shift = (date: DayNumber, spans: readonly Span[]): Shift | null => {
     const day = WEEKDAYS[weekdayOf(date)] as (typeof WEEKDAYS)[number];
     const business = businessOf(store, day, spans, always);

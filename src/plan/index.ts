@@ -3,11 +3,11 @@
  */
 import { error, note, warning, type Finding } from '../base/finding.js';
 import { WEEKDAYS } from '../base/moment.js';
-import { flag, verbatim, type OpenHours } from '../base/value.js';
+import { flag, verbatim } from '../base/value.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import type { Trait } from '../trade/cautions.js';
 import { afternoonsOf, afternoonTimes } from './afternoons.js';
-import { businessDays, byDay } from './business-days.js';
+import { businessDays, byDay, openHours, openWeek } from './business-days.js';
 import { cautionsFor } from './cautions.js';
 import { checkStore } from './checks.js';
 import { listedFindings } from './date-findings.js';
@@ -24,7 +24,8 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
   const findings: Finding[] = [...checkStore({ shelf, read }, languages), ...checkPeople(read)];
   const season = on === undefined ? undefined : seasonOn(read.store, on);
   if (season) findings.push(note('hours-of-season', read.originOf('hours').at, { from: season.from, to: season.to }));
-  const days = businessDays(read.store, season?.from);
+  const week = openWeek(read.store, season?.from);
+  const days = businessDays(read.store, week);
   const open = WEEKDAYS.filter((day) => days.some((d) => d.day === day));
   if (open.length === 0)
     findings.push(
@@ -35,17 +36,8 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
   const late = days.filter((d) => d.firstPan.min > d.opens.min).map((d) => d.day);
   if (late.length > 0) findings.push(warning('pans-after-opening', read.originOf('crew', 'first_pan').at, { days: late }));
   const hours = [facts.hours];
-  const afternoons = afternoonsOf(read.store, season?.from);
+  const afternoons = afternoonsOf(read.store, week);
   const afternoon = afternoonTimes(afternoons, [...hours, facts.crew.leaves, facts.crew.comes, facts.crew.first_pan]);
-  /** For the reader's own weekdays; a store that never closes, or closes in the afternoon too, is told as it was written. */
-  const openHours =
-    days.some((d) => d.attended) || afternoons.length > 0
-      ? undefined
-      : computed<OpenHours>(
-          { q: 'open-hours', opens: byDay(days, (d) => d.opens).at, closes: byDay(days, (d) => d.closes).at },
-          'hours-as-read',
-          hours,
-        );
   const crew = {
     opens: computed(
       byDay(days, (d) => d.opens),
@@ -86,7 +78,7 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
     crew,
     /** Its afternoon closings, where there are any and the crew's times around them are known. */
     afternoon,
-    open_hours: openHours,
+    open_hours: computed(openHours(week), 'hours-as-read', hours),
     units: Object.fromEntries(units.map((unit) => [unit.id.value.text, unit])),
     cautions: { staff: cautionsFor('staff', traits, facts), technician: cautionsFor('technician', traits, facts) },
   };

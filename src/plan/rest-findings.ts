@@ -2,11 +2,13 @@
  * What is wrong with a rail's rest, as findings: why there is no schedule, or which nights of one fall short.
  */
 import { amount } from '../base/amount.js';
+import { phrase } from '../base/value.js';
 import { error, note, warning, type Datum, type Finding } from '../base/finding.js';
-import type { Known } from '../base/basis.js';
-import { moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
+import { moment, WEEKDAYS, type Weekday } from '../base/moment.js';
 import type { Place } from '../base/place.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
+import type { ClockSetting } from './clock-settings.js';
+import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
 import { foundSettings, type FoundClock } from './found-settings.js';
 import type { Remedies } from './remedies.js';
@@ -61,11 +63,9 @@ export const restFindings = (
   const also = [read.originOf('hours').at, clockAt];
   if (!outcome?.ok) {
     const reasons: readonly Reason[] = outcome?.reasons ?? [{ code: 'never-closes' }];
-    // What would help is said once, with the first.
+    // Any of them may be the one that is read: each says what would help.
     const hint = remedies.length > 0 ? { remedies: remedies.map((remedy) => remedy.text.value) } : {};
-    return grouped(reasons).map(({ code, data }, i) =>
-      error(`no-rest-${code}`, at, { unit: unit.id, ...data, ...(i === 0 ? hint : {}) }, also),
-    );
+    return grouped(reasons).map(({ code, data }) => error(`no-rest-${code}`, at, { unit: unit.id, ...data, ...hint }, also));
   }
   const on = outcome.nights.filter((n) => n.rest === null);
   const short = outcome.nights.flatMap((n) => (n.rest && !n.rest.counts ? [{ day: dayOf(n.day), minutes: n.rest.minutes }] : []));
@@ -84,14 +84,20 @@ export const restFindings = (
   ];
 };
 
-/** What the clock did as it was found, and what it should be set to. */
+/** What a clock was found at, did to the food, and should be set to. */
+export interface FoundAgainst {
+  readonly clock: FoundClock;
+  /** Right as it is. */
+  readonly kept: boolean;
+  readonly did: readonly FoundTold[];
+  readonly food: readonly FoundFood[];
+  readonly should: readonly ClockSetting[];
+}
+
 export const foundFindings = (
   read: ReadStore,
   unit: ReadUnit,
-  clock: FoundClock,
-  kept: boolean,
-  told: readonly FoundTold[],
-  should: { readonly off: Known<Moment>; readonly on: Known<Moment> } | undefined,
+  { clock, kept, did, food, should }: FoundAgainst,
 ): readonly Finding[] => {
   const { at } = read.originOf('units', unit.id, 'found', 'clock');
   const { override } = clock;
@@ -99,14 +105,19 @@ export const foundFindings = (
   // Several settings are told by their number; the card lists them.
   const was = more.length > 0 || !only ? { count: more.length + 1 } : { off: moment(only.off), on: moment(only.on) };
   const several = more.length > 0 ? '-settings' : '';
-  const faults = told.filter((t) => !t.text.value.code.startsWith('found.override')).map((t) => t.text.value);
-  const now = should ? { should_off: should.off.value, should_on: should.on.value } : {};
+  const faults = did.filter((t) => !t.text.value.code.startsWith('found.override')).map((t) => t.text.value);
+  const [alone, ...others] = should;
+  const now: Finding['data'] = !alone
+    ? {}
+    : others.length === 0
+      ? { should_off: alone.off.value, should_on: alone.on.value }
+      : { should: should.map(({ off_days: days, off, on }) => phrase('found.set', { days, off, on })) };
   return [
     ...(override && override !== 'automatic' ? [warning('override-found', at, { override })] : []),
     kept
       ? note(`clock-found-right${several}`, at, was)
       : faults.length > 0
-        ? warning(`clock-found-wrong${several}`, at, { ...was, ...now, faults })
+        ? warning(`clock-found-wrong${several}`, at, { ...was, ...now, faults: [...faults, ...food.map((f) => f.says.value)] })
         : warning(`clock-found-other${several}`, at, { ...was, ...now }),
   ];
 };

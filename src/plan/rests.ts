@@ -30,7 +30,7 @@ import {
 } from './timetable/index.js';
 import { foundClock, type FoundTold } from './found-clock.js';
 import { remediesOf, type Remedies } from './remedies.js';
-import { foundFindings, restFindings } from './rest-findings.js';
+import { restFindings } from './rest-findings.js';
 import { settingSteps, type SettingStep } from './setting-steps.js';
 import { whyRest, type RestWhy } from './why-rest.js';
 
@@ -239,7 +239,6 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
     clockFound && times
       ? foundClock({ problem, rail, rests: placed.rests, afternoon }, clockFound, kept, [times.off, times.on])
       : [];
-  if (clockFound && times) findings.push(...foundFindings(read, unit, clockFound, kept, found, settings[0]));
   return {
     needs: needs.tree,
     move,

@@ -14,6 +14,7 @@ import type { Afternoon, AfternoonTimes } from './afternoons.js';
 import type { BusinessDay } from './business-days.js';
 import { asFound } from './as-found.js';
 import { cautionsFor } from './cautions.js';
+import { foundFood } from './consequences/found-food.js';
 import type { Scenes } from './consequences/index.js';
 import { checkUnit } from './checks.js';
 import type { StoreFacts } from './facts.js';
@@ -28,6 +29,7 @@ import { panMap } from './openings.js';
 import { notKnown, origins } from './origins.js';
 import { physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
+import { foundFindings } from './rest-findings.js';
 import type { Rests, UnitRest } from './rests.js';
 import { callWhen, loadingRules, neverRules, type RuleTraits } from './rules.js';
 import { sensorFacts } from './sensor.js';
@@ -165,6 +167,15 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     read: at,
   });
   findings.push(...tables.findings);
+  const clockFound = rest?.times && !rest.clock.byHand ? unit.unit.found?.clock : undefined;
+  const food =
+    rest && physics.tree && physics.climate
+      ? foundFood({ rail: physics.rail, climate: physics.climate, facts, physics: physics.tree }, rest.found)
+      : [];
+  if (rest && clockFound) {
+    const { kept, found: did, settings: should } = rest;
+    findings.push(...foundFindings(read, unit, { clock: clockFound, kept, did, food, should }));
+  }
   const setBy = unit.unit.set_by;
 
   const lessonOf = lesson({
@@ -314,7 +325,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     physics: physics.tree,
     /** What happens if people don't: worked out only for papers that ask (plan/consequences). */
     scenes: undefined as Scenes | undefined,
-    found: asFound(read, unit, lang, rest?.found ?? []),
+    found: asFound(read, unit, lang, rest?.found ?? [], food),
     cautions: { staff: cautionsFor('staff', has, facts), technician: cautionsFor('technician', has, facts) },
   };
   findings.push(...checkUnit(context, unit));

@@ -13,7 +13,7 @@ import type { StorePlan } from './index.js';
 import { computed, practice, settle, written } from './known.js';
 import { beforeLeaving } from './leaving.js';
 import type { Step, When } from './steps.js';
-import { daysOfWeek, isoWeekOf, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
+import { daysOfWeek, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
 import type { UnitPlan } from './unit.js';
 
 /** The first of seven days. */
@@ -33,12 +33,22 @@ export const weekFrom = (iso: string): WeekDates | undefined => {
   return first === undefined ? undefined : { first };
 };
 
+/** The seven days from the chain's first weekday that hold a day. */
+const weekHolding = (day: DayNumber, starts: Weekday): WeekDates => ({
+  first: day - ((weekdayOf(day) - WEEKDAYS.indexOf(starts) + WEEKDAYS.length) % WEEKDAYS.length),
+});
+
 /** The week after the one that holds today. */
-export const comingWeek = (today: string, starts: Weekday): WeekDates => {
-  const day = dayOfIso(today) as DayNumber;
-  const first = daysOfWeek(isoWeekOf(day), WEEKDAYS.indexOf(starts))[0] as DayNumber;
-  // The seven days that hold the ISO week's Thursday may end before today, or begin after it.
-  return { first: first + (day < first ? 0 : day >= first + 7 ? 14 : 7) };
+export const comingWeek = (today: string, starts: Weekday): WeekDates => ({
+  first: weekHolding(dayOfIso(today) as DayNumber, starts).first + WEEKDAYS.length,
+});
+
+/** The chain's weeks from the one that holds the first day to the one that holds the last. */
+export const weeksHolding = (first: DayNumber, last: DayNumber, starts: Weekday): readonly WeekDates[] => {
+  const begin = weekHolding(first, starts).first;
+  return Array.from({ length: Math.floor((last - begin) / WEEKDAYS.length) + 1 }, (_, n) => ({
+    first: begin + n * WEEKDAYS.length,
+  }));
 };
 
 type DatedTimes = Readonly<Partial<Record<When, Known<Moment>>>>;

@@ -88,8 +88,16 @@ const names = (shape: Json, prefix: readonly string[] = []): readonly string[] =
 const UNIT = STORE.properties?.['units']?.additionalProperties as Json;
 const ALL = ['id', 'unit', ...names(STORE).filter((n) => n !== 'units'), ...names(UNIT, ['unit'])];
 
+/** The key that a person wrote in other letters, or the one key whose last step it is: `Free shelf`. */
+const alike = (name: string): string | undefined => {
+  const step = name.toLowerCase().replace(/[^a-z0-9]+/g, '_');
+  if (ALL.includes(step)) return step;
+  const [only, ...more] = ALL.filter((key) => key.endsWith(`.${step}`));
+  return more.length === 0 ? only : undefined;
+};
+
 const suggestionFor = (name: string): string | undefined =>
-  USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? nearest(name, ALL);
+  USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? alike(name) ?? nearest(name, ALL);
 
 const meansOf = (name: string): Column['means'] => {
   if (name === '' || name.startsWith('#')) return { is: 'left-out' };

@@ -68,6 +68,12 @@ const furthest = (branches: readonly (readonly $ZodIssue[])[]): readonly $ZodIss
   return [...branches].sort((a, b) => depth(b) - depth(a))[0] ?? [];
 };
 
+/** In a sheet, what is missing stands, or would stand, in a column of its own. */
+const inItsColumn = (at: Place, path: Path): Place =>
+  at.cell === undefined || at.cell.startsWith('units.')
+    ? at
+    : { ...at, cell: (path[0] === 'units' && path.length > 2 ? ['unit', ...path.slice(2)] : path).join('.') };
+
 /**
  * @param placeOf where the value at a path of the checked value was written
  * @param lenient leave out what is missing: this file is one layer of several
@@ -85,10 +91,11 @@ export const findingsOf = (
     const forms = formsAt(schema, path);
     const told = forms.length > 0 ? { forms } : {};
     const add = (code: string, data: Record<string, Datum>, where = at): void => void findings.push(error(code, where, data));
+    const missing = (): void => add('missing-key', { key: String(path.at(-1) ?? ''), ...told }, inItsColumn(at, path));
     switch (issue.code) {
       case 'invalid_type':
         if (issue.input === undefined) {
-          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? ''), ...told });
+          if (!lenient) missing();
         } else
           add('wrong-type', {
             wanted: issue.expected,
@@ -103,7 +110,7 @@ export const findingsOf = (
       }
       case 'invalid_value': {
         if (issue.input === undefined) {
-          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? ''), ...told });
+          if (!lenient) missing();
           return;
         }
         const values = issue.values.map(String);
@@ -113,7 +120,7 @@ export const findingsOf = (
       }
       case 'invalid_union':
         if (issue.input === undefined) {
-          if (!lenient) add('missing-key', { key: String(path.at(-1) ?? ''), ...told });
+          if (!lenient) missing();
         } else for (const inner of furthest(issue.errors)) walk(inner, path);
         return;
       case 'invalid_key':

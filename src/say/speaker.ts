@@ -41,11 +41,22 @@ export interface Speaker {
   readonly untranslated: ReadonlySet<string>;
 }
 
+/** A sentence that was asked for, and that the word list of the language lacks. */
+export class NoWords extends Error {
+  /** The code, and the file to write it in. */
+  readonly data: { readonly code: string; readonly file: string };
+
+  constructor(code: string, lang: string) {
+    super(`no words for ${code} in ${lang}`);
+    this.data = { code, file: `words/${lang}/${code.split('.')[0]}.yaml` };
+  }
+}
+
 /** The language of words without digits; every figure that a page shows comes from the plan. */
 export const speaker = (words: Words, reader: Reader): Speaker => {
   const word = (code: string): string => {
     const found = words.get(code);
-    if (found === undefined) throw new Error(`no words for ${code} in ${words.lang}`);
+    if (found === undefined) throw new NoWords(code, words.lang);
     return found;
   };
   const spaced = word('language.signs') === 'spaced';
@@ -93,7 +104,7 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
       case 'days':
         return one(value.nights ? nightOf(when.days(value.days)) : when.days(value.days));
       case 'open-hours':
-        return one(signs(when.hours(value.opens, value.closes)));
+        return one(signs(value.at === 'always' ? word('times.always') : when.hours(value.at)));
       case 'date':
         return one(when.date(value.iso));
       case 'span':

@@ -1,8 +1,8 @@
 /**
  * Clock times, weekdays and dates in the reader's language. A time past midnight is said with the night it belongs to.
  */
-import { daysLater, onTheWall, weekdayAfter, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
-import type { ByDay } from '../base/value.js';
+import { DAY, daysLater, onTheWall, weekdayAfter, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
+import type { ByDay, OpenHours } from '../base/value.js';
 
 export type ClockShows = '24-hour' | '12-hour';
 
@@ -18,8 +18,8 @@ export interface Times {
   readonly byDay: (
     value: ByDay,
   ) => readonly { readonly days: readonly Weekday[]; readonly moment: Moment; readonly text: string }[];
-  /** `Sun–Thu 11:00–22:00, Fri, Sat 11:00–00:30`. */
-  readonly hours: (opens: ByDay['at'], closes: ByDay['at']) => string;
+  /** `Sun–Thu 11:00–22:00; Fri, Sat 11:00–14:00, 17:00–00:30`; what is open for longer than a day ends with its weekday. */
+  readonly hours: (at: Exclude<OpenHours['at'], 'always'>) => string;
   readonly date: (iso: string) => string;
   readonly shortDate: (iso: string) => string;
 }
@@ -84,13 +84,13 @@ export const times = (locale: string, shows: ClockShows, first: Weekday, nightOf
       return { days: group, moment: m, text: several ? `${named} ${moment(m)}` : moment(m) };
     });
   };
-  const hours: Times['hours'] = (opens, closes) => {
+  const hours: Times['hours'] = (at) => {
     const groups = new Map<string, Weekday[]>();
     for (const day of WEEKDAYS) {
-      const [from, to] = [opens[day], closes[day]];
-      if (from && to) groups.set(`${moment(from)}–${moment(to)}`, [...(groups.get(`${moment(from)}–${moment(to)}`) ?? []), day]);
+      const spans = at[day]?.map(({ from, to }) => `${moment(from)}–${to.min - from.min > DAY ? momentOf(day, to) : moment(to)}`);
+      if (spans) groups.set(spans.join(', '), [...(groups.get(spans.join(', ')) ?? []), day]);
     }
-    return [...groups].map(([span, group]) => `${days(group)} ${span}`).join('; ');
+    return [...groups].map(([spans, group]) => `${days(group)} ${spans}`).join('; ');
   };
   const date = (iso: string, format: Intl.DateTimeFormat): string => clean(format.format(new Date(`${iso}T00:00:00Z`)));
   return {

@@ -2,10 +2,10 @@
  * A build does what changed and nothing else: held against building everything afresh.
  */
 import { describe, expect, it } from 'vitest';
-import { INDEX } from '../../src/fleet/index-page/index.js';
-import { LEDGER } from '../../src/fleet/ledger.js';
+import { INDEX, makeIndex } from '../../src/fleet/index-page/index.js';
+import { LEDGER, ledgerFrom, type Ledger } from '../../src/fleet/ledger.js';
 import { CHAIN, shippedFiles, STORE, TABLE } from '../support/chain.js';
-import { memoryFolder, smallBuild, threeStores, type SmallOptions } from './small-build.js';
+import { hash, memoryFolder, openedOf, smallBuild, threeStores, type SmallOptions } from './small-build.js';
 
 type Folder = Map<string, Uint8Array>;
 
@@ -202,6 +202,76 @@ describe('a build after a change', () => {
       .map(([path]) => path);
     expect(written.filter((path) => !writes(path))).toEqual([]);
     expect(written.length > 0).toBe(writes !== nothing);
+  });
+});
+
+describe('a change of the physics data alone', () => {
+  const foods = 'equipment/tables/foods.yaml';
+  /** What a unit needs to be modelled, so that its scenes have figures. */
+  const modelled = TABLE.replace('condensing: {', 'condensing: { power: 1/2 hp,').replace(
+    'senses: air }',
+    'senses: air }\n    shelves: { count: 4, volume: 16 cu ft }',
+  );
+  const scenic = (path: string): boolean => /line-1-(card|handout)\./.test(path);
+  const keysIn = (folder: Folder): ReadonlyMap<string, string> =>
+    new Map(
+      [...(ledgerFrom(folder.get(LEDGER), hash) as Ledger).stores.values()].flatMap(({ documents }) =>
+        documents.map((d) => [d.document, d.key] as const),
+      ),
+    );
+
+  const tried = async (change: (text: string) => string) => {
+    const text = shipped(foods);
+    expect(change(text)).not.toBe(text);
+    const folder = await clean(threeStores({ 'equipment/table.yaml': modelled }));
+    const [files, keys] = [new Map(folder), keysIn(folder)];
+    const after = threeStores({ 'equipment/table.yaml': modelled, [foods]: change(text) });
+    await smallBuild(after, memoryFolder(folder).out);
+    expect(shown(folder)).toEqual(shown(await clean(after)));
+    return {
+      scenic: [...keys.keys()].filter(scenic),
+      moved: [...keysIn(folder)].filter(([path, key]) => keys.get(path) !== key).map(([path]) => path),
+      written: [...files].filter(([path, bytes]) => path !== LEDGER && folder.get(path) !== bytes).map(([path]) => path),
+    };
+  };
+
+  it('looks again at the papers with scenes and at no other where no leaf of the plan moved', async () => {
+    const { scenic: wanted, moved, written } = await tried((text) => `# words\n${text}`);
+    expect(wanted).toHaveLength(8);
+    expect(moved).toEqual(wanted);
+    expect(written).toEqual([]);
+  });
+  it('writes the papers with scenes and no other where their figures move', async () => {
+    // Air in the food that a model counts with: it warms faster.
+    const { scenic: wanted, written } = await tried((text) => text.replace(/(tuna-salad:\n.*\n\s+porosity: )[\d.]+/, '$10.5'));
+    expect(written.sort()).toEqual(wanted);
+  });
+});
+
+describe('the page of all stores', () => {
+  const page = (folder: Folder): string => new TextDecoder().decode(folder.get(INDEX));
+  const alder = STORE.replace('Test Street', 'Alder');
+
+  it.each([
+    ['one store changed', { 'sites/alder.yaml': alder.replace('Alder', 'Alder Hill').replace('07:00-22:00', '02:00-22:00') }],
+    ['one store mended, with texts that only it had', { 'sites/birch.yaml': STORE.replace('Test Street', 'Birch') }],
+    ['a store gone', { 'sites/birch.yaml': undefined }],
+    ['a store more', { 'sites/aspen.yaml': `${STORE.replace('Test Street', 'Aspen')}region: North\n` }],
+    [
+      'one gone, one more and one changed',
+      { 'sites/alder.yaml': undefined, 'sites/zelkova.yaml': STORE, 'sites/cedar.yaml': 'name: 7' },
+    ],
+  ] as const)('made from the old one is what it is when made afresh: %s', async (_, changes) => {
+    const begin = {
+      'sites/birch.yaml': `${STORE.replace('Test Street', 'Birch').replace('07:00-22:00', '02:00-22:00')}languages: [en, es]\n`,
+    };
+    const folder = await clean(threeStores(begin), { only: ['week'] });
+    const before = page(folder);
+    const after = threeStores({ ...begin, ...changes });
+    await smallBuild(after, memoryFolder(folder).out, { only: ['week'], prune: true });
+    expect(page(folder)).not.toBe(before);
+    expect(page(folder)).toBe(page(await clean(after, { only: ['week'] })));
+    expect(makeIndex(ledgerFrom(folder.get(LEDGER), hash) as Ledger, openedOf(after))).toBe(page(folder));
   });
 });
 

@@ -4,17 +4,27 @@
 import ICAL from 'ical.js';
 import { describe, expect, it } from 'vitest';
 import { calendarOf } from '../../src/fleet/calendar.js';
-import { readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
-import { dayOfIso } from '../../src/model/hours/index.js';
+import { planOf, readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
+import { weeksOf } from '../../src/fleet/store-weeks.js';
+import { dayOfIso, isoOf } from '../../src/model/hours/index.js';
+import { weeksHolding, type WeekDates } from '../../src/plan/week.js';
 import { demoFiles, STORE, TABLE, tryChain, tryFiles, type Tried } from '../support/chain.js';
 
 const demo = tryFiles(demoFiles());
 
 const written = (tried: Tried, id: string, from: string, weeks: number, lang = 'en'): string => {
-  const { plan, read } = tried.stores.get(id) as PlannedStore;
-  const words = tried.workshop?.words.get(lang);
-  if (!tried.workshop || !plan || !read || !words) throw new Error(`${id} has no plan`);
-  return calendarOf({ read, plan, speaker: readerOf(words, read, tried.workshop.shelf) }, dayOfIso(from) as number, weeks);
+  const { workshop } = tried;
+  const words = workshop?.words.get(lang);
+  if (!workshop || !words) throw new Error('no words');
+  const first = dayOfIso(from) as number;
+  const last = first + 7 * weeks - 1;
+  const dates = weeksHolding(first, last, workshop.shelf.chain.week_starts);
+  const doc = `sites/${id}.yaml`;
+  const on = (iso: string): PlannedStore => planOf(workshop, doc, tried.files.get(doc) as Uint8Array, iso);
+  const { read, plan, ...planned } = on(isoOf((dates[0] as WeekDates).first));
+  if (!plan || !read) throw new Error(`${id} has no plan`);
+  const told = { read, weeks: weeksOf({ ...planned, read, plan }, on, dates), speaker: readerOf(words, read, workshop.shelf) };
+  return calendarOf(told, first, last);
 };
 
 interface Read {
@@ -122,6 +132,35 @@ describe('a calendar', () => {
     const common = read(later).filter((e) => !e.uid.includes('cleaning.'));
     expect(common.length).toBeGreaterThan(20);
     for (const entry of common) expect(utc(byUid.get(entry.uid)?.start as ICAL.Time), entry.uid).toBe(utc(entry.start));
+  });
+
+  it('moves with a change of hours by season, in one calendar as in two', () => {
+    const seasonal = tryChain({
+      'sites/street.yaml': STORE.replace('Mo-Su 07:00-22:00', "'Mo-Su 07:00-22:00; Jul 01-Aug 31 Mo-Su 09:00-23:30'"),
+    });
+    const times = (from: string, weeks: number, what: string): readonly string[] =>
+      read(written(seasonal, 'street', from, weeks))
+        .filter((e) => e.uid.includes(`-line-1-${what}@`))
+        .map((e) => `${e.start.toString().slice(5, 16)} ${e.end.toString().slice(11, 16)}`);
+    const empty = times('2027-08-16', 4, 'empty');
+    expect(empty.slice(0, 2)).toEqual(['08-16T23:40 00:00', '08-17T23:40 00:00']);
+    // The season ends within a week: the clock keeps its setting until the sheets of the next week, and people work by each date's hours.
+    expect(empty.slice(14, 18)).toEqual(['08-30T23:40 00:00', '08-31T23:55 00:15', '09-01T22:25 22:45', '09-02T22:25 22:45']);
+    expect(empty.slice(-2)).toEqual(['09-11T21:40 22:00', '09-12T21:40 22:00']);
+    const load = times('2027-08-16', 4, 'load');
+    expect([...load.slice(14, 18), ...load.slice(-1)]).toEqual([
+      '08-30T08:30 08:45',
+      '08-31T08:30 08:45',
+      '09-01T06:30 06:45',
+      '09-02T06:30 06:45',
+      '09-12T06:30 06:45',
+    ]);
+    // Begun within that week, it still tells what the sheet of the whole week does.
+    for (const from of ['2027-08-30', '2027-09-02', '2027-09-05']) {
+      const later = times(from, 1, 'empty');
+      expect(later).toHaveLength(7);
+      expect([...empty, ...times('2027-09-13', 1, 'empty')].join()).toContain(later.join());
+    }
   });
 
   it('leaves out the times of a night that nobody can keep, and says so', () => {

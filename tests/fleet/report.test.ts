@@ -9,10 +9,13 @@ import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { diffOf } from '../../src/fleet/diff.js';
-import { LEDGER, ledgerFrom, type Ledger } from '../../src/fleet/ledger.js';
+import { LEDGER, ledgerFrom, type Ledger, type UnitEntry } from '../../src/fleet/ledger.js';
 import { reportCsv, reportOf } from '../../src/fleet/report.js';
+import { findingWords } from '../../src/say/findings.js';
+import { speaker } from '../../src/say/speaker.js';
+import type { Words } from '../../src/say/words.js';
 import { STORE, TABLE } from '../support/chain.js';
-import { hash, memoryFolder, smallBuild, threeStores } from './small-build.js';
+import { hash, memoryFolder, openedOf, smallBuild, threeStores } from './small-build.js';
 
 type Files = Parameters<typeof threeStores>[0];
 
@@ -105,7 +108,18 @@ describe('the report', () => {
     expect(rows.filter((r) => r.topic === 'broken').every((r) => r.store === 'birch')).toBe(true);
     expect(rows.find((r) => r.topic === 'clock')).toMatchObject({ store: 'cedar', unit: 'line-1', says: 'clock-found-wrong' });
     expect(rows.filter((r) => r.topic === 'unconfirmed')).toEqual([
-      { topic: 'unconfirmed', store: '', name: 'table', region: '', unit: '', says: 'fact-without-origin', change: '' },
+      {
+        topic: 'unconfirmed',
+        store: '',
+        name: 'table',
+        region: '',
+        unit: '',
+        file: '',
+        row: '',
+        key: '',
+        says: 'fact-without-origin',
+        change: '',
+      },
     ]);
     expect(rows.filter((r) => r.topic === 'take-down').map((r) => [r.says, r.change])).toContainEqual([
       'alder/line-1-poster',
@@ -135,8 +149,51 @@ describe('the report', () => {
     expect(ledger.stores.get('birch')?.units[0]?.hottest?.open.si).toBeLessThanOrEqual(278.15);
     const rows = reportOf(ledger, (f) => ({ says: f.code, hint: undefined })).filter((r) => r.topic === 'too-warm');
     expect(rows).toEqual([
-      { topic: 'too-warm', store: 'alder', name: 'Alder', region: '', unit: 'line-1', says: 'predicted-over-limit', change: '' },
+      {
+        topic: 'too-warm',
+        store: 'alder',
+        name: 'Alder',
+        region: '',
+        unit: 'line-1',
+        file: '',
+        row: '',
+        key: '',
+        says: 'predicted-over-limit',
+        change: '',
+      },
     ]);
+  });
+  it('tells a unit that is over the limit only with its covers open apart from one that is over it with them shut', () => {
+    const degrees = (celsius: number) => ({ q: 'temperature' as const, si: celsius + 273.15 });
+    const unit = (id: string, shut: number, open: number): UnitEntry => ({
+      unit: id,
+      store: 'alder',
+      profile: 'table',
+      nickname: id,
+      hottest: { kitchen: degrees(35), limit: degrees(5), open: degrees(open), shut: degrees(shut) },
+      times: {},
+      facts: {},
+      because: {},
+    });
+    const store = { store: 'alder', doc: 'sites/alder.yaml', inputs: '', name: 'Alder', findings: [] };
+    const units = [unit('both', 6, 9), unit('open', 4, 9), unit('at-the-limit', 4, 5), unit('neither', 3, 4)];
+    const ledger: Ledger = {
+      head: {} as Ledger['head'],
+      stores: new Map([['alder', { store, units, documents: [] }]]),
+      left: [],
+    };
+    const words = openedOf(threeStores()).words.get('en') as Words;
+    const english = speaker(words, { lang: 'en', measure: 'si', clockShows: '24-hour', weekStarts: 'mon' });
+    const rows = reportOf(ledger, (finding) => findingWords(finding, words, english));
+    expect(rows.map((r) => [r.topic, r.unit])).toEqual([
+      ['too-warm', 'both'],
+      ['too-warm', 'open'],
+    ]);
+    expect(rows.map((r) => r.says.replaceAll('\u00a0', ' '))).toEqual([
+      "in a kitchen of 35 °C its food is predicted at 6 °C on average with the covers shut; the law's limit is 5 °C",
+      "in a kitchen of 35 °C, with the covers open all day, its food is predicted at 9 °C on average; the law's limit is 5 °C",
+    ]);
+    expect(rows[1]?.change).toBe('shut the covers between rushes');
   });
   it('as CSV starts no formula, whatever a name holds, and reads back', () => {
     const nasty = fc.oneof(
@@ -145,7 +202,9 @@ describe('the report', () => {
     );
     fc.assert(
       fc.property(nasty, nasty, (name, says) => {
-        const text = reportCsv([{ topic: 'clock', store: 's', name, region: '', unit: '', says, change: '' }]);
+        const text = reportCsv([
+          { topic: 'clock', store: 's', name, region: '', unit: '', file: '', row: '', key: '', says, change: '' },
+        ]);
         const rows = parse(text, { bom: true }) as unknown as readonly string[][];
         expect(rows).toHaveLength(2);
         for (const cell of rows.flat()) expect(cell).not.toMatch(/^[\s]*[=+\-@＝＋－＠]/);

@@ -60,7 +60,8 @@ describe('a rail whose nights are too short', () => {
   });
   it('stands in the calendar with both emptyings and both loadings', () => {
     const first = dayOfIso('2026-12-01') as number;
-    const day = entriesOf({ read, plan, speaker }, first, 1).filter((e) => e.date === first && e.time);
+    const told = { read, weeks: weeks('2026-11-30', 1).map((week) => ({ plan, week })), speaker };
+    const day = entriesOf(told, first, first).filter((e) => e.time);
     expect(day.map((e) => e.key.replace('2026-12-01-line-1-', ''))).toEqual(['morning-load', 'empty', 'load', 'night-empty']);
     for (const entry of day) expect(entry.summary).not.toMatch(/undefined|\{/);
   });

@@ -3,6 +3,10 @@
  */
 import { describe, expect, it } from 'vitest';
 import { textOf } from '../../src/base/run.js';
+import type { Finding } from '../../src/base/finding.js';
+import { findingWords } from '../../src/say/findings.js';
+import { speaker } from '../../src/say/speaker.js';
+import type { Words } from '../../src/say/words.js';
 import { readerOf } from '../../src/fleet/store-papers.js';
 import { STORE, TABLE, tryChain } from '../support/chain.js';
 
@@ -111,6 +115,18 @@ describe('a clock found with several settings', () => {
       'daily-dial',
     );
     expect(dial.codes).toEqual(['clock-found-other-settings']);
+  });
+  it('is told each setting that it should have', () => {
+    const tried = tryChain({
+      'equipment/table.yaml': TABLE.replace('daily-dial, polarity: out-is-on', 'seven-day-clock'),
+      'sites/street.yaml': `${STORE.replace('Mo-Su 07:00-22:00', 'Mo-Th 07:00-22:00; Fr-Su 07:00-24:00')}    found: { when: 2026-11-01, who: Somebody, clock: { off: '12:00', on: '18:00' } }\n`,
+    });
+    const words = tried.workshop?.words.get('en') as Words;
+    const reader = { lang: 'en', measure: 'us', clockShows: '24-hour', weekStarts: 'mon' } as const;
+    const found = tried.findings.find((f) => f.code === 'clock-found-wrong') as Finding;
+    expect(findingWords(found, words, speaker(words, reader)).hint).toBe(
+      'set it to Mon–Thu: off 22:25, on 05:25; Fri–Sun: off 23:55, on 05:25',
+    );
   });
   it('has off and on, or settings', () => {
     expect(settings("{ off: '22:30' }").codes).toEqual(['found-clock-times']);

@@ -2,7 +2,9 @@
  * Food in a rail that its clock, as found, stopped: predicted by the unit's own model, and told only where it condemns.
  */
 import { expect, it } from 'vitest';
-import { withAllScenes } from '../../src/plan/consequences/index.js';
+import { findingWords } from '../../src/say/findings.js';
+import { speaker } from '../../src/say/speaker.js';
+import type { Words } from '../../src/say/words.js';
 import { demoFiles, tryFiles } from '../support/chain.js';
 
 const foodOf = (off: string, on: string) => {
@@ -12,22 +14,34 @@ const foodOf = (off: string, on: string) => {
   for (const other of [...files.keys()]) if (other.startsWith('sites/')) files.delete(other);
   files.set(doc, new TextEncoder().encode(text));
   const { workshop, stores } = tryFiles(files);
-  const { plan, read } = stores.get('copper-ferry') ?? {};
-  if (!workshop || !plan || !read) throw new Error('no plan');
-  return withAllScenes(workshop.shelf, read, plan).units['line-1']?.scenes?.found;
+  const { plan, findings } = stores.get('copper-ferry') ?? {};
+  if (!workshop || !plan || !findings) throw new Error('no plan');
+  const words = workshop.words.get('en') as Words;
+  const reader = { lang: 'en', measure: 'us', clockShows: '24-hour', weekStarts: 'mon' } as const;
+  const said = findings
+    .filter((f) => f.code.startsWith('clock-found'))
+    .map((f) => findingWords(f, words, speaker(words, reader)));
+  return { food: plan.units['line-1']?.found?.clock?.food ?? [], said };
 };
 
 it('gets warmer the longer it stands, never warmer than the kitchen, and is told as predicted', () => {
-  const [long, short, ...more] = foodOf('21:15', '04:00') ?? [];
+  const { food, said } = foodOf('21:15', '04:00');
+  const [long, short, ...more] = food;
   expect(more).toEqual([]);
+  // Check, the report and the page of all stores say it with the clock, with what it rests on.
+  expect(said).toHaveLength(1);
+  expect(said[0]?.says).toMatch(
+    /Predicted by this unit's model for food at 39 °F, in a kitchen of 78 °F, in a top .* for 3 h 15 min, covers shut:/,
+  );
+  expect(said[0]?.hint).toBe('set it to off 01:30, on 08:30');
   expect([long?.stopped.value.si, short?.stopped.value.si]).toEqual([195 * 60, 45 * 60]);
-  for (const food of [long, short]) {
-    expect(food?.coldest.value.si).toBeLessThanOrEqual(food?.mean.value.si ?? 0);
-    expect(food?.mean.value.si).toBeLessThanOrEqual(food?.warmest.value.si ?? 0);
+  for (const one of [long, short]) {
+    expect(one?.coldest.value.si).toBeLessThanOrEqual(one?.mean.value.si ?? 0);
+    expect(one?.mean.value.si).toBeLessThanOrEqual(one?.warmest.value.si ?? 0);
     // The usual kitchen of the store, 78 °F.
-    expect(food?.warmest.value.si).toBeLessThan(((78 - 32) * 5) / 9 + 273.15);
+    expect(one?.warmest.value.si).toBeLessThan(((78 - 32) * 5) / 9 + 273.15);
     // 41 °F, the limit of its food law.
-    expect(food?.warmest.value.si).toBeGreaterThan(((41 - 32) * 5) / 9 + 273.15);
+    expect(one?.warmest.value.si).toBeGreaterThan(((41 - 32) * 5) / 9 + 273.15);
   }
   expect(long?.mean.value.si).toBeGreaterThan(short?.mean.value.si ?? Infinity);
   expect(long?.over.value.si).toBeGreaterThan(0);
@@ -35,5 +49,5 @@ it('gets warmer the longer it stands, never warmer than the kitchen, and is told
 });
 
 it('is not told of a clock that was right', () => {
-  expect(foodOf('01:15', '08:00')).toEqual([]);
+  expect(foodOf('01:15', '08:00').food).toEqual([]);
 });

@@ -94,6 +94,7 @@ units:
 `;
 
 export interface Tried {
+  readonly files: Files;
   readonly workshop: Workshop | undefined;
   readonly stores: ReadonlyMap<string, PlannedStore>;
   readonly findings: readonly Finding[];
@@ -153,7 +154,7 @@ export const tryFiles = (files: Files): Tried => {
     const spot = locate(f.at, sources.get(f.at.doc));
     return `${f.code} ${f.at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}`;
   });
-  return { workshop: opened.workshop, stores, findings, told };
+  return { files, workshop: opened.workshop, stores, findings, told };
 };
 
 /** Findings worth a mistake's test: notes about what nobody checked are in every chain. */

@@ -7,7 +7,6 @@ import type { Place } from '../../base/place.js';
 import { phrase, type Phrase, type Value } from '../../base/value.js';
 import type { Law } from '../../model/law.js';
 import type { StoreFacts } from '../facts.js';
-import type { FoundTold } from '../found-clock.js';
 import { computed, practice } from '../known.js';
 import type { Climate } from '../physics/climate.js';
 import type { PhysicsTree } from '../physics/index.js';
@@ -17,8 +16,6 @@ import type { Rested } from './usual-night.js';
 export interface SceneContext {
   /** Of a static rail that a clock or a hand rests. */
   readonly rest: Rested | undefined;
-  /** What its clock did as it was found. */
-  readonly found: readonly FoundTold[];
   readonly facts: StoreFacts;
   readonly law: Law;
   readonly lawAt: Place;
@@ -35,7 +32,11 @@ export const says = (code: string, values: Readonly<Record<string, Known<Value>>
   practice(phrase(`scenes.${code}`, values), `scene-${code}`);
 
 /** Makes figures of a scene, each from the unit's model and its usual or hottest kitchen. */
-export const figuresOf = ({ physics }: SceneContext, kitchen: 'usual' | 'hottest', more: readonly Known<unknown>[] = []) => {
+export const figuresOf = (
+  { physics }: Pick<SceneContext, 'physics'>,
+  kitchen: 'usual' | 'hottest',
+  more: readonly Known<unknown>[] = [],
+) => {
   const from = [
     physics[kitchen],
     physics.humidity,

@@ -39,9 +39,12 @@ const lengthsOf = (did: readonly FoundTold[]): readonly Known<Amount<'duration'>
   return distinct.sort((a, b) => b.value.si - a.value.si).slice(0, MOST);
 };
 
-/** @returns one for each length of a stop after which some of the food is predicted over the limit */
-export const foundFood = (context: SceneContext): readonly FoundFood[] => {
-  const { found, rail, climate, facts } = context;
+/** @param found what the clock did as it was found; @returns one for each length of a stop after which some of the food is predicted over the limit */
+export const foundFood = (
+  context: Pick<SceneContext, 'rail' | 'climate' | 'facts' | 'physics'>,
+  found: readonly FoundTold[],
+): readonly FoundFood[] => {
+  const { rail, climate, facts, physics } = context;
   const { aim, limit } = facts.law;
   if (rail?.box === undefined) return [];
   return lengthsOf(found).flatMap((stopped): readonly FoundFood[] => {
@@ -63,7 +66,7 @@ export const foundFood = (context: SceneContext): readonly FoundFood[] => {
         mean,
         warmest,
         over,
-        says: says(code, { stopped, start: aim, coldest, mean, warmest, over, limit }),
+        says: says(code, { stopped, start: aim, kitchen: physics.usual, coldest, mean, warmest, over, limit }),
       },
     ];
   });

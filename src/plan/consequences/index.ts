@@ -8,7 +8,6 @@ import { settle } from '../known.js';
 import { physicsOf } from '../physics/index.js';
 import type { UnitPlan } from '../unit.js';
 import type { SceneContext } from './context.js';
-import { foundFood } from './found-food.js';
 import { holdsTo, hotDay } from './hot-day.js';
 import { neverSatisfied } from './never-satisfied.js';
 import { nights } from './nights.js';
@@ -28,8 +27,6 @@ const scenesIn = (context: SceneContext) => {
     hot,
     holds,
     never: neverSatisfied(context),
-    /** Food in a rail that was stopped by its clock as found. */
-    found: foundFood(context),
     /** Sentences for whoever learns the unit. */
     says: [holds?.says, night?.says, rest?.says, ...warm.map((w) => w.says), hot?.says].filter((s) => s !== undefined),
   };
@@ -47,7 +44,6 @@ export const withScenes = (shelf: Shelf, read: ReadStore, plan: StorePlan, unit:
   const { rest } = unit;
   const scenes = scenesIn({
     rest,
-    found: unit.found?.clock?.did ?? [],
     facts: plan.store,
     law: read.law.value,
     lawAt: read.law.at,
