@@ -77,10 +77,11 @@ const onHotDays = (unit: ReadUnit, { machine, zones }: Modelled, climate: Climat
   const hot = (si: number): Temperature => computed(amount('temperature', si), 'rail-on-hottest-day', from, 'up');
   const place = unit.originOf('zones', zones[rail] ?? '').at;
   const data = { kitchen: climate.tree.hottest.value, aim: facts.law.aim.value };
-  // The warmest spot decides, as it does on the card: up to which kitchen it holds.
+  // The warmest spot decides, as it does on the card: up to which kitchen it holds. The model shows it too warm: a mean over the aim is graver.
   const over = ({ warmest }: FoodTemperature): boolean => warmest > facts.law.aim.value.si;
   const warmest = ({ warmest: si }: FoodTemperature) => ({ food: amount('temperature', si) });
-  if (over(shut)) findings.push(warning('rail-cannot-hold', place, { ...data, ...warmest(shut) }));
+  const grave = shut.mean > facts.law.aim.value.si ? warning : note;
+  if (over(shut)) findings.push(grave('rail-cannot-hold', place, { ...data, ...warmest(shut) }));
   else if (over(open)) findings.push(note('rail-needs-covers', place, { ...data, ...warmest(open) }));
   return { hot: { open: hot(open.mean), shut: hot(shut.mean) }, findings };
 };
