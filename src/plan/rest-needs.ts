@@ -24,6 +24,7 @@ const UNKNOWN_PULL_DOWN = of(3, 'h');
 /** A clock that rests the rail every night lets it run no longer than this. */
 const LONGEST_RUN = of(20, 'h');
 const HOUR = 3600;
+const DAY = 24 * HOUR;
 
 export interface RestQuestion {
   readonly unit: ReadUnit;
@@ -62,15 +63,19 @@ const pullDownNeeds = ({ rest, facts }: RestQuestion, from: From, predicted: Pre
   return { usual, mild, above, takes, used };
 };
 
-/** As if every day opened as early as the earliest and closed as late as the latest: no clock of one pattern runs the rail longer. */
-const longestRun = ({ days, load, crew }: RestQuestion, pullDown: Duration): Duration => {
+/**
+ * As if every day opened as early as the earliest and closed as late as the latest, or rested no longer than is enough: no clock of one pattern runs
+ * the rail longer.
+ */
+const longestRun = ({ days, load, crew }: RestQuestion, pullDown: Duration, rested: Duration): Duration => {
   const earliest = Math.min(...days.map((d) => d.firstPan.min)) * 60 - load.value.si - pullDown.value.si;
   const latest = Math.max(...days.map((d) => d.leaves.min)) * 60;
-  const hours = days.length === 0 ? LONGEST_RUN.si : Math.ceil((latest - earliest) / HOUR) * HOUR;
+  const longest = Math.max(latest - earliest, DAY - rested.value.si);
+  const hours = days.length === 0 ? LONGEST_RUN.si : Math.ceil(longest / HOUR) * HOUR;
   return computed(
     amount('duration', Math.min(LONGEST_RUN.si, Math.max(HOUR, hours))),
     'longest-run',
-    [crew.leaves, crew.first_pan, load, pullDown],
+    [crew.leaves, crew.first_pan, load, pullDown, rested],
     'up',
   );
 };
@@ -138,13 +143,13 @@ export const restNeeds = (question: RestQuestion) => {
   const ready = zone.air && written(zone.air.high, unit.originOf('zones', railId, 'air'));
   const pull = ready && predictedPullDown(physics, ready);
   const { usual, mild, above, takes, used } = pullDownNeeds(question, from, pull);
-  const run = longestRun(question, used);
-  const ice = predictedMelting(physics, run, zone.covers?.night === 'up-to-dry' ? 'up' : 'down');
-
   const floor: Duration = practice(of(LEAST_REST_HOURS, 'h'), 'least-rest-of-any-static-rail');
   const maker: Duration | undefined = rest.least && written(rest.least, from('least'));
-  const least = longest([floor, maker, maker ? ice?.least : ice?.most]);
   const told: Duration | undefined = rest.enough && written(rest.enough, from('enough'));
+  const run = longestRun(question, used, told ?? maker ?? floor);
+  const ice = predictedMelting(physics, run, zone.covers?.night === 'up-to-dry' ? 'up' : 'down');
+
+  const least = longest([floor, maker, maker ? ice?.least : ice?.most]);
   const enough = longest([told ?? ice?.most, least]);
   const findings = [
     ...findingsOf(from, rest, used, pull, ice, physics.missing ?? []),

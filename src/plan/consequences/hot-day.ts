@@ -95,16 +95,16 @@ export const holdsTo = (context: SceneContext) => {
     const si = warmestKitchen({ machine: rail, usual: climate.usual, hottest, aim: aim.value.si, spot, covers });
     return si === null ? undefined : figuresOf(context, 'usual', [aim]).temperature(si, `kitchen-that-${spot}-holds`, 'colder');
   };
-  const warmest = to('warmest', 'shut');
+  const warmest = steady({ facts: rail.facts, rail: rail.rail, kitchen: climate.usual, covers: 'shut' })?.food.warmest;
+  const figures = figuresOf(context, 'usual', [aim]);
   return {
-    warmest_shut: warmest,
+    warmest_shut: to('warmest', 'shut'),
     mean_open: to('mean', 'open'),
     aim,
-    /** The store's own kitchen is warmer than that on a usual day. */
-    says: !warmest
-      ? says('usual-over-none', { usual, aim, limit })
-      : warmest.value.si < usual.value.si
-        ? says('usual-over', { usual, aim, limit, kitchen: warmest })
-        : undefined,
+    /** On a usual day the model shows the warmest spot over its aim. */
+    says:
+      warmest === undefined || warmest <= aim.value.si
+        ? undefined
+        : says('usual-over', { usual, aim, limit, food: figures.temperature(warmest, 'warmest-on-usual-day', 'up') }),
   };
 };
