@@ -96,15 +96,16 @@ export const holdsTo = (context: SceneContext) => {
     return si === null ? undefined : figuresOf(context, 'usual', [aim]).temperature(si, `kitchen-that-${spot}-holds`, 'colder');
   };
   const warmest = steady({ facts: rail.facts, rail: rail.rail, kitchen: climate.usual, covers: 'shut' })?.food.warmest;
-  const figures = figuresOf(context, 'usual', [aim]);
+  const food =
+    warmest === undefined || warmest <= aim.value.si
+      ? undefined
+      : figuresOf(context, 'usual', [aim]).temperature(warmest, 'warmest-on-usual-day', 'up');
   return {
     warmest_shut: to('warmest', 'shut'),
     mean_open: to('mean', 'open'),
     aim,
-    /** On a usual day the model shows the warmest spot over its aim. */
-    says:
-      warmest === undefined || warmest <= aim.value.si
-        ? undefined
-        : says('usual-over', { usual, aim, limit, food: figures.temperature(warmest, 'warmest-on-usual-day', 'up') }),
+    /** On a usual day, where the model shows it over its aim. */
+    usual_shut: food,
+    says: food && says('usual-over', { usual, aim, limit, food }),
   };
 };
