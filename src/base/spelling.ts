@@ -16,15 +16,18 @@ const edits = (a: string, b: string): number => {
   return row[b.length] as number;
 };
 
-/** @returns the nearest of `words` within a third of its length in edits (at least two), or undefined. Long texts are never near. */
-export const nearest = (wrote: string, words: readonly string[]): string | undefined => {
+/**
+ * @param least edits that are allowed however short the word is
+ * @returns the nearest of `words` within a third of its length in edits, or undefined. Long texts are never near.
+ */
+export const nearest = (wrote: string, words: readonly string[], least = 2): string | undefined => {
   if (wrote.length > 80) return undefined;
   const plain = (s: string): string => s.toLowerCase().replace(/[_\s]/g, '-');
   let best: string | undefined;
-  let least = Infinity;
+  let fewest = Infinity;
   for (const word of words) {
     const distance = edits(plain(wrote), plain(word));
-    if (distance < least && distance <= Math.max(2, Math.floor(word.length / 3))) [best, least] = [word, distance];
+    if (distance < fewest && distance <= Math.max(least, Math.floor(word.length / 3))) [best, fewest] = [word, distance];
   }
   return best;
 };

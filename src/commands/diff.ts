@@ -2,7 +2,7 @@
  * `nightrail diff BEFORE AFTER`: what changed between two builds in plain words, so that only what changed is sent.
  */
 import { error } from '../base/finding.js';
-import { moment } from '../base/moment.js';
+import { daysLater, moment } from '../base/moment.js';
 import { place } from '../base/place.js';
 import { textOf } from '../base/run.js';
 import { diffOf, type Change, type Why } from '../fleet/diff.js';
@@ -26,9 +26,10 @@ const whyWords = (why: readonly Why[], speaker: Speaker, known: (code: string) =
     .map((one) => {
       if ('moved' in one) return phrase(speaker, 'because-moved', { what: phrase(speaker, `time.${one.moved}`) });
       if ('other' in one) return phrase(speaker, 'because-other');
-      return phrase(speaker, 'because-fact', { what: factWord(speaker, one.fact, known), from: one.from, to: one.to });
+      const code = one.from === '' ? 'because-fact-new' : one.to === '' ? 'because-fact-gone' : 'because-fact';
+      return phrase(speaker, code, { what: factWord(speaker, one.fact, known), from: one.from, to: one.to });
     })
-    .join(phrase(speaker, 'and'));
+    .join(` ${phrase(speaker, 'and')} `);
 
 /** `line-1-poster (en, es), week (en)`: papers with their languages, whatever the formats. */
 const papersOf = (documents: readonly string[]): string => {
@@ -49,7 +50,12 @@ const words = (
   switch (change.change) {
     case 'time': {
       const [day] = change.days;
-      const at = (min: number | undefined): string => (min === undefined || !day ? '' : speaker.times.momentOf(day, moment(min)));
+      const at = (min: number | undefined): string => {
+        if (min === undefined || !day) return '';
+        const m = moment(min);
+        if (change.days.length === 1 || daysLater(m) === 0) return speaker.times.momentOf(day, m);
+        return phrase(speaker, 'day-after', { at: speaker.times.moment(m) });
+      };
       const code = change.from === undefined ? 'appeared' : change.to === undefined ? 'vanished' : 'moved';
       const values = { what: phrase(speaker, `time.${change.time}`), days: speaker.times.days(change.days) };
       const moved = phrase(speaker, code, { ...values, from: at(change.from), to: at(change.to) });

@@ -107,9 +107,9 @@ const unitChanges = (store: string, before: StoreRecord, after: StoreRecord): re
   const are = new Map(after.units.map((u) => [u.unit, u] as const));
   const both = (unit: string, old: UnitEntry, now: UnitEntry): readonly Change[] => {
     if (old.solved === true && now.solved === false) return [{ change: 'schedule-lost', store, unit }];
-    const found: readonly Change[] =
-      old.solved === false && now.solved === true ? [{ change: 'schedule-found', store, unit }] : [];
-    return [...found, ...timeChanges(store, unit, old, now, before.store.times ?? {}, after.store.times ?? {})];
+    // All its times are new then, for one reason.
+    if (old.solved === false && now.solved === true) return [{ change: 'schedule-found', store, unit }];
+    return timeChanges(store, unit, old, now, before.store.times ?? {}, after.store.times ?? {});
   };
   return [...new Set([...were.keys(), ...are.keys()])].sort().flatMap((unit): readonly Change[] => {
     const [old, now] = [were.get(unit), are.get(unit)];

@@ -60,7 +60,8 @@ const USUAL: readonly (readonly [RegExp, string])[] = [
   [/^(area|district|market|division|region(\s*name)?)$/i, 'region'],
   [/^(opening|open|business|store|trading)?\s*(hours|times)$/i, 'hours'],
   [/^(time\s*zone|tz)$/i, 'timezone'],
-  [/^(elevation|altitude|height)( \(?(ft|m)\)?)?$/i, 'altitude'],
+  [/^(elevation|altitude)( \(?(ft|m)\)?)?$/i, 'altitude'],
+  [/^(free\s*)?shel(f|ves)(\s*(area|space))?$/i, 'unit.food_goes_to.free_shelf'],
   [/^(lang|langs|language|languages?)$/i, 'languages'],
   [/^(paper|paper\s*size|sheet\s*size)$/i, 'sheet'],
   [/^(closers|closing\s*crew)$/i, 'crew.closers'],
@@ -76,12 +77,15 @@ const USUAL: readonly (readonly [RegExp, string])[] = [
   [/^(position|place|where)$/i, 'unit.position'],
 ];
 
-/** Keys that a person may have meant, down to three steps. */
+/** Whether a cell can hold what the shape asks for: facts with facts of their own have a column for each of these. */
+const inCell = (shape: Json): boolean => shape.type === undefined || shape.type in KINDS;
+
+/** Keys that a person may have meant, down to four steps. */
 const names = (shape: Json, prefix: readonly string[] = []): readonly string[] =>
-  prefix.length > 2
+  prefix.length > 3
     ? []
     : Object.entries(shape.properties ?? {}).flatMap(([key, inner]) => [
-        [...prefix, key].join('.'),
+        ...(shapesAt(shape, [key]).some(inCell) ? [[...prefix, key].join('.')] : []),
         ...names(inner, [...prefix, key]),
       ]);
 
@@ -97,7 +101,7 @@ const alike = (name: string): string | undefined => {
 };
 
 const suggestionFor = (name: string): string | undefined =>
-  USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? alike(name) ?? nearest(name, ALL);
+  USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? alike(name) ?? nearest(name, ALL, 1);
 
 const meansOf = (name: string): Column['means'] => {
   if (name === '' || name.startsWith('#')) return { is: 'left-out' };
@@ -105,7 +109,7 @@ const meansOf = (name: string): Column['means'] => {
   const steps = name.split('.');
   const ofUnit = steps[0] === 'unit';
   const path = ofUnit ? steps.slice(1) : steps;
-  const shapes = shapesAt(ofUnit ? UNIT : STORE, path).filter((shape) => shape.type === undefined || shape.type in KINDS);
+  const shapes = shapesAt(ofUnit ? UNIT : STORE, path).filter(inCell);
   if (shapes.length > 0 && !steps.includes('__proto__'))
     return {
       is: 'key',
