@@ -31,6 +31,8 @@ const BEFORE_EMPTYING = 10;
 const BEFORE_LOADING = 5;
 /** So early that a technician can still be ordered, and once more on the day. */
 const BEFORE_THE_CLOCK = [2 * DAY, 60];
+/** So early that a technician can still come on a day of the week before. */
+const A_WEEK_BEFORE = 7 * DAY;
 /** What lasts all day rings at nine. */
 const AT_NINE = -9 * 60;
 
@@ -84,19 +86,19 @@ const unitEntries = (told: Told, unit: UnitPlan, day: WeekDay): readonly Entry[]
 const isMoment = (known: Known<Value> | undefined): known is Known<Moment> => known?.value.q === 'moment';
 
 /** A task for a hand on the clock; other notes are for the sheet alone. */
-const noteEntries = (told: Told, { date, unit, hand, text, otherwise, who, figures }: WeekNote): readonly Entry[] => {
+const noteEntries = (told: Told, { date, unit, hand, lead, text, otherwise, who, figures }: WeekNote): readonly Entry[] => {
   const at = figures.at ?? figures.from;
   if (!hand || !unit || !isMoment(at)) return [];
   const { speaker } = told;
   const words = [text, ...(otherwise ? [otherwise] : [])].map((known) => textOf(speaker.say(known).runs)).join(' ');
   return [
     {
-      key: `${date.value.iso}-${unit.path}-${text.value.code}`,
+      key: `${date.value.iso}-${unit.path}-${lead ? 'season' : text.value.code}`,
       date: dayOfIso(date.value.iso) as DayNumber,
       time: { from: at.value.min, to: at.value.min },
       summary: say(told, 'clock', { unit, who }),
       description: words,
-      rings: BEFORE_THE_CLOCK,
+      rings: [...(lead ? [A_WEEK_BEFORE] : []), ...BEFORE_THE_CLOCK],
     },
   ];
 };

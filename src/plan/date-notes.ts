@@ -25,6 +25,8 @@ export interface WeekNote {
   readonly who: Known<Term>;
   /** A task for a hand on the clock; undefined for what is only said. */
   readonly hand: 'hand' | undefined;
+  /** A task of which people are reminded a week ahead. */
+  readonly lead?: 'week' | undefined;
   readonly figures: Readonly<Record<string, Known<Value>>>;
   readonly [key: string]: Known<Value> | Readonly<Record<string, Known<Value>>> | string | undefined;
 }

@@ -39,15 +39,27 @@ const isPlain = ({ hours, exceptions }: Store): boolean =>
   (exceptions ?? []).length === 0 &&
   hours.hours.rules.every((rule) => rule.dates === null && (rule.days?.every((d) => d.nth === null) ?? true));
 
-/** Dates of other spans than the solved week's: listed, by a dated rule, or in another season. */
-const otherSpans = (store: Store, on: string | undefined, first: DayNumber, last: DayNumber): Map<DayNumber, readonly Span[]> => {
+/** First and last date. */
+interface Dates {
+  readonly first: DayNumber;
+  readonly last: DayNumber;
+}
+
+/** Dates of other spans than the solved week's: listed, by a dated rule, or in another season, as far as these sheets tell of it. */
+const otherSpans = (
+  store: Store,
+  on: string | undefined,
+  { first, last }: Dates,
+  told: Dates,
+): Map<DayNumber, readonly Span[]> => {
   const { hours } = store.hours;
   const facts = listedHours(store);
   const found = new Map<DayNumber, readonly Span[]>();
   const solved = JSON.stringify(weekOf(hours, on));
   for (const season of seasonsOf(hours, isoOf(first), isoOf(last))) {
     if (JSON.stringify(season.week) === solved) continue;
-    for (let d = dayOfIso(season.from) as DayNumber; isoOf(d) <= season.to; d++) found.set(d, openOn(hours, isoOf(d), facts));
+    for (let d = dayOfIso(season.from) as DayNumber; isoOf(d) <= season.to; d++)
+      if (told.first <= d && d <= told.last) found.set(d, openOn(hours, isoOf(d), facts));
   }
   for (const { date, spans } of otherHours(hours, isoOf(first), isoOf(last), facts))
     found.set(dayOfIso(date) as DayNumber, spans);
@@ -106,12 +118,26 @@ const withResets = (night: DatedNight, { afternoon }: SolvedWeek): DatedNight =>
   };
 };
 
+/** Whether the clock is set to another season's setting at an end of these dates: what lies beyond it is told with that setting, not with this one. */
+export interface Ends {
+  readonly into: boolean;
+  readonly outOf: boolean;
+}
+
 /** @returns undefined where the store has no night, or its time zone is none */
-export const nightsOn = (store: Store, week: SolvedWeek, first: DayNumber, last: DayNumber): DatedNights | undefined => {
+export const nightsOn = (
+  store: Store,
+  week: SolvedWeek,
+  first: DayNumber,
+  last: DayNumber,
+  ends: Ends = { into: false, outOf: false },
+): DatedNights | undefined => {
   const { days, problem, timetable, afternoon, on } = week;
   const zone = validZone(store.timezone);
   if (!zone.ok || problem.nights.length === 0) return undefined;
-  const others = isPlain(store) ? new Map<DayNumber, readonly Span[]>() : otherSpans(store, on, first - FAR, last + FAR);
+  const around = { first: first - FAR, last: last + FAR };
+  const told = { first: ends.into ? first : around.first, last: ends.outOf ? last : around.last };
+  const others = isPlain(store) ? new Map<DayNumber, readonly Span[]>() : otherSpans(store, on, around, told);
   const exceptions = exceptionsOf(store, on, others);
   const opens = (date: DayNumber): boolean =>
     exceptions.has(date) ? exceptions.get(date) !== null : days.some((d) => WEEKDAYS.indexOf(d.day) === weekdayOf(date));

@@ -7,7 +7,16 @@ import { DAY, moment, onTheWall, WEEK, WEEKDAYS, type Weekday } from '../base/mo
 import { phrase, type Days, type Phrase, type Value } from '../base/value.js';
 import { foundPatterns, foundStops, type FoundClock } from './found-settings.js';
 import { computed, practice } from './known.js';
-import { daysSinceLast, demandsOf, solve, type Night, type Problem, type Rail, type Stop } from './timetable/index.js';
+import {
+  daysSinceLast,
+  demandsOf,
+  solve,
+  type Demand,
+  type Night,
+  type Problem,
+  type Rail,
+  type Stop,
+} from './timetable/index.js';
 
 /** What a fault does to one night; minutes from 00:00 of the business day. */
 export interface FoundFault {
@@ -54,15 +63,21 @@ const shared = (a: Span, b: Span): Span | undefined => {
   return both.from < both.to ? both : undefined;
 };
 
-/** The faults of each gap: the stops of a week, held against the times at which food is in the rail and at which it needs power. */
-export const faultsOf = ({ problem, rail, rests }: FoundRail, week: readonly Stop[]): readonly FoundFault[] => {
-  const demands = demandsOf(problem);
+/**
+ * The faults of each gap: the stops of a week, held against the times at which food is in the rail and at which it needs power.
+ * @param demands of each night, where they are other than the least that the crew could do
+ */
+export const faultsOf = (
+  { problem, rail, rests }: FoundRail,
+  week: readonly Stop[],
+  demands: readonly (Demand | undefined)[] = demandsOf(problem).map((row) => row[rail]),
+): readonly FoundFault[] => {
   const { need } = problem.rails[rail] as Rail;
   const stops = [-WEEK, 0, WEEK].flatMap((turn) => week.map(({ from, to }) => ({ from: from + turn, to: to + turn })));
   return problem.nights.flatMap((night, i): readonly FoundFault[] => {
     const base = night.day * DAY;
-    const demand = demands[i]?.[rail];
-    const loaded = demands.at(i - 1)?.[rail];
+    const demand = demands[i];
+    const loaded = demands.at(i - 1);
     if (!demand || !loaded) return [];
     const food: Span = { from: base - daysSinceLast(problem, i) * DAY + loaded.coldBy, to: base + demand.out };
     const power = base + demand.power;

@@ -28,7 +28,7 @@ import {
   type Problem,
   type Timetable,
 } from './timetable/index.js';
-import { foundClock, type FoundTold } from './found-clock.js';
+import { foundClock, type FoundRail, type FoundTold } from './found-clock.js';
 import { remediesOf, type Remedies } from './remedies.js';
 import { restFindings } from './rest-findings.js';
 import { settingSteps, type SettingStep } from './setting-steps.js';
@@ -66,6 +66,8 @@ export interface UnitRest {
   /** What the clock does after a power cut; undefined where it runs on. */
   readonly afterCut: AfterCut | undefined;
   readonly kept: boolean;
+  /** The rail as it was solved, to hold another setting against. */
+  readonly judged: FoundRail & { readonly outcome: Outcome | undefined };
   /** It rests in the afternoon closing, because no night is long enough; at night it is emptied all the same, and stays on. */
   readonly afternoon: boolean;
   /** Why it rests in the gap that it does; undefined where the store has only nights. */
@@ -263,6 +265,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
     afterCut:
       outcome?.ok && times ? afterCut({ ...problem, nights: placed.rests }, rail, outcome, [times.off, times.on]) : undefined,
     kept,
+    judged: { problem, rail, rests: placed.rests, afternoon, outcome },
     afternoon,
     gap: gapWhy(context, placed),
     found,

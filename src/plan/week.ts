@@ -12,6 +12,7 @@ import { listedHours, morningAfter, nightsOn } from './dates.js';
 import type { StorePlan } from './index.js';
 import { computed, practice, settle, written } from './known.js';
 import { beforeLeaving } from './leaving.js';
+import { seasonNotes, type SeasonChange } from './season-clock.js';
 import type { Step, When } from './steps.js';
 import { daysOfWeek, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
 import type { UnitPlan } from './unit.js';
@@ -101,11 +102,21 @@ const afternoonTimesOf = (unit: UnitPlan, { night, rails }: DatedNight): Minutes
   return { start, empty_by, off, ...wipe, on, cold_by: rail.coldBy, first_pan: night.firstPan };
 };
 
-export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates) => {
+/** Changes of season at a week's ends: out of another's plan into it, and on into the next one's. */
+export interface WeekChanges {
+  readonly into?: SeasonChange | undefined;
+  readonly outOf?: SeasonChange | undefined;
+}
+
+export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { into, outOf }: WeekChanges = {}) => {
   const { store } = read;
   const { week } = plan.solved.holds;
   const last = dates.first + WEEKDAYS.length - 1;
-  const dated = nightsOn(store, week, dates.first, last) ?? { nights: [], afternoons: [], other: new Set<DayNumber>() };
+  const dated = nightsOn(store, week, dates.first, last, { into: into !== undefined, outOf: outOf !== undefined }) ?? {
+    nights: [],
+    afternoons: [],
+    other: new Set<DayNumber>(),
+  };
   const units = Object.values(plan.units);
   const listed = (day: DayNumber): number => (store.exceptions ?? []).findIndex((e) => e.date === isoOf(day));
 
@@ -181,9 +192,13 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates) => 
       marks: d.marks,
       units: d.units,
     })),
-    notes: [...dated.nights, ...dated.afternoons]
-      .toSorted((a, b) => a.date - b.date)
-      .flatMap((night) => told(night, (note) => !isError(note))),
+    notes: [
+      ...(into ? seasonNotes(read, into, 'after') : []),
+      ...(outOf ? seasonNotes(read, outOf, 'before') : []),
+      ...[...dated.nights, ...dated.afternoons]
+        .toSorted((a, b) => a.date - b.date)
+        .flatMap((night) => told(night, (note) => !isError(note))),
+    ],
     errors: dated.nights.flatMap((night) => told(night, isError)),
   };
   settle({ week: tree });

@@ -99,6 +99,20 @@ describe('a calendar', () => {
     expect(reset?.alarms).toEqual(['-P2D', '-PT1H']);
   });
 
+  it('orders the setting of a new season a week ahead, once, however many weeks it is written for', () => {
+    const hours = "'Mo-Su 07:00-22:00; Jul 05-Aug 29 Mo-Su 09:00-23:30'";
+    const tried = tryChain({ 'sites/street.yaml': STORE.replace('Mo-Su 07:00-22:00', hours) });
+    for (const weeks of [1, 2]) {
+      const [set, ...more] = read(written(tried, 'street', '2027-06-28', weeks)).filter((e) => e.uid.includes('-season@'));
+      expect(more).toEqual([]);
+      expect(set?.summary).toBe("The top's clock (technician): Line 1");
+      // Sunday's emptying begins at 21:40, in summer.
+      expect(utc(set?.start as ICAL.Time)).toBe('2027-07-05T02:40');
+      expect(set?.description).toMatch(/Old: .*off 10:15.pm.*New: .*off 12:15.am|Old: .*off 22:15.*New: .*off 00:15/);
+      expect(set?.alarms).toEqual(['-P7D', '-P2D', '-PT1H']);
+    }
+  });
+
   it('has no reset where the clock follows', () => {
     expect(read(written(demo, 'magpie-lane', '2027-03-29', 2)).filter((e) => e.uid.includes('reset'))).toEqual([]);
   });

@@ -1,0 +1,176 @@
+/**
+ * Hours that change by season, each with a setting of the clock: the two sheets at the change order it for a date, and a walk minute by minute
+ * through both sheets, written separately, finds the top on whenever they have food in it; with the old setting left alone, only where they say so.
+ */
+import { describe, expect, it } from 'vitest';
+import { textOf } from '../../src/base/run.js';
+import type { Known } from '../../src/base/basis.js';
+import type { Value } from '../../src/base/value.js';
+import { planOf, readerOf, type Planned } from '../../src/fleet/store-papers.js';
+import { weeksOf } from '../../src/fleet/store-weeks.js';
+import { dayOfIso, isoOf, weekdayOf } from '../../src/model/hours/index.js';
+import { WEEKDAYS } from '../../src/base/moment.js';
+import type { UnitPlan } from '../../src/plan/unit.js';
+import type { Week } from '../../src/plan/week.js';
+import { STORE, TABLE, tryChain } from '../support/chain.js';
+
+const DAY = 1440;
+const INTO = '2027-06-28';
+const BACK = '2027-08-23';
+
+const around = (hours: string, first: string, { table = TABLE, store = '' } = {}) => {
+  const site = `${STORE.replace('Mo-Su 07:00-22:00', `'${hours}'`)}${store}`;
+  const tried = tryChain({ 'sites/street.yaml': site, 'equipment/table.yaml': table }, ['fr']);
+  const { workshop } = tried;
+  if (!workshop) throw new Error(tried.told.join('\n'));
+  const on = (iso: string) => planOf(workshop, 'sites/street.yaml', tried.files.get('sites/street.yaml') as Uint8Array, iso);
+  const planned = on(first) as Planned;
+  const start = dayOfIso(first) as number;
+  const weeks = weeksOf(planned, on, [{ first: start }, { first: start + 7 }]);
+  const saying = (lang: string) => {
+    const words = workshop.words.get(lang);
+    if (!words) throw new Error(lang);
+    const speaker = readerOf(
+      words,
+      { ...planned.read, store: { ...planned.read.store, clock_shows: '24-hour' } },
+      workshop.shelf,
+    );
+    return (known: Known<Value>): string => textOf(speaker.say(known).runs).replace(/\u00a0/g, ' ');
+  };
+  const notes = weeks.map(({ week }) => week.tree.notes);
+  const told = (lang = 'en'): readonly (readonly string[])[] => {
+    const say = saying(lang);
+    return notes.map((of) => of.map((n) => `${n.date.value.iso} ${say(n.text)}${n.otherwise ? ` ${say(n.otherwise)}` : ''}`));
+  };
+  return { weeks, notes, told, findings: weeks.flatMap((w) => [...w.week.findings]) };
+};
+
+/** What the clock does by its printed settings, minute by minute of real dates. */
+const isOff = (unit: UnitPlan, minute: number): boolean =>
+  (unit.rest?.settings ?? []).some(({ off_days, off, on }) =>
+    [0, 1].some((back) => {
+      const day = Math.floor(minute / DAY) - back;
+      if (!off_days.value.days.includes(WEEKDAYS[weekdayOf(day)] as (typeof WEEKDAYS)[number])) return false;
+      const from = day * DAY + off.value.min;
+      return minute >= from && minute < from + ((on.value.min - off.value.min + DAY) % DAY);
+    }),
+  );
+
+/** Minutes in which the sheets have food in the top: from loading to the time by which it is empty. */
+const withFood = (weeks: readonly Week[]): readonly number[] =>
+  weeks
+    .flatMap((week) => week.days)
+    .flatMap((day) => {
+      const { cold_by, empty_by } = day.units['line-1'] ?? {};
+      const base = (dayOfIso(day.date.value.iso) as number) * DAY;
+      return cold_by && empty_by
+        ? Array.from({ length: empty_by.value.min - cold_by.value.min }, (_, n) => base + cold_by.value.min + n)
+        : [];
+    });
+
+const seasons = [
+  ['later, longer', 'Mo-Su 07:00-22:00; Jul 05-Aug 29 Mo-Su 09:00-23:30', 'last-day', 'between'],
+  ['earlier', 'Mo-Su 07:00-22:00; Jul 05-Aug 29 Mo-Su 05:00-20:00', 'between', 'last-day'],
+  ['longer both ways', 'Mo-Su 09:00-20:00; Jul 05-Aug 29 Mo-Su 07:30-21:30', 'before', 'safe'],
+  ['shorter both ways', 'Mo-Su 07:00-22:00; Jul 05-Aug 29 Mo-Su 09:00-20:00', 'safe', 'before'],
+  ['longer by days', 'Mo-Su 07:00-22:00; Jul 05-Aug 29 Mo-Th 07:00-22:00; Jul 05-Aug 29 Fr-Su 07:00-23:00', 'before', 'safe'],
+] as const;
+
+describe('the clock at a change of season', () => {
+  it.each(
+    seasons.flatMap(([name, hours, into, back]) => [
+      [name, hours, INTO, into] as const,
+      [`${name}, back`, hours, BACK, back] as const,
+    ]),
+  )('%s: %s from %s: %s', (_, hours, first, order) => {
+    const { weeks, notes, told } = around(hours, first);
+    const [old, now] = weeks.map((w) => w.plan.units['line-1'] as UnitPlan) as [UnitPlan, UnitPlan];
+    const change = (dayOfIso(first) as number) + 7;
+    const code = (notes[0]?.[0] ?? notes[1]?.[0])?.figures['told'] as Known<Value> | undefined;
+    expect((code?.value as { code?: string }).code, told().flat().join('\n')).toBe(`notes.season-${order}`);
+    const food = withFood(weeks.map((w) => w.week));
+    expect(food.length).toBeGreaterThan(14 * 600);
+    const left = food.filter((minute) => isOff(old, minute) && minute >= change * DAY);
+    const until = notes[1]?.[0]?.otherwise;
+    if (order === 'safe') {
+      expect(notes[0]).toEqual([]);
+      expect(left).toEqual([]);
+      expect(until).toBeUndefined();
+      return;
+    }
+    const task = notes[0]?.find((n) => n.hand);
+    const at = task?.figures['at']?.value as { min: number } | undefined;
+    const set = (dayOfIso(task?.date.value.iso ?? '') as number) * DAY + (at?.min ?? NaN);
+    expect(task?.date.value.iso).toBe(isoOf(change - 1));
+    // Set when it is told: the top is on whenever food is in it, in both weeks.
+    expect(food.filter((minute) => isOff(minute < set ? old : now, minute))).toEqual([]);
+    // On any day of the week before, only where that is what the sheet says.
+    const early = food.filter((minute) => minute < change * DAY && isOff(now, minute));
+    if (order === 'before') expect(early).toEqual([]);
+    else expect(early.length).toBeGreaterThan(0);
+    // Once the morning's food is in on the last day, where the sheet says that.
+    const lastDay = early.filter((minute) => minute >= (change - 1) * DAY + 12 * 60);
+    if (order === 'last-day') expect(lastDay).toEqual([]);
+    if (order === 'between') expect(lastDay.length).toBeGreaterThan(0);
+    // Nothing else is told of the nights at the change: the standing settings are right for them.
+    expect(notes.map((of) => of.length)).toEqual([1, 1]);
+  });
+
+  it('is told in a cook’s words, with what to do until it is set', () => {
+    const { told } = around(seasons[1][1], INTO);
+    expect(told()).toMatchInlineSnapshot(`
+      [
+        [
+          "2027-07-04 From Jul 5, 2027 the hours are others. Once the top is empty, at 22:00, and not earlier, set its clock. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. Order Test Service for it now: only a technician sets it. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 22 °F or colder. Call Test Service.",
+        ],
+        [
+          "2027-07-05 From Jul 5, 2027 the hours are others. The top's clock must have been set by now. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. It goes off or on at other times than this sheet's? Call Test Service. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 22 °F or colder. Call Test Service.",
+        ],
+      ]
+    `);
+    expect(told('fr')[1]).toMatchInlineSnapshot(`
+      [
+        "2027-07-05 À partir du 5 juill 2027, les horaires changent. L’horloge du haut doit déjà être réglée. Avant : Lun–Dim : arrêt 22:15, marche 05:15. Maintenant : Lun–Dim : arrêt 20:15, marche 03:15. Arrêt ou marche à d’autres heures que sur cette feuille ? Appelez Test Service. Dès le 5 juill 2027, et jusqu’au réglage : Lun–Dim : le haut peut ne démarrer qu’à 05:30. Laissez ses aliments là où ils ont passé la nuit. Sondez avant de charger : rien n’entre tant que le haut n’indique pas 22 °F ou moins. Appelez Test Service.",
+      ]
+    `);
+  });
+
+  it('names the manager where the clock is in reach, and orders nobody', () => {
+    const { notes, told } = around(seasons[0][1], INTO, { table: TABLE.replace('reachable: false', 'reachable: true') });
+    expect((notes[0]?.[0]?.who.value as { code: string }).code).toBe('manager');
+    expect(told()[0]?.[0]).not.toMatch(/technician/);
+  });
+
+  it('is ordered for each of several clocks', () => {
+    const second = `  line-2:\n    profile: table\n    nickname: Line 2\n    position: by the wall\n    serial: X2\n    food_goes_to: { zone: base, free_shelf: 6 sq ft, height: 6 in }\n`;
+    const { notes } = around(seasons[0][1], INTO, { store: second });
+    const units = notes.map((of) => of.map((n) => (n.unit?.value as { text: string }).text));
+    expect(units).toEqual([
+      ['Line 1', 'Line 2'],
+      ['Line 1', 'Line 2'],
+    ]);
+  });
+
+  it('is not ordered for a switch, whose times are on the sheet, nor where a dated range is within a week', () => {
+    const byHand = TABLE.replace(/clock: \{.*\}/, 'clock: { kind: hand-switch, reachable: true, stops: [rail] }');
+    expect(around(seasons[0][1], INTO, { table: byHand }).notes).toEqual([[], []]);
+    const short = around('Mo-Su 07:00-22:00; Jul 07-Jul 09 Mo-Su 07:00-22:30', INTO);
+    expect(short.notes.flat().filter((n) => n.lead)).toEqual([]);
+  });
+
+  it('whose new hours leave no safe setting says that the old one still stops the top', () => {
+    const hours = 'Mo-Su 07:00-22:00; Jul 05-Aug 29 Mo-Su 06:00-23:30';
+    const [before, after] = around(hours, INTO).told();
+    expect(before?.[0]).toMatch(/^2027-07-04 .*it still holds the old one: .*off 22:15.*must no longer stop the top/);
+    expect(after?.[0]).toMatch(/^2027-07-05 .*may stop the top from 22:00 on\. Have it empty by then/);
+    const [, back] = around(hours, BACK).told();
+    expect(back?.[0]).toMatch(/^2027-08-30 .*has a safe setting/);
+  });
+
+  it('in the middle of a week comes before the new hours where that is safe, else when the sheets change', () => {
+    const { notes } = around('Mo-Su 09:00-20:00; Jul 01-Aug 31 Mo-Su 07:30-21:30', INTO);
+    expect(notes[0]?.[0]?.date.value.iso).toBe('2027-06-30');
+    const other = around('Mo-Su 07:00-22:00; Jul 01-Aug 31 Mo-Su 09:00-23:30', INTO).notes[0]?.[0];
+    expect([other?.date.value.iso, isoOf((dayOfIso(INTO) as number) + 6)]).toEqual(['2027-07-04', '2027-07-04']);
+  });
+});
