@@ -20,11 +20,11 @@ import {
 
 /** What a fault does to one night; minutes from 00:00 of the business day. */
 export interface FoundFault {
-  readonly code: 'off-with-food' | 'on-late' | 'rests-too-short';
+  readonly code: 'off-with-food' | 'on-late' | 'on-unwiped' | 'rests-too-short';
   readonly day: number;
-  /** When it goes off (with food in it), or comes on (late). */
+  /** When it goes off (with food in it), or comes on (late, or before its water is wiped away). */
   readonly at: number;
-  /** How long: off with food, late, or at rest. */
+  /** How long: off with food, late, too early for who wipes, or at rest. */
   readonly minutes: number;
 }
 
@@ -90,10 +90,15 @@ export const faultsOf = (
         return both ? both.to - both.from : 0;
       }),
     );
+    const wiped = demand.wiped === null ? undefined : base + demand.wiped;
+    const rested = stops.filter((stop) => shared(stop, { from: food.to, to: power })).at(-1);
     const { day } = night;
     return [
       ...warm.map((span) => ({ code: 'off-with-food' as const, day, at: span.from - base, minutes: span.to - span.from })),
       ...(late ? [{ code: 'on-late' as const, day, at: late.to - base, minutes: late.to - power }] : []),
+      ...(rested && wiped !== undefined && rested.to < wiped
+        ? [{ code: 'on-unwiped' as const, day, at: rested.to - base, minutes: wiped - rested.to }]
+        : []),
       ...(rest < need.leastRest && rests.includes(night)
         ? [{ code: 'rests-too-short' as const, day, at: 0, minutes: rest }]
         : []),

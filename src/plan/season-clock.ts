@@ -114,7 +114,8 @@ const under = (sheets: Side, setting: Side, evenings: ReadonlyMap<DayNumber, Eve
   return faults.filter((f) => f.code !== 'off-with-food' || !late.includes((f.day * DAY + f.at + f.minutes) % WEEK));
 };
 
-const harms = (faults: readonly FoundFault[]): boolean => faults.some((f) => f.code !== 'rests-too-short');
+/** What touches food; ice in an empty top does not. */
+const harms = (faults: readonly FoundFault[]): boolean => faults.some((f) => f.code === 'off-with-food' || f.code === 'on-late');
 
 const sameSetting = (a: Side, b: Side): boolean => JSON.stringify(a.outcome?.patterns) === JSON.stringify(b.outcome?.patterns);
 
@@ -176,7 +177,7 @@ const faultsTold = ({ keep, say }: Keeper, old: Side, now: Side, faults: readonl
       const rest = keep(`rest_${i}`, known(amount('duration', Math.min(...group.map((f) => f.minutes)) * 60)));
       return say(`fault_${i}`, 'season-rests-too-short', { days, rest });
     }
-    const early = code === 'off-with-food' ? allowanceOf(old) : -allowanceOf(old);
+    const early = code === 'on-late' ? -allowanceOf(old) : allowanceOf(old);
     const told = keep(`at_${i}`, known(moment(onTheWall(moment(at - early)))));
     return say(`fault_${i}`, `season-${code}`, { days, at: told });
   });
