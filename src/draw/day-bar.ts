@@ -90,10 +90,10 @@ const otherwise = (
   ];
 };
 
-/** The two bars with their words, the top's first edge at `top`. */
+/** The two bars with their words, the top's first edge at `top`. @param bottomSays what the bottom's bar says */
 const bars = (
   places: ReadonlyMap<Event, number>,
-  afternoon: boolean,
+  bottomSays: string,
   top: number,
   poles: readonly Mark[],
   speaker: Speaker,
@@ -103,8 +103,8 @@ const bars = (
   const foot = top + TOP;
   const bottom = foot + GAP;
   /** Words in the middle of a stretch, as large as leaves `free` of it; none where they don't fit. */
-  const within = (
-    code: string,
+  const written = (
+    says: string,
     from: number,
     to: number,
     tone: 'ink' | 'paper',
@@ -112,7 +112,7 @@ const bars = (
     at = top,
     height = TOP,
   ): readonly Mark[] => {
-    const line = bold(plain(speaker.word(`day-bar.${code}`)));
+    const line = bold(plain(says));
     const size = [LARGE, MEDIUM, SMALL].find((s) => lineWidth(line, s, width) < to - from - free);
     if (size === undefined) return [];
     const words = block(line, size, to - from, width);
@@ -120,6 +120,8 @@ const bars = (
     const plate = fill(rectangle(middle - words.width / 2 - 7, at + 8, words.width + 14, height - 16), 'paper');
     return [...(free === PLATE ? [plate] : []), ...put(words, middle, at + (height - words.height) / 2, 'middle', width, tone)];
   };
+  const within = (code: string, from: number, to: number, tone: 'ink' | 'paper', free: number): readonly Mark[] =>
+    written(speaker.word(`day-bar.${code}`), from, to, tone, free);
   return [
     fill(rectangle(LEFT, top, RIGHT - LEFT, TOP), 'wash'),
     fill(polygon([LEFT, top], [x('start'), top], [x('empty_by'), foot], [LEFT, foot]), 'cold'),
@@ -134,14 +136,14 @@ const bars = (
     stroke(rectangle(LEFT, top, RIGHT - LEFT, TOP), OUTLINE),
     ...poles,
     fill(rectangle(LEFT, bottom, RIGHT - LEFT, BOTTOM), 'cold'),
-    ...within(afternoon ? 'bottom-on-afternoon' : 'bottom-on', LEFT, RIGHT, 'paper', 12, bottom, BOTTOM),
+    ...written(bottomSays, LEFT, RIGHT, 'paper', 12, bottom, BOTTOM),
     stroke(rectangle(LEFT, bottom, RIGHT - LEFT, BOTTOM), OUTLINE),
   ];
 };
 
 export const dayBar: Figure = ({ unit, speaker, width }) => {
   const rest = unit?.rest;
-  if (!rest?.start || !rest.empty_by || !rest.off || !rest.on) return undefined;
+  if (!unit || !rest?.start || !rest.empty_by || !rest.off || !rest.on) return undefined;
   const afternoon = rest.afternoon.value.is;
   const [night, ...others] = nightsOf(rest, speaker.reader.weekStarts);
   if (!night) return undefined;
@@ -167,16 +169,26 @@ export const dayBar: Figure = ({ unit, speaker, width }) => {
     width,
   );
   const top = y + poles.height + 4;
-  marks.push(...bars(places, afternoon, top, poles.at(top, TOP), speaker, width));
+  const stays = speaker.word(afternoon ? 'day-bar.bottom-on-afternoon' : 'day-bar.bottom-on');
+  const holds = unit.is.elsewhere.value.is ? '' : speaker.word('day-bar.with-food');
+  marks.push(...bars(places, stays + holds, top, poles.at(top, TOP), speaker, width));
   y = top + TOP + GAP + BOTTOM + (others.length > 0 ? 8 : OUTLINE / 2);
   for (const other of others) write(otherwise(other, night, afternoon, say, speaker), SMALL);
 
   const { start, empty_by: empty, off, on, first_pan: pan } = rest;
+  const { destination } = unit;
   return {
     name: 'day-bar',
     width: WIDTH,
     height: y,
-    alt: speaker.phrase(`day-bar.alt${afternoon ? '-afternoon' : ''}`, { start, empty, off, on, pan }),
+    alt: speaker.phrase(`day-bar.alt${afternoon ? '-afternoon' : ''}`, {
+      start,
+      empty,
+      off,
+      on,
+      pan,
+      ...(destination ? { destination } : {}),
+    }),
     marks,
   };
 };

@@ -43,11 +43,14 @@ export const twoNights: Figure = ({ unit, speaker, width }) => {
   const titles = ['title-emptied', 'title-left'].map((code, i) =>
     block(bold(say(code)), LARGE, room - i * (predicted.width + ASIDE), width),
   );
+  const { destination } = unit;
+  const where = destination ? { destination } : {};
+  const place = unit.is.elsewhere.value.is ? say('in-another', where) : say('in-bottom');
   const law = block(say('limit', { limit }), MEDIUM, room, width);
   const peak = [bold(say('on-average', { mean })), say('at-warmest', { warmest })].map((line) =>
     block(line, MEDIUM, room, width),
   );
-  const inBottom = block(say('in-bottom'), MEDIUM, room, width);
+  const inBottom = block(place, MEDIUM, room, width);
   const out = block(bold(say('thrown-out')), MEDIUM, room, width);
 
   // Over all curves, room for what stands over them; under them, for what is said below.
@@ -98,6 +101,6 @@ export const twoNights: Figure = ({ unit, speaker, width }) => {
   peak.forEach((line, i) => marks.push(...put(line, second + ASIDE, head + 6 + sum(peak.slice(0, i)), 'start', width)));
   marks.push(...put(out, second + PANEL - ASIDE, foot - out.height - 5, 'end', width));
 
-  const alt = sentences([say('alt', { start, mean, warmest, over: lasts, off, on, limit })]);
+  const alt = sentences([say('alt', { start, mean, warmest, over: lasts, off, on, limit, ...where })]);
   return { name: 'two-nights', width: WIDTH, height: bottom, alt, marks };
 };

@@ -76,7 +76,7 @@ const rest = z.strictObject({
     kind: z.enum(clockKindNames),
     /** Which way a tripper or pin acts. */
     polarity: z.enum(['out-is-on', 'out-is-off']).optional(),
-    /** Can be reached without a tool: only then may a manager set it. */
+    /** Its keys can be reached without opening a box. A technician sets it all the same. */
     reachable: z.boolean(),
     /** Stops the rail alone, or also the base or the whole condensing unit (an error). */
     stops: z.array(id).min(1),

@@ -8,9 +8,11 @@ import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
 import { inKitchen, KITCHENS } from '../science/cabinet/state.js';
+import { CLOCK_KINDS } from '../trade/clocks.js';
 import { needsPressureControl } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
+import { isDial } from './setting-steps.js';
 
 /** Charge per circuit above which the nameplate's own limit must be read: 150 g, IEC 60335-2-89 ed. 2. Newer editions allow more. */
 const FLAMMABLE_CHARGE_KG = 0.15;
@@ -123,6 +125,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
       findings.push(error('clock-on-wrong-zone', zoneAt('rest'), { zone: id, kind: zone.kind }));
     if (!zone.rest && kind.rests === 'emptied') findings.push(error('static-rail-without-rest', zoneAt(), { zone: id }));
     if (isRail(kind) && !zone.pans && !zone.move) findings.push(error('rail-without-pans', zoneAt(), { zone: id }));
+    if (zone.rest?.clock.reachable === true && isDial(CLOCK_KINDS[zone.rest.clock.kind]))
+      findings.push(note('dial-beside-live-parts', zoneAt('rest', 'clock', 'reachable'), { zone: id }));
     zone.rest?.clock.stops.forEach((stopped, i) => {
       const where = at('zones', id, 'rest', 'clock', 'stops', i);
       const other = profile.zones[stopped];

@@ -17,10 +17,12 @@ interface LessonFacts {
   readonly limit: Known<Amount>;
   readonly ready: Known<Amount>;
   readonly destination: Known<Value> | undefined;
+  /** The food of the top goes to another unit than this one. */
+  readonly elsewhere: boolean;
   /** A hand turns the top off and on. */
   readonly byHand: boolean;
-  /** Who may touch its clock, and where that or its switch is. */
-  readonly clock: { readonly who: 'manager' | 'technician'; readonly where: Known<Value> | undefined } | undefined;
+  /** Where its clock or its switch is. */
+  readonly clock: { readonly where: Known<Value> | undefined } | undefined;
   /** It rests in the afternoon closing. */
   readonly afternoon: boolean;
   readonly backup: Known<Value>;
@@ -34,11 +36,11 @@ export interface Question {
   readonly [key: string]: Known<Phrase>;
 }
 
-/** Where the clock or the switch of the top is, and who may touch it. */
+/** Where the clock or the switch of the top is; only a technician touches a clock. */
 const placeOf = ({ byHand, clock }: LessonFacts): readonly string[] => {
   if (!clock) return [];
   if (byHand) return clock.where ? ['switch-at'] : [];
-  return [clock.where ? `clock-at-${clock.who}` : `clock-${clock.who}`];
+  return [clock.where ? 'clock-at' : 'clock-technician'];
 };
 
 export const lesson = (facts: LessonFacts) => {
@@ -52,7 +54,11 @@ export const lesson = (facts: LessonFacts) => {
     ...(facts.clock?.where ? { where: facts.clock.where } : {}),
   };
   const say = (code: string): Known<Phrase> => practice(phrase(`lesson.${code}`, values), `lesson-${code}`);
-  const ask = (code: string): Question => ({ ask: say(`questions.${code}.ask`), answer: say(`questions.${code}.answer`) });
+  // Where an answer depends on the place of the top's food, it has a second one for a place elsewhere.
+  const ask = (code: string): Question => {
+    const answer = code === 'what-stays-on' && facts.elsewhere ? 'answer-elsewhere' : 'answer';
+    return { ask: say(`questions.${code}.ask`), answer: say(`questions.${code}.${answer}`) };
+  };
   const when = <T>(is: boolean, ...items: T[]): readonly T[] => (is ? items : []);
   return {
     how: [
@@ -71,7 +77,7 @@ export const lesson = (facts: LessonFacts) => {
       ...when(rail === 'static', 'otherwise-ice', 'otherwise-warm'),
       ...when(rail !== undefined && rail !== 'static', 'otherwise-warm'),
       ...when(holds !== 'sealed', 'otherwise-warm-food'),
-      ...when(box && rail !== undefined, 'otherwise-base-off'),
+      ...when(box && rail !== undefined, facts.elsewhere ? 'otherwise-base-off-elsewhere' : 'otherwise-base-off'),
     ].map(say),
     questions: [
       ...when(timed !== undefined, ...(facts.byHand ? ['when-empty-hand', 'late-hand'] : ['when-empty', 'late'])),

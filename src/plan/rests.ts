@@ -31,7 +31,7 @@ import {
 import { foundClock, type FoundRail, type FoundTold } from './found-clock.js';
 import { remediesOf, type Remedies } from './remedies.js';
 import { restFindings } from './rest-findings.js';
-import { settingSteps, type SettingStep } from './setting-steps.js';
+import { isDial, settingSteps, type SettingStep } from './setting-steps.js';
 import { whyRest, type RestWhy } from './why-rest.js';
 
 /** Times of a rail's nights, by the business day that they close, and of its mornings, by the business day that they open. */
@@ -51,7 +51,8 @@ export interface UnitRest {
     readonly kind: Known<Term>;
     readonly polarity: Known<Term> | undefined;
     readonly where: Known<Told> | undefined;
-    readonly reachable: boolean;
+    /** Trippers or pins around a dial. */
+    readonly dial: boolean;
     readonly byHand: boolean;
   };
   /** Undefined when no schedule keeps every rule. */
@@ -248,7 +249,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
       kind: written<Term>(term(rest.clock.kind), at('kind')),
       polarity: rest.clock.polarity === undefined ? undefined : written<Term>(term(rest.clock.polarity), at('polarity')),
       where: toldLeaf(rest.clock.where, shelf.lang, at('where')),
-      reachable: rest.clock.reachable,
+      dial: isDial(kind),
       byHand: kind.by === 'hand',
     },
     ...(times ? { times } : {}),

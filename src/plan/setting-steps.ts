@@ -1,5 +1,5 @@
 /**
- * How to set a rail's clock, in sentences for whoever may touch it; which sentences follows from what the clock can do, never from its name.
+ * How to set a rail's clock, in sentences for a technician; which sentences follows from what the clock can do, never from its name.
  */
 import type { Known } from '../base/basis.js';
 import { moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
@@ -27,6 +27,9 @@ interface Clock {
   readonly polarity: 'out-is-on' | 'out-is-off' | undefined;
   readonly reachable: boolean;
 }
+
+/** Trippers or pins around a dial. */
+export const isDial = ({ face }: ClockKind): boolean => face === 'trippers' || face === 'pins';
 
 const step = (code: string, figures: SettingStep['figures'] = {}): SettingStep => ({
   text: practice(phrase(`setting.${code}`, figures), `setting-${code}`),
@@ -61,7 +64,10 @@ const figures = (settings: readonly Setting[]): readonly SettingStep[] => [
   ...settings.map(({ off_days, off, on_days, on }) => step('enter', { off_days, off, on_days, on })),
 ];
 
-/** @param from the leaves of the times that the clock keeps */
+/**
+ * All that a hand does in a box is done before power comes back. Trippers and pins stand beside live terminals, whatever a profile says of reaching them.
+ * @param from the leaves of the times that the clock keeps
+ */
 export const settingSteps = (
   solved: Outcome & { ok: true },
   clock: Clock,
@@ -70,14 +76,17 @@ export const settingSteps = (
 ): readonly SettingStep[] => {
   const { kind, reachable } = clock;
   if (kind.by === 'hand') return [];
-  const dial = kind.face === 'trippers' || kind.face === 'pins';
+  const dial = isDial(kind);
+  const boxed = dial || !reachable;
   return [
-    ...(reachable ? [] : [step('isolate')]),
-    ...(dial ? trippers(solved, clock, from) : figures(settings)),
+    ...(boxed ? [step('isolate'), ...(dial ? [] : [step('without-power')])] : []),
+    ...(dial ? [...trippers(solved, clock, from), step('turn-through')] : figures(settings)),
     step(dial ? 'time-on-dial' : 'time-in-figures'),
     step('automatic'),
+    ...(boxed ? [step('close')] : []),
+    step('watch'),
+    ...(boxed ? [step('live-work')] : []),
     step(kind.followsDst ? 'follows' : 'does-not-follow'),
     ...(kind.survivesPowerCut ? [] : [step('power-cut')]),
-    step(reachable ? 'watch' : 'prove'),
   ];
 };

@@ -31,6 +31,8 @@ export interface StepFacts {
   readonly limit: Known<Amount>;
   /** What the empty top must read in the morning. */
   readonly ready?: Known<Amount>;
+  /** How often the top's warmest pan is read by day. */
+  readonly readEvery?: Known<Amount<'duration'>>;
   /** The warmest food of the box, where it is probed. */
   readonly where?: Known<Value>;
 }
@@ -80,7 +82,7 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
     step('probe-pans', 'closer', { limit }, ['start', f.start]),
     step('move-cold', 'closer', { limit, destination }),
     step('stop-warm', 'closer', { limit }),
-    step('top-empty', 'closer', {}, ['empty_by', f.emptyBy]),
+    step('top-empty', 'closer', { destination }, ['empty_by', f.emptyBy]),
     ...(f.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
     step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
     ...(f.times ? [] : [step(f.stays ? 'leave-on-tonight' : 'leave-on', 'closer')]),
@@ -104,6 +106,7 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
     ...(f.times ? [step(f.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, ['on', f.times.on])] : []),
     step('read-top', 'opener', { ready }, ['cold_by', f.times?.coldBy], ready),
     step('load-top', 'opener', { limit }, ['first_pan', f.firstPan]),
+    step('read-by-day', 'opener', { limit, every: f.readEvery as Known<Value> }, undefined, limit),
   ];
 };
 

@@ -37,6 +37,9 @@ import { service } from './service.js';
 import { besideAfternoon, closeSteps, openSteps, shortMorning, shortNight, type Step } from './steps.js';
 import { zoneFacts } from './zone-facts.js';
 
+/** Between two readings of a loaded top, s. Common practice, no source; no longer than the four hours of US FDA Food Code 2022, 3-501.19 (B). */
+const READ_EVERY_S = 4 * 3600;
+
 export interface UnitContext {
   readonly shelf: Shelf;
   readonly read: ReadStore;
@@ -104,6 +107,11 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
         )
       : facts.law.aim;
 
+  // Air that is as warm as a limit can't hold food under it: before food goes in, a closed box is as cold as its air should be.
+  const boxAir = boxZone?.[1].air;
+  const air: Known<Amount> =
+    boxZone && boxAir ? written<Amount>(boxAir.high, unit.originOf('zones', boxZone[0], 'air')) : facts.law.aim;
+
   const goes = unit.unit.food_goes_to;
   const other = goes?.unit === undefined ? undefined : read.units.find((u) => u.id === goes.unit);
   // A rail without a place for its food is an error already; the plan still has to be whole.
@@ -122,6 +130,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     holds,
   };
   const rules = loadingRules(unit, lang);
+  const readEvery = railZone && practice<Amount<'duration'>>(amount('duration', READ_EVERY_S), 'read-by-day');
   const probed = boxZone && zonePlans[boxZone[0]];
   const stepFacts = {
     rail: railZone !== undefined,
@@ -135,6 +144,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     byHand: rest?.clock.byHand === true,
     limit,
     ready,
+    ...(readEvery ? { readEvery } : {}),
     ...(probed ? { where: probed.probe.where } : {}),
   };
 
@@ -186,10 +196,11 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     limit,
     ready,
     destination,
+    elsewhere: other !== undefined,
     backup: facts.backup,
     timed: rest?.times,
     byHand: stepFacts.byHand,
-    clock: rest && { who: rest.clock.reachable ? 'manager' : 'technician', where: rest.clock.where },
+    clock: rest && { where: rest.clock.where },
     afternoon: afternoon !== undefined,
   });
   const tree = {
@@ -215,6 +226,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       rail: practice(flag(railZone !== undefined), 'trait'),
       box: practice(flag(boxZone !== undefined), 'trait'),
       timed: practice(flag(rest?.times !== undefined), 'trait'),
+      /** The food of its top goes to another unit. */
+      elsewhere: practice(flag(other !== undefined), 'trait'),
       unsolved: practice(flag(rest !== undefined && rest.times === undefined), 'trait'),
       cold: practice(flag(holds === 'cold'), 'trait'),
       frozen: practice(flag(holds === 'frozen'), 'trait'),
@@ -231,6 +244,9 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     },
     limit,
     ready,
+    /** What the air in its box reads before food goes in. */
+    air,
+    read_every: readEvery,
     destination,
     nameplate,
     // A rail that rests by a clock is stopped by it, whatever its strategy would do by itself.
@@ -343,7 +359,8 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   clock: rest.clock.kind,
   polarity: rest.clock.polarity,
   where: rest.clock.where,
-  reachable: practice(flag(rest.clock.reachable), 'trait'),
+  /** Staff may turn it: a switch, never a clock. */
+  reachable: practice(flag(rest.clock.byHand), 'who-may-touch-the-clock'),
   by_hand: practice(flag(rest.clock.byHand), 'trait'),
   stops_in_power_cut: practice(flag(!CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].survivesPowerCut), 'trait'),
   after_cut: rest.afterCut,
@@ -353,7 +370,7 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   settings: rest.settings,
   why: rest.why,
   set: rest.set,
-  set_by: practice(term(rest.clock.reachable ? 'manager' : 'technician'), 'who-may-touch-the-clock'),
+  dial: practice(flag(rest.clock.dial), 'trait'),
   shortest: rest.rest,
   start: rest.times?.start,
   empty_by: rest.times?.emptyBy,

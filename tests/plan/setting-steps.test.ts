@@ -28,13 +28,21 @@ describe('a dial with trippers', () => {
     expect(said.join(' ')).toContain('does not change when the clocks do');
   });
   it('goes the other way with the other polarity', () => {
-    expect(steps('kind: daily-dial, polarity: out-is-off, reachable: true')[1]).toMatch(/^Push out the trippers from /);
+    expect(steps('kind: daily-dial, polarity: out-is-off, reachable: true')[2]).toMatch(/^Push out the trippers from /);
   });
   it('of unknown polarity is found out first', () => {
-    expect(steps('kind: daily-dial, reachable: true')[0]).toMatch(/^First find out which way a tripper acts/);
+    expect(steps('kind: daily-dial, reachable: true')[1]).toMatch(/^First find out which way a tripper acts/);
   });
-  it('that can be reached sends nobody to open anything', () => {
-    expect(steps('kind: daily-dial, polarity: out-is-on, reachable: true').join(' ')).not.toMatch(/technician|box/);
+  it.each(['true', 'false'])('is set and turned dead, and its box shut before power comes back (reachable: %s)', (reachable) => {
+    const said = steps(`kind: daily-dial, polarity: out-is-on, reachable: ${reachable}`);
+    const at = (begins: RegExp): number => said.findIndex((s) => begins.test(s));
+    expect(at(/^Only a technician opens this box\. Isolate/)).toBe(0);
+    const power = at(/^Close the box\. Then restore power/);
+    for (const byHand of [/^Push every/, /^Push in/, /^Still dead: turn the dial/, /^Turn the dial/, /^Put the override/]) {
+      expect(at(byHand)).toBeGreaterThan(0);
+      expect(at(byHand)).toBeLessThan(power);
+    }
+    expect(said.slice(power + 1).join(' ')).not.toMatch(/by hand|turn the dial/i);
   });
   it('with a weekend of its own names the days of each', () => {
     const said = steps(
@@ -51,6 +59,11 @@ describe('a clock with figures', () => {
     const late = said.filter((s) => s.includes('at 00:'));
     expect(late).toHaveLength(1);
     expect(late[0]).toMatch(/^Enter: off on Sat at 00:\d\d; on on Sat at /);
+  });
+  it('has no tripper and no dial, and behind keys that anybody reaches no box', () => {
+    expect(steps('kind: seven-day-clock, reachable: true').join(' ')).not.toMatch(/tripper|dial|box/);
+    expect(steps('kind: seven-day-clock, reachable: false').join(' ')).not.toMatch(/tripper|dial/);
+    expect(steps('kind: seven-day-clock, reachable: false')[0]).toMatch(/^Only a technician opens this box/);
   });
 });
 
