@@ -97,6 +97,38 @@ export type Block =
   /** What follows starts on a new sheet. */
   | (Written & { readonly block: 'new-sheet' });
 
+/** The blocks that a block holds, in reading order. A kind that is missing here doesn't compile. */
+export const childrenOf = (block: Block): readonly Block[] => {
+  switch (block.block) {
+    case 'list':
+    case 'cut-outs':
+      return block.items.flat();
+    case 'steps':
+      return block.items.flatMap((item) => item.body);
+    case 'columns':
+      return block.columns.flatMap((column) => column.body);
+    case 'callout':
+    case 'optional':
+    case 'face':
+      return block.body;
+    case 'heading':
+    case 'paragraph':
+    case 'table':
+    case 'figure':
+    case 'blank':
+    case 'new-sheet':
+      return [];
+  }
+};
+
+/** Every block with the blocks it holds, in reading order. */
+export function* walk(blocks: readonly Block[]): Generator<Block> {
+  for (const block of blocks) {
+    yield block;
+    yield* walk(childrenOf(block));
+  }
+}
+
 export type SheetSize = 'letter' | 'legal' | 'tabloid' | 'a4' | 'a3';
 
 /** One paper, ready for print. */

@@ -14,7 +14,7 @@ import type { Tree } from '../plan/known.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { Week } from '../plan/week.js';
 import { NoWords, type Speaker } from '../say/speaker.js';
-import type { Block, Logo, Page, SheetSize } from './block.js';
+import { walk, type Block, type Logo, type Page, type SheetSize } from './block.js';
 import { makeForm } from './form.js';
 import { makeGrid } from './grids.js';
 import { Pot } from './leaf.js';
@@ -125,27 +125,7 @@ const cautionBlocks = (cautions: readonly PlannedCaution[], speaker: Speaker): r
 
 /** Codes of all cautions that stand in some blocks. */
 const codesIn = (blocks: readonly Block[]): readonly string[] =>
-  blocks.flatMap((block): readonly string[] => {
-    switch (block.block) {
-      case 'callout':
-        return [...(block.cautions ?? []), ...codesIn(block.body)];
-      case 'columns':
-        return block.columns.flatMap((c) => codesIn(c.body));
-      case 'list':
-        return [...(block.cautions ?? []), ...block.items.flatMap(codesIn)];
-      case 'paragraph':
-        return block.cautions ?? [];
-      case 'cut-outs':
-        return block.items.flatMap(codesIn);
-      case 'steps':
-        return block.items.flatMap((i) => codesIn(i.body));
-      case 'face':
-      case 'optional':
-        return codesIn(block.body);
-      default:
-        return [];
-    }
-  });
+  [...walk(blocks)].flatMap((block) => ('cautions' in block && block.cautions) || []);
 
 const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (readonly Run[])[] => {
   const { plan, unit, date } = subject;
