@@ -153,6 +153,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     unit,
     facts,
     refrigerant,
+    read.store.measure,
   );
   findings.push(...press.findings);
   const physics = physicsOf(shelf, facts, unit);
