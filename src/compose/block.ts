@@ -4,6 +4,7 @@
  */
 import type { Level } from '../base/level.js';
 import type { Run } from '../base/run.js';
+import type { SheetSize } from '../base/sheet-size.js';
 import type { Drawing } from '../draw/drawing.js';
 
 /** How far away the reader stands; sets the type scale and its legible floor (ANSI Z535.2 proportions for `room`). */
@@ -20,7 +21,7 @@ export type Role =
   | 'fine' // the smallest type the distance allows
   | 'label'; // names a thing: small, strong
 
-export type { Level };
+export type { Level, SheetSize };
 
 /** Codes of the cautions that a block carries (trade/cautions); such a block is never left out. */
 export type Cautions = readonly string[];
@@ -128,8 +129,6 @@ export function* walk(blocks: readonly Block[]): Generator<Block> {
     yield* walk(childrenOf(block));
   }
 }
-
-export type SheetSize = 'letter' | 'legal' | 'tabloid' | 'a4' | 'a3';
 
 /** One paper, ready for print. */
 export interface Page {

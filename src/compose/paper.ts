@@ -6,6 +6,7 @@ import { error, warning, type Finding } from '../base/finding.js';
 import { LEVELS } from '../base/level.js';
 import type { Place } from '../base/place.js';
 import { textOf, type Run } from '../base/run.js';
+import { isLarge, type SheetSize } from '../base/sheet-size.js';
 import type { TextWidth } from '../draw/drawing.js';
 import { drawFigure } from '../draw/index.js';
 import type { PlannedCaution } from '../plan/cautions.js';
@@ -14,7 +15,7 @@ import type { Tree } from '../plan/known.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { Week } from '../plan/week.js';
 import { NoWords, type Speaker } from '../say/speaker.js';
-import { walk, type Block, type Logo, type Page, type SheetSize } from './block.js';
+import { walk, type Block, type Logo, type Page } from './block.js';
 import { makeForm } from './form.js';
 import { makeGrid } from './grids.js';
 import { Pot } from './leaf.js';
@@ -69,9 +70,6 @@ export interface Subject {
   readonly arrangement?: 1 | 2;
   readonly brand: { readonly colour: string; readonly logo?: Logo };
 }
-
-/** Sheets that hold a whole poster; on smaller ones it becomes a pair, night and morning. */
-const LARGE: readonly SheetSize[] = ['tabloid', 'a3'];
 
 /** Cautions as blocks: panels by level, what is never done as one list, lines of small type as one paragraph. */
 const cautionBlocks = (cautions: readonly PlannedCaution[], speaker: Speaker): readonly Block[] => {
@@ -169,7 +167,7 @@ export const compose = (
     if (!(fault instanceof NoWords)) throw fault;
     return { findings: [error('template-no-words', paper.at, fault.data)] };
   }
-  const large = LARGE.includes(sheet);
+  const large = isLarge(sheet);
   const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot);
   const view: View = {
     store: said(plan.store),
