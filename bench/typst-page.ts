@@ -3,11 +3,11 @@
  * frames. It is there to be measured against, not to be printed.
  */
 import { textOf, type Run } from '../src/base/run.js';
+import { cssSize } from '../src/base/sheet-size.js';
 import type { Block, Cell, Page } from '../src/compose/block.js';
 import { drawingToSvg } from '../src/print/svg.js';
 import { paletteOf } from '../src/print/theme.js';
 
-const PAPER = { letter: 'us-letter', legal: 'us-legal', tabloid: 'us-tabloid', a4: 'a4', a3: 'a3' } as const;
 /** Points of body type at each distance, and of the signal. */
 const SIZE = { room: 47, unit: 17, hand: 11.5 } as const;
 
@@ -85,8 +85,9 @@ export const typstOf = (page: Page): Source => {
     }
   };
   const size = SIZE[page.distance];
+  const [width, height] = cssSize(page.sheet, page.orientation).split(' ');
   const text = `#set document(title: ${quoted(page.title)})
-#set page(paper: "${PAPER[page.sheet]}", flipped: ${page.orientation === 'landscape'}, margin: 12mm, header: [${inline(page.head)}], footer: [${page.foot.map(inline).join(' ')}])
+#set page(width: ${width}, height: ${height}, margin: 12mm, header: [${inline(page.head)}], footer: [${page.foot.map(inline).join(' ')}])
 #set text(font: "Atkinson Hyperlegible Next", size: ${size}pt, lang: "${page.lang.slice(0, 2)}", hyphenate: true)
 ${write(page.body, size)}
 `;

@@ -6,6 +6,7 @@ import { Command, CommanderError, Option } from 'commander';
 import { readShard, type Shard } from './fleet/shard.js';
 import { readVersion } from './host/disk.js';
 import { endWithReader } from './host/terminal.js';
+import { formatNames } from './print/format-names.js';
 import type { AdoptOptions } from './commands/adopt.js';
 import type { BuildOptions } from './commands/build.js';
 import type { CalendarOptions } from './commands/calendar.js';
@@ -89,7 +90,11 @@ common(program.command('build [stores...]'))
   .addOption(
     new Option('--weeks <number>', 'how many weeks of dated sheets, one after another').default(1).argParser(whole(1, 53)),
   )
-  .addOption(new Option('--format <formats>', 'pdf, html, or both').default(['pdf', 'html'], 'pdf,html').argParser(list))
+  .addOption(
+    new Option('--format <formats>', `which of these, separated by commas: ${formatNames.join(', ')}`)
+      .default([...formatNames], formatNames.join(','))
+      .argParser(list),
+  )
   .option('--shard <part>', 'make one part of the chain, like 3/16; `nightrail gather` joins them', part)
   .option('--prune', 'remove files of earlier builds that nobody needs any more')
   .addOption(new Option('--watch', 'build again what each save touches, until Ctrl-C').conflicts('json'))

@@ -4,6 +4,7 @@
  */
 import type { Level } from '../base/level.js';
 import type { Run } from '../base/run.js';
+import type { SheetSize } from '../base/sheet-size.js';
 import type { Drawing } from '../draw/drawing.js';
 
 /** How far away the reader stands; sets the type scale and its legible floor (ANSI Z535.2 proportions for `room`). */
@@ -20,7 +21,7 @@ export type Role =
   | 'fine' // the smallest type the distance allows
   | 'label'; // names a thing: small, strong
 
-export type { Level };
+export type { Level, SheetSize };
 
 /** Codes of the cautions that a block carries (trade/cautions); such a block is never left out. */
 export type Cautions = readonly string[];
@@ -97,7 +98,37 @@ export type Block =
   /** What follows starts on a new sheet. */
   | (Written & { readonly block: 'new-sheet' });
 
-export type SheetSize = 'letter' | 'legal' | 'tabloid' | 'a4' | 'a3';
+/** The blocks that a block holds, in reading order. A kind that is missing here doesn't compile. */
+export const childrenOf = (block: Block): readonly Block[] => {
+  switch (block.block) {
+    case 'list':
+    case 'cut-outs':
+      return block.items.flat();
+    case 'steps':
+      return block.items.flatMap((item) => item.body);
+    case 'columns':
+      return block.columns.flatMap((column) => column.body);
+    case 'callout':
+    case 'optional':
+    case 'face':
+      return block.body;
+    case 'heading':
+    case 'paragraph':
+    case 'table':
+    case 'figure':
+    case 'blank':
+    case 'new-sheet':
+      return [];
+  }
+};
+
+/** Every block with the blocks it holds, in reading order. */
+export function* walk(blocks: readonly Block[]): Generator<Block> {
+  for (const block of blocks) {
+    yield block;
+    yield* walk(childrenOf(block));
+  }
+}
 
 /** One paper, ready for print. */
 export interface Page {

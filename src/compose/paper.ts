@@ -6,6 +6,7 @@ import { error, warning, type Finding } from '../base/finding.js';
 import { LEVELS } from '../base/level.js';
 import type { Place } from '../base/place.js';
 import { textOf, type Run } from '../base/run.js';
+import { isLarge, type SheetSize } from '../base/sheet-size.js';
 import type { TextWidth } from '../draw/drawing.js';
 import { drawFigure } from '../draw/index.js';
 import type { PlannedCaution } from '../plan/cautions.js';
@@ -14,7 +15,7 @@ import type { Tree } from '../plan/known.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { Week } from '../plan/week.js';
 import { NoWords, type Speaker } from '../say/speaker.js';
-import type { Block, Logo, Page, SheetSize } from './block.js';
+import { walk, type Block, type Logo, type Page } from './block.js';
 import { makeForm } from './form.js';
 import { makeGrid } from './grids.js';
 import { Pot } from './leaf.js';
@@ -70,9 +71,6 @@ export interface Subject {
   readonly brand: { readonly colour: string; readonly logo?: Logo };
 }
 
-/** Sheets that hold a whole poster; on smaller ones it becomes a pair, night and morning. */
-const LARGE: readonly SheetSize[] = ['tabloid', 'a3'];
-
 /** Cautions as blocks: panels by level, what is never done as one list, lines of small type as one paragraph. */
 const cautionBlocks = (cautions: readonly PlannedCaution[], speaker: Speaker): readonly Block[] => {
   const codes = (some: readonly PlannedCaution[]): readonly string[] => some.map((c) => c.code);
@@ -125,27 +123,7 @@ const cautionBlocks = (cautions: readonly PlannedCaution[], speaker: Speaker): r
 
 /** Codes of all cautions that stand in some blocks. */
 const codesIn = (blocks: readonly Block[]): readonly string[] =>
-  blocks.flatMap((block): readonly string[] => {
-    switch (block.block) {
-      case 'callout':
-        return [...(block.cautions ?? []), ...codesIn(block.body)];
-      case 'columns':
-        return block.columns.flatMap((c) => codesIn(c.body));
-      case 'list':
-        return [...(block.cautions ?? []), ...block.items.flatMap(codesIn)];
-      case 'paragraph':
-        return block.cautions ?? [];
-      case 'cut-outs':
-        return block.items.flatMap(codesIn);
-      case 'steps':
-        return block.items.flatMap((i) => codesIn(i.body));
-      case 'face':
-      case 'optional':
-        return codesIn(block.body);
-      default:
-        return [];
-    }
-  });
+  [...walk(blocks)].flatMap((block) => ('cautions' in block && block.cautions) || []);
 
 const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (readonly Run[])[] => {
   const { plan, unit, date } = subject;
@@ -189,7 +167,7 @@ export const compose = (
     if (!(fault instanceof NoWords)) throw fault;
     return { findings: [error('template-no-words', paper.at, fault.data)] };
   }
-  const large = LARGE.includes(sheet);
+  const large = isLarge(sheet);
   const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot);
   const view: View = {
     store: said(plan.store),

@@ -4,7 +4,8 @@
 import { anyError, error, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { compose, concerns, type Paper, type Subject } from '../compose/paper.js';
-import type { Page, SheetSize } from '../compose/block.js';
+import { officeSize, type SheetSize } from '../base/sheet-size.js';
+import type { Page } from '../compose/block.js';
 import { withScenes } from '../plan/consequences/index.js';
 import { planStore, type StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
@@ -64,10 +65,7 @@ export const mayBuild = (findings: readonly Finding[]): boolean =>
   !findings.some((f) => f.severity === 'error' && !OF_SCHEDULE.test(f.code));
 
 /** Posters take the store's sheet; what is held in the hand is never larger than an office printer's. */
-const sheetFor = (paper: Paper, sheet: SheetSize): SheetSize => {
-  if (paper.spec.length === 'one') return sheet;
-  return sheet === 'tabloid' ? 'letter' : sheet === 'a3' ? 'a4' : sheet;
-};
+const sheetFor = (paper: Paper, sheet: SheetSize): SheetSize => (paper.spec.length === 'one' ? sheet : officeSize(sheet));
 
 /** A week of a store, with the plan that holds in it: hours may change by season. */
 export interface Dated {

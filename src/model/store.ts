@@ -3,11 +3,10 @@
  * The chain's `defaults` and nightrail's own fill what a store leaves out (model/resolve); what comes from nightrail is shown as assumed.
  */
 import { z } from 'zod';
+import { sheetSizes } from '../base/sheet-size.js';
 import { amountOf, clockTime, days, hours, id, isoDate, name, notKnown, phone, text, whenByDay } from './fields.js';
 import { foodSchema } from './food.js';
 import { pressureControl } from './profile.js';
-
-export const SHEETS = ['letter', 'legal', 'tabloid', 'a4', 'a3'] as const;
 
 const span = z
   .string()
@@ -95,7 +94,7 @@ export const storeSchema = z.strictObject({
   altitude: amountOf('length'),
   kitchen: z.strictObject({ usual: amountOf('temperature'), hottest: amountOf('temperature'), humidity: amountOf('fraction') }),
   languages: z.array(z.string().regex(/^[a-z]{2}$/)).min(1),
-  sheet: z.enum(SHEETS),
+  sheet: z.enum(sheetSizes),
   measure: z.enum(['us', 'si']),
   clock_shows: z.enum(['24-hour', '12-hour']),
   law: id,

@@ -6,13 +6,13 @@ import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { phrase, type Phrase, type Value } from '../base/value.js';
 import type { StrategyName } from '../trade/strategies.js';
-import type { Cooled } from '../trade/zones.js';
+import type { BoxKind, Holds, RailKind } from '../trade/zones.js';
 import { practice } from './known.js';
 
 interface LessonFacts {
-  readonly rail: Cooled | undefined;
-  readonly box: boolean;
-  readonly holds: 'cold' | 'frozen' | 'sealed';
+  readonly rail: RailKind['cooled'] | undefined;
+  readonly box: BoxKind | undefined;
+  readonly holds: Holds;
   readonly strategy: StrategyName;
   readonly limit: Known<Amount>;
   readonly ready: Known<Amount>;
@@ -62,8 +62,7 @@ export const lesson = (facts: LessonFacts) => {
   const when = <T>(is: boolean, ...items: T[]): readonly T[] => (is ? items : []);
   return {
     how: [
-      ...when(rail !== undefined, `rail-${rail ?? ''}`),
-      ...when(rail === undefined, `box-${holds}`),
+      ...(rail ? [`rail-${rail}`] : box ? [`${box.cooled}-${box.holds}`] : []),
       `strategy-${facts.strategy}`,
       ...when(holds !== 'sealed', 'holds-not-chills'),
     ].map(say),
@@ -77,14 +76,14 @@ export const lesson = (facts: LessonFacts) => {
       ...when(rail === 'static', 'otherwise-ice', 'otherwise-warm'),
       ...when(rail !== undefined && rail !== 'static', 'otherwise-warm'),
       ...when(holds !== 'sealed', 'otherwise-warm-food'),
-      ...when(box && rail !== undefined, facts.elsewhere ? 'otherwise-base-off-elsewhere' : 'otherwise-base-off'),
+      ...when(box !== undefined && rail !== undefined, facts.elsewhere ? 'otherwise-base-off-elsewhere' : 'otherwise-base-off'),
     ].map(say),
     questions: [
       ...when(timed !== undefined, ...(facts.byHand ? ['when-empty-hand', 'late-hand'] : ['when-empty', 'late'])),
       ...when(rail !== undefined, 'where-food', 'found-in-morning', 'check-top'),
       ...when(holds === 'cold', 'warm-pan'),
       ...when(holds !== 'sealed', 'warm-soup'),
-      ...when(box && rail !== undefined, 'what-stays-on', 'base-warm'),
+      ...when(box !== undefined && rail !== undefined, 'what-stays-on', 'base-warm'),
       ...when(rail === undefined && holds !== 'sealed', 'box-warm'),
       ...when(holds === 'sealed', 'open-food'),
       'ice',
@@ -92,7 +91,7 @@ export const lesson = (facts: LessonFacts) => {
     show_me: [
       ...when(holds !== 'sealed', 'probe'),
       ...when(rail !== undefined, 'lid', 'openings', timed ? (facts.byHand ? 'switches' : 'clock') : 'stays-on'),
-      ...when(box || rail === undefined, 'read'),
+      ...when(box !== undefined || rail === undefined, 'read'),
       'call',
     ].map((code) => say(`show.${code}`)),
   };

@@ -2,7 +2,7 @@
  * The technician's figures: what the pressure control's dial stands for at this store's altitude, and what the head pressure should be.
  * Outside a refrigerant's curves there is no figure, only a finding.
  */
-import { amount, PSI, type Amount, type Quantity } from '../base/amount.js';
+import { amount, type Amount, type Quantity } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { warning, type Finding } from '../base/finding.js';
 import { term, type Term } from '../base/value.js';
@@ -10,18 +10,21 @@ import type { PressureControl } from '../model/profile.js';
 import type { ReadUnit } from '../read/shelf.js';
 import { dialForMeanEvaporating, evaporatingAt, headPressure, type Zero } from '../science/pressure-control.js';
 import type { Refrigerant } from '../science/saturation.js';
+import { redialled } from './dial-steps.js';
 import type { StoreFacts } from './facts.js';
 import { computed, written } from './known.js';
 
 const figure = <Q extends Quantity>(q: Q, si: number, rule: string, from: readonly Known<unknown>[]): Known<Amount<Q>> =>
   computed(amount(q, si), rule, from);
 
-/** What a dial can be read and set to: a pound. Common practice, no source. */
-const asDialled = (written: Amount<'gauge'>, wanted: number): Amount<'gauge'> =>
-  Math.abs(wanted - written.si) <= PSI ? written : amount('gauge', Math.round(wanted / PSI) * PSI);
-
 /** One end of the dial: what it says, what it stands for here, and what it would have to say here to keep the coil as at sea level. */
-const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why: readonly Known<unknown>[]) => {
+const dialEnd = (
+  r: Refrigerant,
+  gauge: Known<Amount<'gauge'>>,
+  zero: Zero,
+  why: readonly Known<unknown>[],
+  measure: 'us' | 'si',
+) => {
   const from = [gauge, ...why];
   const here = evaporatingAt(r, gauge.value.si, zero);
   const atSea = evaporatingAt(r, gauge.value.si, { ...zero, altitude: 0 });
@@ -32,16 +35,23 @@ const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why:
     inlet: here && figure('temperature', here.inlet, 'dial-inlet', from),
     dew: here && figure('temperature', here.dew, 'dial-dew', from),
     /** The dial for the coil that the maker's sea-level figure means. */
-    set_here: set === undefined ? undefined : computed(asDialled(gauge.value, set), 'dial-for-altitude', from),
+    set_here: set === undefined ? undefined : computed(redialled(gauge.value, set, measure), 'dial-for-altitude', from),
   };
 };
 
-const dialOf = (r: Refrigerant, control: PressureControl, unit: ReadUnit, facts: StoreFacts, refrigerant: Known<unknown>) => {
+const dialOf = (
+  r: Refrigerant,
+  control: PressureControl,
+  unit: ReadUnit,
+  facts: StoreFacts,
+  refrigerant: Known<unknown>,
+  measure: 'us' | 'si',
+) => {
   const reference = written<Term>(term(control.reference), unit.originOf('control', 'pressure', 'reference'));
   const zero: Zero = { reference: control.reference, altitude: facts.altitude.value.si };
   const why = [refrigerant, reference, facts.altitude];
   const end = (key: 'cut_in' | 'cut_out') =>
-    dialEnd(r, written(control[key], unit.originOf('control', 'pressure', key)), zero, why);
+    dialEnd(r, written(control[key], unit.originOf('control', 'pressure', key)), zero, why, measure);
   const cutIn = end('cut_in');
   const cutOut = end('cut_out');
   return {
@@ -75,12 +85,18 @@ const headAt = (
 };
 
 /** All pressures of a unit's card, and what could not be told. */
-export const pressures = (r: Refrigerant | undefined, unit: ReadUnit, facts: StoreFacts, refrigerant: Known<unknown>) => {
+export const pressures = (
+  r: Refrigerant | undefined,
+  unit: ReadUnit,
+  facts: StoreFacts,
+  refrigerant: Known<unknown>,
+  measure: 'us' | 'si',
+) => {
   const findings: Finding[] = [];
   const { control, condensing } = unit.profile;
   const ports = condensing.ports;
   if (!r) return { findings };
-  const dial = control.pressure && dialOf(r, control.pressure, unit, facts, refrigerant);
+  const dial = control.pressure && dialOf(r, control.pressure, unit, facts, refrigerant, measure);
   if (dial && (!dial.cut_in.mean || !dial.cut_out.mean)) {
     findings.push(warning('outside-curves', unit.originOf('control', 'pressure').at, { refrigerant: r.name }));
   }

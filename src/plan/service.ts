@@ -17,6 +17,7 @@ import {
 } from '../science/pressure-control.js';
 import { dewTemperature, type Refrigerant } from '../science/saturation.js';
 import { STRATEGIES } from '../trade/strategies.js';
+import { dialled } from './dial-steps.js';
 import type { StoreFacts } from './facts.js';
 import { computed, practice, written } from './known.js';
 import type { UnitPhysics } from './physics/index.js';
@@ -76,10 +77,6 @@ const zeroOf = (control: PressureControl, facts: StoreFacts): Zero => ({
   altitude: facts.altitude.value.si,
 });
 
-/** Nearer than this no dial is set: 1 psi, or 0.05 bar. Common practice, no source. */
-const DIVISION = { us: 6894.757, si: 5000 } as const;
-const dialled = (si: number, measure: 'us' | 'si'): number => Math.round(si / DIVISION[measure]) * DIVISION[measure];
-
 /** Air stays as far over the coil as it is now: both ends of the dial move the coil by as much as the air is to move. */
 const dialsForAir = (r: Refrigerant, control: PressureControl, context: ServiceContext): readonly AirRow[] => {
   const { facts, measure, physics, press, refrigerant } = context;
@@ -95,14 +92,7 @@ const dialsForAir = (r: Refrigerant, control: PressureControl, context: ServiceC
     if (on === undefined || off === undefined) return [];
     const wanted: Temperature = computed(amount('temperature', air.value.si + step), 'air-step', [air]);
     const gauge = (si: number): Gauge =>
-      computed(amount('gauge', dialled(si, measure)), 'dial-for-air', [
-        wanted,
-        air,
-        cutIn.dial,
-        cutOut.dial,
-        refrigerant,
-        facts.altitude,
-      ]);
+      computed(dialled(si, measure), 'dial-for-air', [wanted, air, cutIn.dial, cutOut.dial, refrigerant, facts.altitude]);
     return [{ air: wanted, cut_in: gauge(on), cut_out: gauge(off) }];
   });
 };

@@ -9,7 +9,7 @@ import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { cautionTraits, type Trait } from '../trade/cautions.js';
 import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
 import { STRATEGIES } from '../trade/strategies.js';
-import { isRail, ZONE_KINDS } from '../trade/zones.js';
+import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
 import type { Afternoon, AfternoonTimes } from './afternoons.js';
 import type { BusinessDay } from './business-days.js';
 import { asFound } from './as-found.js';
@@ -68,9 +68,10 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
 
   const zones = Object.entries(profile.zones);
   const railZone = zones.find(([, zone]) => isRail(ZONE_KINDS[zone.kind]));
-  const boxZone = zones.find(([, zone]) => !isRail(ZONE_KINDS[zone.kind]));
-  const railKind = railZone && ZONE_KINDS[railZone[1].kind];
-  const holds = railKind?.holds ?? (boxZone ? ZONE_KINDS[boxZone[1].kind].holds : 'cold');
+  const boxZone = zones.find(([, zone]) => isBox(ZONE_KINDS[zone.kind]));
+  const zoneKinds = zones.map(([, zone]) => ZONE_KINDS[zone.kind]);
+  const [railKind, boxKind] = [zoneKinds.find(isRail), zoneKinds.find(isBox)];
+  const holds = (railKind ?? boxKind)?.holds ?? 'cold';
   const zonePlans = Object.fromEntries(zones.map(([id, zone]) => [id, zoneFacts(unit, id, zone, lang)]));
   const nameplate = nameplateFacts(shelf, unit, zonePlans);
   const refrigerant = nameplate.circuits[0]?.refrigerant as Known<Value>;
@@ -162,6 +163,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     unit,
     facts,
     refrigerant,
+    read.store.measure,
   );
   findings.push(...press.findings);
   const physics = physicsOf(shelf, facts, unit);
@@ -190,7 +192,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
 
   const lessonOf = lesson({
     rail: railKind?.cooled,
-    box: boxZone !== undefined,
+    box: boxKind,
     holds,
     strategy: profile.control.strategy,
     limit,

@@ -4,10 +4,9 @@
 import { error, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import type { Run } from '../base/run.js';
-import type { Block, Page, Written } from '../compose/block.js';
+import { walk, type Block, type Page, type Written } from '../compose/block.js';
 import { codeOf, controlIn, printable } from './characters.js';
 import type { Faces } from './faces.js';
-import { walk } from './levels.js';
 import { OURS, placeIn } from './setting.js';
 
 interface Said {

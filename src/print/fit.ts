@@ -5,12 +5,12 @@
  */
 import { anyError, error, note, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
-import type { Block, Distance, Page } from '../compose/block.js';
+import { walk, type Block, type Distance, type Page } from '../compose/block.js';
 import type { Faces } from './faces.js';
 import { footOf, headOf, holeOf, type Foot } from './furniture.js';
 import type { Hyphenator } from './hyphens.js';
 import { layBlocks } from './layout.js';
-import { headingLevels, walk } from './levels.js';
+import { headingLevels } from './levels.js';
 import { rememberLines } from './lines.js';
 import { measureWith } from './measure.js';
 import { paginate, partsOf, settle } from './pages.js';

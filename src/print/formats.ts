@@ -1,10 +1,11 @@
 /**
- * The formats in which a page can be written, by the name that a person gives. One more is a file in this folder and a line here.
+ * The formats in which a page can be written, by the name that a person gives. One more is a file in this folder, its name in format-names and a line here.
  */
 import type { Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import type { Page } from '../compose/block.js';
 import type { Faces } from './faces.js';
+import type { FormatName } from './format-names.js';
 import { printHtml } from './html.js';
 import { printPdf } from './print-pdf.js';
 
@@ -46,4 +47,6 @@ const html: OutputFormat = ({ pages, at }) => {
   return Promise.resolve({ ...(text ? { bytes: new TextEncoder().encode(text) } : {}), sheets: 0, findings });
 };
 
-export const FORMATS: Readonly<Record<string, OutputFormat>> = { pdf, html };
+const formats: Readonly<Record<FormatName, OutputFormat>> = { pdf, html };
+/** By whatever a person wrote. */
+export const FORMATS: Readonly<Record<string, OutputFormat>> = formats;

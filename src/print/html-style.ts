@@ -1,13 +1,12 @@
 /**
  * The style sheet of an HTML page: readable from 320 px, in dark rooms, without a pointer, and printed on its sheet.
  */
+import { cssSize } from '../base/sheet-size.js';
 import type { Page } from '../compose/block.js';
 import { readableOn } from './contrast.js';
 import { BROWSER_MARGIN, PANELS, TEXT_CONTRAST, type Palette } from './theme.js';
 
 const DARK_PAPER = '#141414';
-
-const CSS_SHEET = { letter: 'letter', legal: 'legal', tabloid: '11in 17in', a4: 'A4', a3: 'A3' } as const;
 
 const panels = (): string =>
   Object.entries(PANELS)
@@ -92,7 +91,7 @@ figcaption { font-size: .9375rem; color: var(--soft); }
 .blank > div { border-bottom: 1px solid var(--rule); height: 2.2rem; }
 .hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 @media print {
-  @page { size: ${CSS_SHEET[page.sheet]} ${page.orientation}; margin: ${BROWSER_MARGIN}mm; }
+  @page { size: ${cssSize(page.sheet, page.orientation)}; margin: ${BROWSER_MARGIN}mm; }
   :root { color-scheme: light; }
   * { -webkit-print-color-adjust: exact; print-color-adjust: exact; }
   body { padding: 0; max-width: none; font-size: 11pt; }

@@ -2,7 +2,8 @@
  * The look of a page: type sizes by reading distance with their legible floors, spacing, sheets and margins, and the colour of each tone.
  * Lengths are points. Sizes are stated as the height of a capital, since that is what legibility rules count.
  */
-import type { Distance, Level, Page, SheetSize } from '../compose/block.js';
+import { SHEETS } from '../base/sheet-size.js';
+import type { Distance, Level, Page } from '../compose/block.js';
 import type { Tone } from '../draw/drawing.js';
 import { contrast, readableOn } from './contrast.js';
 import type { FaceName } from './faces.js';
@@ -101,17 +102,10 @@ export const typeStyle = (distance: Distance, role: TypeRole, capHeight: number,
   return { role, size, pitch: size * LEADING[role], face: FACE[role] };
 };
 
-/** Width and height in points, upright. ANSI Y14.1 and ISO 216. */
-const SHEETS: Readonly<Record<SheetSize, readonly [number, number]>> = {
-  letter: [8.5 * INCH, 11 * INCH],
-  legal: [8.5 * INCH, 14 * INCH],
-  tabloid: [11 * INCH, 17 * INCH],
-  a4: [210 * MM, 297 * MM],
-  a3: [297 * MM, 420 * MM],
-};
-
 export const sheetOf = (page: Page): { readonly width: number; readonly height: number; readonly margin: number } => {
-  const [short, long] = SHEETS[page.sheet];
+  const { sides, unit } = SHEETS[page.sheet];
+  const points = unit === 'in' ? INCH : MM;
+  const [short, long] = [sides[0] * points, sides[1] * points];
   // 4 to 6 mm that office printers leave white and, laminated, 6 mm inside the trim (common practice, no source).
   const margin = (page.finish === 'laminated' ? 12.5 : 11) * MM;
   return page.orientation === 'portrait' ? { width: short, height: long, margin } : { width: long, height: short, margin };

@@ -47,6 +47,17 @@ describe('the dial for another air under the pans', () => {
     expect(psig(high[2]?.cut_in) - psig(rows[2]?.cut_in)).toBeCloseTo(3, 4);
     expect(psig(high[2]?.cut_in)).toBeCloseTo(49, 4);
   });
+  it('is set in steps of 0.05 bar where a store measures in bar, in the table as at the head of the card', () => {
+    const high = pressureOf(
+      tryChain({ 'equipment/table.yaml': table, 'sites/street.yaml': `${STORE}altitude: 1600 m\nmeasure: si\n` }),
+    );
+    const set = [high.dial?.cut_in.set_here, high.dial?.cut_out.set_here];
+    // The row of the air of now asks for the same coil, so it names the same dial.
+    expect([high.for_air[2]?.cut_in, high.for_air[2]?.cut_out].map((k) => k?.value.si)).toEqual(set.map((k) => k?.value.si));
+    for (const dial of [...set, ...high.for_air.flatMap((row) => [row.cut_in, row.cut_out])])
+      expect((dial?.value.si ?? NaN) / 5000).toBeCloseTo(Math.round((dial?.value.si ?? NaN) / 5000), 9);
+    expect((set[0]?.value.si ?? NaN) / PSI).toBeCloseTo(46 + 2.6, 0);
+  });
   it('is none where thermostats hold the air', () => {
     expect(pressureOf(demo, 'assay-yard', 'line-2').for_air).toEqual([]);
   });
