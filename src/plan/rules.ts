@@ -69,8 +69,8 @@ export const callWhen = (
   const call = (code: string): Known<Phrase> => practice(phrase(`call.${code}`, values), `call-${code}`);
   const warm = traits.rail
     ? traits.box
-      ? ['bottom-warm', 'top-wrong', 'top-freezes']
-      : ['top-wrong', 'top-freezes']
+      ? ['bottom-warm', 'top-wrong']
+      : ['top-wrong']
     : [{ cold: 'box-warm', frozen: 'frozen-soft', sealed: 'drinks-warm' }[traits.holds]];
   return {
     when: [

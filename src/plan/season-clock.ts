@@ -260,13 +260,12 @@ const unitNotes = (read: ReadStore, change: SeasonChange, id: string, side: 'bef
           ),
         }),
   };
-  const hand = now.rest.clock.reachable ? 'manager' : 'technician';
   const noteOf = (day: DayNumber, text: Known<Phrase>, otherwise: Known<Phrase> | undefined, task: boolean): WeekNote => ({
     date: calendar(day),
     unit: unit.nickname,
     text,
     otherwise,
-    who: practice(term(hand), 'who-may-touch-the-clock'),
+    who: practice(term('technician'), 'who-may-touch-the-clock'),
     hand: task ? 'hand' : undefined,
     lead: task ? 'week' : undefined,
     figures,
@@ -281,7 +280,7 @@ const unitNotes = (read: ReadStore, change: SeasonChange, id: string, side: 'bef
   if (side === 'after' && !ON_THE_FIRST_DAY.includes(order))
     return [noteOf(opening, say('told', order === 'none' ? 'season-none-check' : 'season-check', values), until, false)];
   const task = say('told', `season-${order}`, values);
-  const text = hand === 'technician' ? join('text', [task, say('order', 'season-order', values)]) : task;
+  const text = join('text', [task, say('order', 'season-order', values)]);
   return [noteOf(due, text, until, true)];
 };
 

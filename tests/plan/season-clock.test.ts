@@ -86,7 +86,7 @@ describe('the clock at a change of season', () => {
     const { weeks, notes, told } = around(hours, first);
     const [old, now] = weeks.map((w) => w.plan.units['line-1'] as UnitPlan) as [UnitPlan, UnitPlan];
     const change = (dayOfIso(first) as number) + 7;
-    const code = (notes[0]?.[0] ?? notes[1]?.[0])?.figures['told'] as Known<Value> | undefined;
+    const code = (notes[0]?.[0] ?? notes[1]?.[0])?.figures['told'];
     expect((code?.value as { code?: string }).code, told().flat().join('\n')).toBe(`notes.season-${order}`);
     const food = withFood(weeks.map((w) => w.week));
     expect(food.length).toBeGreaterThan(14 * 600);
