@@ -135,10 +135,10 @@ describe('the clock at a change of season', () => {
     `);
   });
 
-  it('names the manager where the clock is in reach, and orders nobody', () => {
+  it('is a technician’s even where somebody wrote that the clock is in reach: it stands beside live parts', () => {
     const { notes, told } = around(seasons[0][1], INTO, { table: TABLE.replace('reachable: false', 'reachable: true') });
-    expect((notes[0]?.[0]?.who.value as { code: string }).code).toBe('manager');
-    expect(told()[0]?.[0]).not.toMatch(/technician/);
+    expect((notes[0]?.[0]?.who.value as { code: string }).code).toBe('technician');
+    expect(told()[0]?.[0]).toMatch(/technician/);
   });
 
   it('is ordered for each of several clocks', () => {
