@@ -142,7 +142,7 @@ describe('build', () => {
     expect(files.filter((f) => f.includes('poster'))).toEqual([]);
     const sheet = readFileSync(join(chain, 'out/restless/week.en.html'), 'utf8');
     expect(sheet).toContain('No safe rest is set for this top');
-    expect(sheet).toContain('Bottom, before anything else, reads');
+    expect(sheet).toContain('First of all: warmest food in the bottom reads');
     expect(sheet).not.toContain('Top is on');
   });
   it('gives the same bytes in any time zone and any order', () => {
