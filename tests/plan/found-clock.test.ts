@@ -59,6 +59,20 @@ describe('a clock as found', () => {
       'Sat, Sun: off with food in it from 07:30, for 30 min.',
     ]);
   });
+  it('that is back on before the water is wiped away lets it freeze again, and is never called right', () => {
+    const setting = (on: string) => {
+      const tried = tryChain({
+        'equipment/table.yaml': TABLE.replace('drains: by-itself', 'drains: by-hand'),
+        'sites/street.yaml': `${STORE.replace('hours: Mo-Su 07:00', 'crew: { comes: 3 h before opening }\nhours: Mo-Su 10:00')}    found: { when: 2026-11-01, who: Somebody, clock: { off: '23:00', on: '${on}' } }\n`,
+      });
+      const { plan } = tried.stores.get('street') ?? {};
+      if (!plan) throw new Error(tried.told.join('\n'));
+      const codes = plan.units['line-1']?.found?.clock?.did.map((t) => t.text.value.code) ?? [];
+      return { codes, findings: tried.findings.filter((f) => f.at.path.includes('found')).map((f) => f.code) };
+    };
+    expect(setting('05:00')).toEqual({ codes: ['found.on-unwiped'], findings: ['clock-found-wrong'] });
+    expect(setting('08:00').codes).toEqual([]);
+  });
   it('held by its override acts on nothing', () => {
     const { codes, findings } = found('22:30', '05:00', ", override: 'on'");
     expect(codes).toEqual(['override-on']);
