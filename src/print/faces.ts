@@ -34,32 +34,37 @@ export interface Face {
 
 export type Faces = Readonly<Record<FaceName, Face>>;
 
-/** A shape table is emptied when it has grown to this many words; forgetting changes speed only. */
-const REMEMBERED = 20000;
+/** What was made of a text. The table is emptied when it has grown to `most`; forgetting changes speed only. */
+const remembering = <T>(most: number): ((text: string, make: () => T) => T) => {
+  const known = new Map<string, T>();
+  return (text, make) => {
+    const before = known.get(text);
+    if (before !== undefined) return before;
+    if (known.size >= most) known.clear();
+    const made = make();
+    known.set(text, made);
+    return made;
+  };
+};
 
-/** So many files of one face with some of its glyphs are kept; chains write their documents with the same few. */
-const KEPT = 64;
+const WORDS = 20000;
+/** Files of one face with some of its glyphs: chains write their documents with the same few. */
+const FILES = 64;
 
 /** Subsets of a font that encode the same glyphs once. */
 const subsetsOf = (font: Font): (() => ReturnType<Font['createSubset']>) => {
-  const files = new Map<string, Uint8Array>();
+  const remember = remembering<Uint8Array>(FILES);
   return () => {
     const subset = font.createSubset();
     const encode = subset.encode.bind(subset);
-    subset.encode = () => {
-      const glyphs = subset.glyphs.join();
-      const file = files.get(glyphs) ?? encode();
-      if (files.size >= KEPT) files.clear();
-      files.set(glyphs, file);
-      return file;
-    };
+    subset.encode = () => remember(subset.glyphs.join(), encode);
     return subset;
   };
 };
 
 const embeddable = (font: Font): EmbeddableFont => {
   const scale = 1000 / font.unitsPerEm;
-  const shapes = new Map<string, Shape>();
+  const remember = remembering<Shape>(WORDS);
   const glyph = (g: Glyph): Shape['glyphs'][number] => ({
     id: g.id,
     advanceWidth: g.advanceWidth * scale,
@@ -95,14 +100,7 @@ const embeddable = (font: Font): EmbeddableFont => {
     hasGlyphForCodePoint: (codePoint) => font.hasGlyphForCodePoint(codePoint),
     getGlyph: (id) => ({ ...font.getGlyph(id), advanceWidth: font.getGlyph(id).advanceWidth * scale }),
     createSubset: subsetsOf(font),
-    layout: (text) => {
-      const known = shapes.get(text);
-      if (known) return known;
-      if (shapes.size >= REMEMBERED) shapes.clear();
-      const made = shape(text);
-      shapes.set(text, made);
-      return made;
-    },
+    layout: (text) => remember(text, () => shape(text)),
   };
 };
 

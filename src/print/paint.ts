@@ -29,18 +29,21 @@ const codesOf = (font: Kit['_font'], word: string): string => {
   const before = known.get(word);
   if (before !== undefined) return before;
   const [codes, positions] = font.encode(word);
-  const made = codes.map((code, i) => {
-    const { xAdvance, advanceWidth } = positions[i] as Position;
-    const kern = round(xAdvance - advanceWidth);
-    return kern === 0 ? code : `${code}> ${-kern} <`;
-  });
-  known.set(word, made.join(''));
-  return made.join('');
+  const made = codes
+    .map((code, i) => {
+      const { xAdvance, advanceWidth } = positions[i] as Position;
+      const kern = round(xAdvance - advanceWidth);
+      return kern === 0 ? code : `${code}> ${-kern} <`;
+    })
+    .join('');
+  known.set(word, made);
+  return made;
 };
 
 /** Glyphs and the kerns between them, for the operator TJ. Words and spaces are shaped one by one, as they were measured. */
 const shown = (font: Kit['_font'], pieces: readonly string[]): string => {
-  const codes = pieces.flatMap((piece) => piece.split(/( )/).map((word) => (word === '' ? '' : codesOf(font, word)))).join('');
+  const words = pieces.flatMap((piece) => piece.split(/( )/)).filter((word) => word !== '');
+  const codes = words.map((word) => codesOf(font, word)).join('');
   return `[${`<${codes}>`.replace(/ ?<>$/, '')}] TJ`;
 };
 
