@@ -1,6 +1,5 @@
 /**
- * The fit ladder: a page set as designed, then tighter rung by rung, always from the first, until each part fits its sheet. The size of type is one for
- * all; what is optional is left out part by part, so that a full sheet costs its neighbour nothing.
+ * The fit ladder: a page as designed, or on the first of its tighter rungs on which each part fits its sheet. The size of type is one for all; what is optional is left out part by part, so that a full sheet costs its neighbour nothing.
  * Never under a legible floor, never without a caution; when the last rung fails, a finding says how much too long it is and because of what.
  */
 import { anyError, error, note, type Finding } from '../base/finding.js';
@@ -18,22 +17,22 @@ import { placeIn, type Job, type Rung, type Setting } from './setting.js';
 import { element, heightOf, type Element, type Sheet, type Slab } from './sheet.js';
 import { MM, sheetOf, type Palette } from './theme.js';
 
-interface Step extends Omit<Rung, 'bands'> {
+interface Step extends Rung {
   /** True once type is as small as it should get before a part of the page may lose what is optional. */
   readonly sheds?: true;
 }
 
 /** White first, then size, then what may be left out, then size again down to the legible floors, and at last white once more. */
 const RUNGS: readonly Step[] = [
-  { gaps: 1, scale: 1 },
-  { gaps: 0.9, scale: 1 },
-  { gaps: 0.8, scale: 1 },
-  { gaps: 0.8, scale: 0.95 },
-  { gaps: 0.8, scale: 0.9, sheds: true },
-  { gaps: 0.8, scale: 0.85, sheds: true },
-  { gaps: 0.8, scale: 0.8, sheds: true },
-  { gaps: 0.8, scale: 0.75, sheds: true },
-  { gaps: 0.65, scale: 0.75, sheds: true },
+  { gaps: 1, scale: 1, bands: false },
+  { gaps: 0.9, scale: 1, bands: false },
+  { gaps: 0.8, scale: 1, bands: false },
+  { gaps: 0.8, scale: 0.95, bands: false },
+  { gaps: 0.8, scale: 0.9, bands: false, sheds: true },
+  { gaps: 0.8, scale: 0.85, bands: false, sheds: true },
+  { gaps: 0.8, scale: 0.8, bands: false, sheds: true },
+  { gaps: 0.8, scale: 0.75, bands: false, sheds: true },
+  { gaps: 0.65, scale: 0.75, bands: false, sheds: true },
 ];
 
 /**
@@ -253,8 +252,8 @@ const leastSheets = ({ parts, room }: Attempt): number =>
   }, 0);
 
 /** Attempts by rung, each made when it is asked for. */
-const attempts = <R>(make: (rung: R) => Attempt): ((rung: R) => Attempt) => {
-  const made = new Map<R, Attempt>();
+const attempts = (make: (rung: Step) => Attempt): ((rung: Step) => Attempt) => {
+  const made = new Map<Step, Attempt>();
   return (rung) => {
     const known = made.get(rung) ?? make(rung);
     made.set(rung, known);
@@ -262,13 +261,13 @@ const attempts = <R>(make: (rung: R) => Attempt): ((rung: R) => Attempt) => {
   };
 };
 
-interface Way<R> {
+interface Way {
   readonly attempt: Attempt;
-  readonly rung: R;
+  readonly rung: Rung;
 }
 
 /** The best way to set a page that flows; none where something is too tall or too wide for a sheet, which is a matter for the ladder. */
-const flow = (make: (rung: Rung) => Attempt): Way<Rung> | undefined => {
+const flow = (make: (rung: Step) => Attempt): Way | undefined => {
   const on = attempts(make);
   const [loosest, tightest] = [FLOWS[0], FLOWS.at(-1)] as [Rung, Rung];
   const open = countSheets(on(loosest));
@@ -279,7 +278,7 @@ const flow = (make: (rung: Rung) => Attempt): Way<Rung> | undefined => {
 };
 
 /** The first rung of the ladder on which a page fits, found by halves: what fits on one fits on all below it. The last one where none does. */
-const climb = (make: (rung: Step) => Attempt): Way<Step> => {
+const climb = (make: (rung: Step) => Attempt): Way => {
   const on = attempts(make);
   const step = (i: number): Step => RUNGS[i] as Step;
   let [low, high] = fits(on(step(0))) ? [0, 0] : [1, RUNGS.length];
@@ -319,17 +318,16 @@ export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted =
     growth: 1,
     lay: layBlocks,
   };
-  const set = (rung: Rung, sheds: boolean): Attempt => attempt({ ...shared, rung, findings: [] }, page, sheds);
-  const settled = ({ attempt: found, rung }: Way<Rung>): Fitted => {
+  const set = (rung: Step): Attempt => attempt({ ...shared, rung, findings: [] }, page, rung.sheds ?? false);
+  const settled = ({ attempt: found, rung }: Way): Fitted => {
     const left = found.parts.flatMap((part) => part.left);
     return { ...found.finish(), rung, left, findings: [...once(found.findings), ...leftOut(left, at)] };
   };
-  const flowing = page.length === 'flow' ? flow((rung) => set(rung, false)) : undefined;
+  const flowing = page.length === 'flow' ? flow(set) : undefined;
   if (flowing) return settled(flowing);
-  const bands = false;
-  const { attempt: last, rung: step } = climb(({ sheds = false, ...rest }) => set({ ...rest, bands }, sheds));
-  const rung = { gaps: step.gaps, scale: step.scale, bands };
-  if (fits(last)) return settled({ attempt: last, rung });
+  const way = climb(set);
+  const { attempt: last, rung } = way;
+  if (fits(last)) return settled(way);
   const long = last.parts.some((part) => isTooLong(part, last.room));
   return {
     sheets: [],
