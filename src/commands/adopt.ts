@@ -2,10 +2,11 @@
  * `nightrail adopt stores.csv`: how a spreadsheet's columns and hours are understood, before anything is built; and a copy whose columns are named as keys.
  */
 import { basename, join, relative } from 'node:path';
-import { error } from '../base/finding.js';
+import { error, type Finding } from '../base/finding.js';
+import { place } from '../base/place.js';
 import { readGiven, writeWhole } from '../host/disk.js';
 import { parseHours } from '../model/hours/index.js';
-import { validZone } from '../plan/timetable/dates/index.js';
+import { checkZone } from '../plan/checks-of-hours.js';
 import { columnsOf, type Column } from '../read/columns.js';
 import { readCsv, type Csv } from '../read/csv.js';
 import { readRows, readSheet } from '../read/sheet.js';
@@ -69,6 +70,12 @@ interface HoursSeen {
   readonly fault?: string;
 }
 
+/** What is wrong with a cell and what to write instead, on one line. */
+const faultOf = (finding: Finding, { wordsOf }: Session): string => {
+  const { says, hint } = wordsOf(finding);
+  return hint ? `${says}; ${hint}` : says;
+};
+
 /** What a column holds, and in how many rows. */
 const countsIn = (csv: Csv, columns: readonly Understood[], key: string): ReadonlyMap<string, number> => {
   const at = columns.findIndex((c) => c.key === key);
@@ -81,26 +88,19 @@ const countsIn = (csv: Csv, columns: readonly Understood[], key: string): Readon
 };
 
 /** Time zones that are none. */
-const zonesIn = (csv: Csv, columns: readonly Understood[], doc: string, { wordsOf }: Session): readonly HoursSeen[] =>
-  [...countsIn(csv, columns, 'timezone')].flatMap(([wrote, stores]) => {
-    const zone = validZone(wrote);
-    if (zone.ok) return [];
-    const { says, hint } = wordsOf(
-      error('bad-zone', { doc, path: [] }, { wrote, ...(zone.suggestion === undefined ? {} : { nearest: zone.suggestion }) }),
-    );
-    return [{ wrote, stores, fault: hint ? `${says}; ${hint}` : says }];
-  });
+const zonesIn = (csv: Csv, columns: readonly Understood[], doc: string, session: Session): readonly HoursSeen[] =>
+  [...countsIn(csv, columns, 'timezone')].flatMap(([wrote, stores]) =>
+    checkZone(wrote, place(doc)).map((finding) => ({ wrote, stores, fault: faultOf(finding, session) })),
+  );
 
 /** Every way of writing hours, with how it is read. */
-const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, { wordsOf }: Session): readonly HoursSeen[] =>
+const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, session: Session): readonly HoursSeen[] =>
   [...countsIn(csv, columns, 'hours')].map(([wrote, stores]) => {
     const parsed = parseHours(wrote);
     if (parsed.ok) return { wrote, stores, read: parsed.readAs };
     const { fault, data, suggestion } = parsed;
-    const { says, hint } = wordsOf(
-      error(`hours-${fault}`, { doc, path: [] }, { ...data, ...(suggestion ? { suggestion } : {}) }),
-    );
-    return { wrote, stores, fault: hint ? `${says}; ${hint}` : says };
+    const finding = error(`hours-${fault}`, place(doc), { ...data, ...(suggestion ? { suggestion } : {}) });
+    return { wrote, stores, fault: faultOf(finding, session) };
   });
 
 export const adopt = (path: string, options: AdoptOptions): number => {
