@@ -1,7 +1,7 @@
 /**
  * What a store's people have to do on real dates, as entries of a calendar: emptying, loading, a hand on the clock, deep cleaning.
  */
-import { DAY, WEEKDAYS, type Moment } from '../base/moment.js';
+import { DAY, WEEK, WEEKDAYS, type Moment } from '../base/moment.js';
 import type { Known } from '../base/basis.js';
 import { textOf, type Run } from '../base/run.js';
 import type { Value } from '../base/value.js';
@@ -31,8 +31,6 @@ const BEFORE_EMPTYING = 10;
 const BEFORE_LOADING = 5;
 /** So early that a technician can still be ordered, and once more on the day. */
 const BEFORE_THE_CLOCK = [2 * DAY, 60];
-/** So early that a technician can still come on a day of the week before. */
-const A_WEEK_BEFORE = 7 * DAY;
 /** What lasts all day rings at nine. */
 const AT_NINE = -9 * 60;
 
@@ -98,7 +96,8 @@ const noteEntries = (told: Told, { date, unit, hand, lead, text, otherwise, who,
       time: { from: at.value.min, to: at.value.min },
       summary: say(told, 'clock', { unit, who }),
       description: words,
-      rings: [...(lead ? [A_WEEK_BEFORE] : []), ...BEFORE_THE_CLOCK],
+      // A technician can still come on a day of the week before.
+      rings: [...(lead ? [WEEK] : []), ...BEFORE_THE_CLOCK],
     },
   ];
 };

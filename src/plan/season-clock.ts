@@ -8,7 +8,7 @@ import { amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { DAY, moment, onTheWall, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { date, phrase, term, type Days, type Phrase, type Value } from '../base/value.js';
-import { isoOf, openOn, weekdayOf, type DayNumber } from '../model/hours/index.js';
+import { dayOfIso, isoOf, openOn, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import type { WeekNote } from './date-notes.js';
 import { listedHours, nightsOn } from './dates.js';
@@ -192,11 +192,6 @@ const isSafeThatEvening = (on: DayNumber, evening: Evening | undefined, old: Sid
   return stopsOf(now).every((stop) => [-WEEK, 0, WEEK].every((turn) => stop.from + turn < from || stop.from + turn >= to));
 };
 
-const dayOf = ({ season, first }: SeasonChange): DayNumber => {
-  const days = [0, 1, 2, 3, 4, 5, 6].map((n) => first - n);
-  return days.find((day) => isoOf(day) === season) ?? first;
-};
-
 interface Task {
   readonly order: Order;
   /** The date on which it is done, at the latest. */
@@ -221,7 +216,7 @@ const taskOf = (read: ReadStore, change: SeasonChange, id: string, old: Side, no
   if (!old.outcome) return onOpening('first-setting');
   if (faults.length === 0) return { order: 'safe', due: opening, at: undefined, faults };
   if (!harms(under(old, now, evenings))) {
-    const due = openFrom(read, dayOf(change) - 1, -1);
+    const due = openFrom(read, (dayOfIso(change.season) as DayNumber) - 1, -1);
     return { order: 'before', due, at: evenings.get(due)?.start, faults };
   }
   if (!harms(faults)) return onOpening('first-day');
