@@ -68,8 +68,10 @@ export const readWords = (files: Files, sources: Map<string, Source>, findings: 
     findings.push(...gathered.findings);
     words.set(lang, gathered.words);
   }
-  const shipping = (byLang.get('en') ?? []).filter(({ doc }) => doc.startsWith(SHIPPED));
-  const all = shipping.length > 0 ? gatherWords('en', shipping).words : words.get('en');
+  const english = byLang.get('en') ?? [];
+  const shipping = english.filter(({ doc }) => doc.startsWith(SHIPPED));
+  const mixed = shipping.length > 0 && shipping.length < english.length;
+  const all = mixed ? gatherWords('en', shipping).words : words.get('en');
   return { words, shipped: new Set(all?.codes) };
 };
 
