@@ -361,8 +361,6 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   clock: rest.clock.kind,
   polarity: rest.clock.polarity,
   where: rest.clock.where,
-  /** Staff may turn it: a switch, never a clock. */
-  reachable: practice(flag(rest.clock.byHand), 'who-may-touch-the-clock'),
   by_hand: practice(flag(rest.clock.byHand), 'trait'),
   stops_in_power_cut: practice(flag(!CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].survivesPowerCut), 'trait'),
   after_cut: rest.afterCut,
