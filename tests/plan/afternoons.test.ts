@@ -56,7 +56,14 @@ describe('a rail whose nights are too short', () => {
     const codesOf = (steps: typeof unit.close | undefined) => steps?.map((s) => s.text.value.code.split('.')[1]);
     expect(codesOf(unit.close)).toContain('leave-on-tonight');
     expect(codesOf(unit.afternoon?.close)).not.toContain('leave-on-tonight');
-    expect(codesOf(unit.afternoon?.open)).toEqual(['read-bottom-first', 'look-in-top', 'top-comes-on', 'read-top', 'load-top', 'read-by-day']);
+    expect(codesOf(unit.afternoon?.open)).toEqual([
+      'read-bottom-first',
+      'look-in-top',
+      'top-comes-on',
+      'read-top',
+      'load-top',
+      'read-by-day',
+    ]);
   });
   it('stands in the calendar with both emptyings and both loadings', () => {
     const first = dayOfIso('2026-12-01') as number;
