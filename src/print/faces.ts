@@ -125,7 +125,8 @@ const FLAT_CAPITAL = 'H';
 const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
   const parsed = parse(bytes);
   const font = embeddable(parsed);
-  const characters = new Set(parsed.characterSet);
+  // A character may be listed and lead to glyph 0, "not defined" (OpenType, cmap).
+  const characters = new Set(parsed.characterSet.filter((codePoint) => parsed.glyphForCodePoint(codePoint).id !== 0));
   const wordWidth = (word: string): number => (word === '' ? 0 : font.layout(word).advanceWidth / 1000);
   return {
     name,
