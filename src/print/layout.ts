@@ -204,5 +204,7 @@ export const layBlocks = (blocks: readonly Block[], setting: Setting): readonly 
     const before = blocks[i - 1]?.block;
     const slabs = layBlock(block, setting, before === undefined || before === 'new-sheet');
     const least = before !== undefined && FREE.has(before) ? space(setting, 0.8) : 0;
-    return slabs.map((s, k) => (k === 0 ? { ...s, gap: Math.max(s.gap, least) } : s));
+    // What says how a table is filled in, or what its signers answer for, is read above it.
+    const leads = block.block === 'paragraph' && blocks[i + 1]?.block === 'table';
+    return slabs.map((s, k) => ({ ...s, gap: k === 0 ? Math.max(s.gap, least) : s.gap, keep: s.keep || leads }));
   });
