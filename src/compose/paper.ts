@@ -134,7 +134,7 @@ const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (rea
   const setBy = !unit ? [] : unit.set_by ? t('foot.set-by', { who: unit.set_by.who, when: unit.set_by.when }) : t('foot.not-set');
   return [
     [...first, ...(setBy.length > 0 ? [...gap, ...setBy] : [])],
-    [...t('foot.hours-changed'), ...gap, ...t('foot.for-hours', { hours: plan.open_hours })],
+    [...t('foot.hours-changed'), ...gap, ...t('foot.for-hours', { store: plan.store.name, hours: plan.open_hours })],
   ];
 };
 

@@ -59,7 +59,9 @@ export const ladder: Figure = ({ unit, speaker, width }) => {
   const column = SIDE / zones.length;
   const names = zones.map((zone) => block(zone.name, LARGE, column - RUNGS - 8, width));
   const head = Math.max(...names.map((n) => n.height)) + 8;
-  const said = limit && block(speaker.phrase('ladder.limit', { limit }), MEDIUM, SIDE - RUNGS, width);
+  // A law may only say "kept frozen": then the figure is the maker's, not the law's.
+  const whose = limit?.basis.how === 'law' ? '' : '-own';
+  const said = limit && block(speaker.phrase(`ladder.limit${whose}`, { limit }), MEDIUM, SIDE - RUNGS, width);
   const y = scaleLinear([Math.min(...shown), Math.max(...shown)], [head + SCALE - UNDER, head + OVER + (said?.height ?? 0)]);
 
   const marks: Mark[] = [];
@@ -118,7 +120,7 @@ export const ladder: Figure = ({ unit, speaker, width }) => {
   const alt = sentences([
     speaker.phrase('ladder.alt'),
     ...told,
-    ...(limit ? [speaker.phrase('ladder.alt-limit', { limit })] : []),
+    ...(limit ? [speaker.phrase(`ladder.alt-limit${whose}`, { limit })] : []),
   ]);
   return { name: 'ladder', width: WIDTH, height: Math.max(bottom, ice.height), alt, marks };
 };

@@ -44,6 +44,7 @@ const sentence = (note: DateNote): string => {
     case 'time-skipped':
     case 'time-twice':
     case 'first-time-meant':
+    case 'second-time-meant':
       return `${note.code}-${note.what.toLowerCase()}`;
     case 'hold-on':
     case 'turn-on-early':

@@ -74,6 +74,12 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
               },
               { law: law.value.name, section: frozen.section, checked: frozen.checked, at: law.at },
             ),
+      frozen_section: lawful<Value>(verbatim(frozen.section), {
+        law: law.value.name,
+        section: frozen.section,
+        checked: frozen.checked,
+        at: law.at,
+      }),
       over_limit: lawful<Value>(term(`over-limit-${over.rule}`), {
         law: law.value.name,
         section: over.section,

@@ -140,6 +140,12 @@ const tell = (
   ];
 };
 
+/** The top is in use until closing, whatever the crew could do before it: its food is out once it was emptied from then on. */
+const afterClosing = ({ problem, rail }: FoundRail): readonly (Demand | undefined)[] => {
+  const rails = problem.rails.map((r): Rail => ({ ...r, need: { ...r.need, startBeforeClose: 0 } }));
+  return demandsOf({ ...problem, rails }).map((row) => row[rail]);
+};
+
 /** What the clock did as it was found. @param kept it is right as it is @param from the leaves that say what it should do */
 export const foundClock = (
   found: FoundRail,
@@ -151,5 +157,5 @@ export const foundClock = (
   if (kept) return tell(clock, found.afternoon, 'as-it-should', [], from);
   if (stops.length === 0) return tell(clock, found.afternoon, 'never-turns', [], from);
   const dial = isHalfDayOut(found, stops) ? 'half-day-out' : 'as-it-should';
-  return tell(clock, found.afternoon, dial, faultsOf(found, stops), from);
+  return tell(clock, found.afternoon, dial, faultsOf(found, stops, afterClosing(found)), from);
 };

@@ -26,6 +26,10 @@ interface LessonFacts {
   /** It rests in the afternoon closing. */
   readonly afternoon: boolean;
   readonly backup: Known<Value>;
+  /** The number to call for help. */
+  readonly emergency: Known<Value>;
+  /** Its refrigerant can burn. */
+  readonly flammable: boolean;
   /** The rail's times, where a clock rests it. */
   readonly timed: { readonly emptyBy: Known<Value>; readonly off: Known<Value>; readonly on: Known<Value> } | undefined;
 }
@@ -49,6 +53,7 @@ export const lesson = (facts: LessonFacts) => {
     limit,
     ready,
     backup,
+    emergency: facts.emergency,
     ...(destination ? { destination } : {}),
     ...(timed ? { empty_by: timed.emptyBy, off: timed.off, on: timed.on } : {}),
     ...(facts.clock?.where ? { where: facts.clock.where } : {}),
@@ -77,6 +82,7 @@ export const lesson = (facts: LessonFacts) => {
       ...when(rail !== undefined && rail !== 'static', 'otherwise-warm'),
       ...when(holds !== 'sealed', 'otherwise-warm-food'),
       ...when(box !== undefined && rail !== undefined, facts.elsewhere ? 'otherwise-base-off-elsewhere' : 'otherwise-base-off'),
+      ...when(facts.flammable, 'otherwise-gas'),
     ].map(say),
     questions: [
       ...when(timed !== undefined, ...(facts.byHand ? ['when-empty-hand', 'late-hand'] : ['when-empty', 'late'])),
@@ -87,6 +93,7 @@ export const lesson = (facts: LessonFacts) => {
       ...when(rail === undefined && holds !== 'sealed', 'box-warm'),
       ...when(holds === 'sealed', 'open-food'),
       'ice',
+      ...when(facts.flammable, 'gas'),
     ].map(ask),
     show_me: [
       ...when(holds !== 'sealed', 'probe'),

@@ -16,7 +16,7 @@ type Duration = Known<Amount<'duration'>>;
 const minutes = (n: number): Amount<'duration'> => amount('duration', n * 60);
 const FIVE = 5 * 60;
 
-/** Common practice, no source. */
+/** The probe sanitized and settled, a lid, the way there. Common practice, no source. */
 const SECONDS_A_PAN = 45;
 const MINUTES_OF_WIPING = 5;
 

@@ -64,8 +64,9 @@ export const neverRules = (traits: RuleTraits, ofProfile: readonly Reasoned[]): 
 export const callWhen = (
   traits: RuleTraits,
   facts: StoreFacts,
+  limit: Known<Value>,
 ): { readonly when: readonly Known<Phrase>[]; readonly have_ready: Known<Phrase> } => {
-  const values = { limit: facts.law.limit, backup: facts.backup };
+  const values = { limit, backup: facts.backup };
   const call = (code: string): Known<Phrase> => practice(phrase(`call.${code}`, values), `call-${code}`);
   const warm = traits.rail
     ? traits.box

@@ -3,7 +3,7 @@
  */
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { phrase, term, type ByDay, type Phrase, type Term, type Value } from '../base/value.js';
+import { flag, phrase, term, type ByDay, type Flag, type Phrase, type Term, type Value } from '../base/value.js';
 import { practice } from './known.js';
 import type { RestTimes } from './rests.js';
 
@@ -22,6 +22,8 @@ export interface StepFacts {
   /** A closed box that holds food all night. */
   readonly box: boolean;
   readonly holds: 'cold' | 'frozen' | 'sealed';
+  /** A box of drawers has no doors to shut. */
+  readonly drawers: boolean;
   readonly drainsByHand: boolean;
   readonly nightCovers?: 'shut' | 'up-to-dry';
   /** A hand turns the rail off and on. */
@@ -52,6 +54,8 @@ export interface Step {
   readonly at: Known<ByDay> | undefined;
   /** Which of a unit's times it is, so that a dated sheet finds that date's own. */
   readonly when: When | undefined;
+  /** Its time is the largest on the poster; no other stands beside it. */
+  readonly headlined: Known<Flag>;
   /** A reading to write down, and what it must not be over. */
   readonly reading: Known<Amount> | undefined;
   readonly [key: string]: Known<Value> | string | undefined;
@@ -69,6 +73,7 @@ const step = (
   role: practice(term(role), `role-${role}`),
   at: timed?.[1],
   when: timed?.[0],
+  headlined: practice(flag(timed?.[0] === 'empty_by'), 'trait'),
   reading,
 });
 
@@ -76,17 +81,25 @@ const step = (
 export const closeSteps = (f: StepFacts): readonly Step[] => {
   const { limit } = f;
   const box = { limit, ...(f.where ? { where: f.where } : {}) };
-  if (!f.rail) return [step(`close-${f.holds}`, 'closer', { limit }), step(`read-${f.holds}`, 'closer', box, undefined, limit)];
+  if (!f.rail)
+    return [
+      step(f.drawers ? 'close-drawers' : `close-${f.holds}`, 'closer', { limit }),
+      step(`read-${f.holds}`, 'closer', box, undefined, limit),
+    ];
   const destination = f.destination as Known<Value>;
+  const start = ['start', f.start] as const;
   return [
-    step('probe-pans', 'closer', { limit }, ['start', f.start]),
+    f.elsewhere || !f.box
+      ? step('read-store-tonight', 'closer', { limit, destination }, start, limit)
+      : step('read-bottom-tonight', 'closer', { limit }, start, limit),
+    step('probe-pans', 'closer'),
     step('move-cold', 'closer', { limit, destination }),
     step('stop-warm', 'closer', { limit }),
     step('top-empty', 'closer', { destination }, ['empty_by', f.emptyBy]),
     ...(f.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
     step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
     ...(f.times ? [] : [step(f.stays ? 'leave-on-tonight' : 'leave-on', 'closer')]),
-    ...(f.box ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
+    ...(f.box && f.elsewhere ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
   ];
 };
 

@@ -140,6 +140,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     elsewhere: other !== undefined,
     box: boxZone !== undefined,
     holds,
+    drawers: boxKind?.carries === 'drawers',
     drainsByHand: railZone?.[1].drains === 'by-hand',
     ...(railZone?.[1].covers ? { nightCovers: railZone[1].covers.night } : {}),
     byHand: rest?.clock.byHand === true,
@@ -200,6 +201,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     destination,
     elsewhere: other !== undefined,
     backup: facts.backup,
+    emergency: facts.phones.emergency,
+    flammable,
     timed: rest?.times,
     byHand: stepFacts.byHand,
     clock: rest && { where: rest.clock.where },
@@ -305,7 +308,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     pan_map: map.map,
     loading: rules.do,
     never: neverRules(traits, rules.never),
-    call: callWhen(traits, facts),
+    call: callWhen(traits, facts, limit),
     looks: (profile.looks ?? []).map((look, i) =>
       typeof look === 'string'
         ? practice(phrase(`looks.${look}`), `look-${look}`)

@@ -59,13 +59,17 @@ const layParagraph = (block: Of<'paragraph'>, setting: Setting): readonly Slab[]
   const of = element(tagOf(block, setting), setting.parent);
   const large = role === 'signal' || role === 'message';
   const style = typeAt(setting, role);
-  const frame = large ? setting : { ...setting, width: Math.min(setting.width, MEASURE * style.size) };
-  const text = setText(block.text, style, frame, {
+  const options = {
     colour: palette.text(role === 'fine' ? 'soft-ink' : 'ink'),
     ...(role === 'signal' ? { valueColour: palette.text('brand') } : {}),
     ...(large ? { balance: true as const } : {}),
     of,
-  });
+  };
+  const within = large ? setting : { ...setting, width: Math.min(setting.width, MEASURE * style.size) };
+  const measured = setText(block.text, style, within, options);
+  // No eye has to find the next line of a text that one line holds.
+  const whole = measured.lines === 2 && !large ? setText(block.text, style, setting, options) : measured;
+  const text = whole.lines === 1 ? whole : measured;
   return marked(
     textSlabs(text, block, space(setting, SPACE_BEFORE[role]), role === 'label' || role === 'signal'),
     block,
@@ -198,13 +202,27 @@ const layBlock = (block: Block, { doc: _, ...outer }: Setting, first: boolean): 
 /** Kinds that stand free: what follows one keeps away from it. */
 const FREE: ReadonlySet<Block['block']> = new Set(['callout', 'figure', 'table', 'columns', 'cut-outs', 'blank']);
 
+/** Paragraphs that begin a sheet alone, right before a heading, look lost if they have no more slabs than these. */
+const LONE = 2;
+
+/** Blocks that no tail of a text may leave: the next one begins something else. */
+const begins = (block: Block | undefined): boolean =>
+  block === undefined || block.block === 'heading' || block.block === 'new-sheet';
+
 /** Lays blocks one under the other in the frame. */
-export const layBlocks = (blocks: readonly Block[], setting: Setting): readonly Slab[] =>
-  blocks.flatMap((block, i) => {
+export const layBlocks = (blocks: readonly Block[], setting: Setting): readonly Slab[] => {
+  const laid: Slab[] = [];
+  blocks.forEach((block, i) => {
     const before = blocks[i - 1]?.block;
+    const next = blocks[i + 1];
     const slabs = layBlock(block, setting, before === undefined || before === 'new-sheet');
     const least = before !== undefined && FREE.has(before) ? space(setting, 0.8) : 0;
+    const last = laid.at(-1);
+    if (last && block.block === 'paragraph' && slabs.length <= LONE && begins(next))
+      laid[laid.length - 1] = { ...last, keep: true };
     // What says how a table is filled in, or what its signers answer for, is read above it.
-    const leads = block.block === 'paragraph' && blocks[i + 1]?.block === 'table';
-    return slabs.map((s, k) => ({ ...s, gap: k === 0 ? Math.max(s.gap, least) : s.gap, keep: s.keep || leads }));
+    const leads = block.block === 'paragraph' && next?.block === 'table';
+    laid.push(...slabs.map((s, k) => ({ ...s, gap: k === 0 ? Math.max(s.gap, least) : s.gap, keep: s.keep || leads })));
   });
+  return laid;
+};

@@ -141,8 +141,10 @@ answers:
     const done = await equipment(`${UNIT}  zones.rail.rest.pull_down: 50 min\n`, { replace: true });
     expect(read('equipment/table-48.yaml')).not.toContain('pull_down_hot');
     const facts = done.findings.find((f) => f.code === 'never-asked-taken-over')?.data['facts'];
-    for (const fact of ['condensing.feed', 'condensing.ports', 'zones.rail.covers.night', 'zones.rail.drains'])
-      expect(facts).toContain(fact);
+    for (const fact of ['condensing.feed', 'condensing.ports']) expect(facts).toContain(fact);
+    // What decides a step on a poster is asked.
+    for (const fact of ['zones.rail.covers.night', 'zones.rail.drains', 'control.pressure.reference'])
+      expect(facts).not.toContain(fact);
     expect(facts).not.toContain('zones.rail.rest.pull_down_hot.takes');
   });
 
@@ -447,10 +449,10 @@ describe('equipment at a terminal', () => {
     });
   });
 
-  it('is short for a known kind: some thirty questions, most of them Enter', async () => {
+  it('is short for a known kind: some forty questions, most of them Enter', async () => {
     const { prompts, asked } = person(KNOWS);
     await told(() => newEquipment({ chain, json: true }, prompts));
-    expect(asked.length).toBeLessThan(45);
+    expect(asked.length).toBeLessThan(50);
   });
 
   it('writes nothing when broken off, and not over a file unless told to', async () => {

@@ -92,7 +92,7 @@ describe('a rail whose nights are too short', () => {
     expect(found('22:15', '03:15')).toEqual([
       "The clock's day and night are swapped.",
       'In the afternoon closing of Mon–Sun: at rest for 0 min only.',
-      'Mon–Sun: off with food in it from 22:15, for 65 min.',
+      'Mon–Sun: off with food in it from 22:15, for 1 h 35 min.',
     ]);
   });
 });

@@ -38,7 +38,7 @@ describe('a clock as found', () => {
     expect(findings).toEqual(['clock-found-wrong']);
   });
   it('an hour fast stops the top before it is empty', () => {
-    expect(found('21:15', '04:00').told).toEqual(['Mon–Sun: off with food in it from 21:15, for 35 min.']);
+    expect(found('21:15', '04:00').told).toEqual(['Mon–Sun: off with food in it from 21:15, for 65 min.']);
   });
   it('that comes on late warms the first pan', () => {
     expect(found('22:30', '06:00').told).toEqual([
@@ -50,7 +50,7 @@ describe('a clock as found', () => {
   });
   it('names only the days on which it is wrong', () => {
     const { told } = found('22:30', '05:00', '', 'Mo-Fr 07:00-22:00; Sa 07:00-23:30; Su 07:00-22:00');
-    expect(told).toEqual(['Sat: off with food in it from 22:30, for 50 min.']);
+    expect(told).toEqual(['Sat: off with food in it from 22:30, for 80 min.']);
   });
   it('before it opens on a later day belongs to the night before', () => {
     const { told } = found('22:30', '08:00', '', 'Mo-Fr 10:00-22:00; Sa,Su 08:00-22:00');
@@ -103,12 +103,12 @@ describe('a clock found with several settings', () => {
   };
 
   it('is walked day by day of the calendar', () => {
-    // Out by 21:50. Friday's stop is an hour early; Saturday's of two hours is no rest.
+    // Out by 22:20, emptied from closing on. Friday's stop is an hour early; Saturday's of two hours is no rest.
     const { told, codes } = settings(
       "{ settings: [{ days: 'sun-thu', off: '22:30', on: '05:00' }, { days: fri, off: '21:30', on: '05:00' }, { days: sat, off: '23:00', on: '01:00' }] }",
     );
     expect(told).toEqual([
-      ['off-with-food', 'fri', 21 * 60 + 30, 20],
+      ['off-with-food', 'fri', 21 * 60 + 30, 50],
       ['rests-too-short', 'sat', 0, 120],
     ]);
     expect(codes).toEqual(['clock-found-wrong-settings']);

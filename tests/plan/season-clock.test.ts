@@ -121,16 +121,16 @@ describe('the clock at a change of season', () => {
     expect(told()).toMatchInlineSnapshot(`
       [
         [
-          "2027-07-04 From Jul 5, 2027 the hours are others. Once the top is empty, at 22:00, and not earlier, set its clock. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. Order Test Service for it now: only a technician sets it. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 22 °F or colder. Call Test Service.",
+          "2027-07-04 From Jul 5, 2027 the hours are others. Once the top is empty, at 22:00, and not earlier, set its clock. Old: Mon–Sun: off 22:15, on 05:00. New: Mon–Sun: off 20:15, on 03:00. Order Test Service for it now: only a technician sets it. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:15. Leave its food where it was for the night. In the night of Mon–Sun the top rests only 4 h 55 min. Look for ice in the morning. Probe before you load: nothing goes in before the top reads 22 °F or colder. Call Test Service.",
         ],
         [
-          "2027-07-05 From Jul 5, 2027 the hours are others. The top's clock must have been set by now. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. It goes off or on at other times than this sheet's? Call Test Service. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 22 °F or colder. Call Test Service.",
+          "2027-07-05 From Jul 5, 2027 the hours are others. The top's clock must have been set by now. Old: Mon–Sun: off 22:15, on 05:00. New: Mon–Sun: off 20:15, on 03:00. It goes off or on at other times than this sheet's? Call Test Service. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:15. Leave its food where it was for the night. In the night of Mon–Sun the top rests only 4 h 55 min. Look for ice in the morning. Probe before you load: nothing goes in before the top reads 22 °F or colder. Call Test Service.",
         ],
       ]
     `);
     expect(told('fr')[1]).toMatchInlineSnapshot(`
       [
-        "2027-07-05 À partir du 5 juill 2027, les horaires changent. L’horloge du haut doit déjà être réglée. Avant : Lun–Dim : arrêt 22:15, marche 05:15. Maintenant : Lun–Dim : arrêt 20:15, marche 03:15. Arrêt ou marche à d’autres heures que sur cette feuille ? Appelez Test Service. Dès le 5 juill 2027, et jusqu’au réglage : Lun–Dim : le haut peut ne démarrer qu’à 05:30. Laissez ses aliments là où ils ont passé la nuit. Sondez avant de charger : rien n’entre tant que le haut n’indique pas 22 °F ou moins. Appelez Test Service.",
+        "2027-07-05 À partir du 5 juill 2027, les horaires changent. L’horloge du haut doit déjà être réglée. Avant : Lun–Dim : arrêt 22:15, marche 05:00. Maintenant : Lun–Dim : arrêt 20:15, marche 03:00. Arrêt ou marche à d’autres heures que sur cette feuille ? Appelez Test Service. Dès le 5 juill 2027, et jusqu’au réglage : Lun–Dim : le haut peut ne démarrer qu’à 05:15. Laissez ses aliments là où ils ont passé la nuit. Dans la nuit de Lun–Dim, le haut ne se repose que 4 h 55 min. Le matin, cherchez de la glace. Sondez avant de charger : rien n’entre tant que le haut n’indique pas 22 °F ou moins. Appelez Test Service.",
       ]
     `);
   });

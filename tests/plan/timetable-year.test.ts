@@ -192,8 +192,10 @@ const faultsIn = (
     const { rest } = rail;
     const codes = rail.notes.map((n) => n.code);
     // Food is in from loading to emptying; where the rail stays on, all night.
-    const foodOut = rest ? wall.utc(night.date * DAY + rest.emptyBy, 'first') : reopens;
-    if (rest) say(foodOut !== utc(rest.emptyBy) && !codes.includes('first-time-meant'), 'a time told twice');
+    const which = codes.includes('second-time-meant') ? 'last' : 'first';
+    const foodOut = rest ? wall.utc(night.date * DAY + rest.emptyBy, which) : reopens;
+    const said = codes.some((c) => c === 'first-time-meant' || c === 'second-time-meant');
+    if (rest) say(utc(rest.emptyBy) !== wall.utc(night.date * DAY + rest.emptyBy, 'first') && !said, 'a time told twice');
     say(
       codes.some((c) => c === 'empty-after-crew-leaves' || c === 'load-before-crew-comes' || c === 'wiped-too-late'),
       'an error',

@@ -77,7 +77,7 @@ export interface Score {
   readonly stops: readonly (readonly [number, number])[];
 }
 
-/** Undefined where a rule is broken; else the score, larger is better from left to right: useful, -settings, morning, evening, -change, minutes off. */
+/** Undefined where a rule is broken; else the score, larger is better from left to right: useful, -settings, morning, evening, -idle, -change, minutes off. */
 export const walk = (w: Walk, nights: readonly Night[], off: Uint8Array): Score | undefined => {
   const { length, night, need, clock, day } = w;
   for (let m = 0; m < length; m++) if (off[m] && (night[m] as number) < 0) return undefined;
@@ -115,7 +115,8 @@ export const walk = (w: Walk, nights: readonly Night[], off: Uint8Array): Score 
     const start = i + 1 < rests.length ? next[0] : next[0] + length;
     if (start - (rests[i] as [number, number])[1] > need.longestRun) return undefined;
   }
-  let [useful, morning, evening, total] = [0, 0, 0, 0];
+  let [useful, morning, evening, idle, total] = [0, 0, 0, 0, 0];
+  const ownDays = clock.classes.every((days) => days.length === 1);
   const programs = new Set<string>();
   for (const [i, row] of runs.entries()) {
     const edge = w.edge[i] as Walk['edge'][number];
@@ -129,6 +130,7 @@ export const walk = (w: Walk, nights: readonly Night[], off: Uint8Array): Score 
     useful += Math.min(rest, need.enoughRest, clock.longest ?? Infinity);
     morning += Math.min(edge.to - last.to, need.pullDownBand);
     evening += Math.min(first.from, edge.lateEnough) - edge.from;
+    if (ownDays && edge.to - edge.from > day) idle += edge.to - edge.from - row.reduce((sum, r) => sum + r.to - r.from, 0);
   }
   if (useful === 0) return undefined;
   if (clock.programs !== undefined && programs.size > clock.programs) return undefined;
@@ -140,7 +142,7 @@ export const walk = (w: Walk, nights: readonly Night[], off: Uint8Array): Score 
   const starts = nights.map((n, i) => (n.day * day + (w.edge[i] as Walk['edge'][number]).from + length) % length);
   const order = [...runs.keys()].sort((a, b) => (starts[a] as number) - (starts[b] as number));
   return {
-    values: [useful, -(clock.programs === undefined ? sets.size : programs.size), morning, evening, -change, total],
+    values: [useful, -(clock.programs === undefined ? sets.size : programs.size), morning, evening, -idle, -change, total],
     // From the start of the first window on, so that nights compare in order.
     stops: order.flatMap((i) => (runs[i] ?? []).map((r): [number, number] => [r.from + order.indexOf(i) * 1e6, -r.to])),
   };

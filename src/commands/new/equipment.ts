@@ -37,6 +37,7 @@ const ASKED: readonly Asked[] = [
   { of: 'condensing.superheat', example: '6 to 10 °F' },
   { of: 'control.pressure.cut_in', example: '46 psig' },
   { of: 'control.pressure.cut_out', example: '28 psig' },
+  { of: 'control.pressure.reference', example: 'atmosphere', form: 'choice', choices: ['atmosphere', 'sealed'] },
   { of: 'control.restart_delay', example: '3 min' },
   { of: 'control.sensor', example: 'ntc-10k-type-2' },
   { of: 'zones.*.aim', example: '36 to 38 °F' },
@@ -48,6 +49,8 @@ const ASKED: readonly Asked[] = [
   { of: 'zones.*.pans.size', example: 'sixth', form: 'choice', choices: panSizeNames },
   { of: 'zones.*.pans.depth', example: '4 in' },
   { of: 'zones.*.pans.load_line', example: '1 in' },
+  { of: 'zones.*.drains', example: 'by-itself', form: 'choice', choices: ['by-itself', 'by-hand'] },
+  { of: 'zones.*.covers.night', example: 'shut', form: 'choice', choices: ['shut', 'up-to-dry'] },
   { of: 'zones.*.shelves.count', example: '4', form: 'number' },
   { of: 'zones.*.shelves.volume', example: '16 cu ft' },
   { of: 'zones.*.rest.least', example: '5 h' },
@@ -70,7 +73,7 @@ export const begun = (similar: unknown): unknown =>
 const codeOf = (pattern: string): string => pattern.replaceAll('.*', '').replaceAll('.', '-').replaceAll('_', '-');
 
 const PRESSURE = 'control.pressure';
-const isPressure = (of: string): boolean => of.startsWith(`${PRESSURE}.`);
+const isPressure = (of: string): boolean => of.startsWith(`${PRESSURE}.cut_`);
 
 const refrigerants = (profile: unknown): string =>
   JSON.stringify(meeting(profile, ['nameplate', 'circuits', '*', 'refrigerant']).map((path) => at(profile, path)));

@@ -150,7 +150,7 @@ export const equipmentAtTerminal = async (
   const asking = { prompts, words, wordsOf: session.wordsOf };
   const like = await prompts.choose(
     say(words, 'like'),
-    [...starts.keys()].map((value) => ({ value, label: value })),
+    [...starts].map(([value, profile]) => ({ value, label: `${value}: ${controlOf(session, profile)}` })),
     undefined,
   );
   if (like === undefined) return undefined;
@@ -172,6 +172,12 @@ export const askId = (prompts: Prompts, words: Words): Promise<string | undefine
   prompts.line(say(words, 'id'), say(words, 'example', { example: 'prep-table-48' }), (given) =>
     ID.test(given.trim()) ? undefined : say(words, 'id'),
   );
+
+/** What tells two units of a sort apart before anything else: how they are controlled. */
+const controlOf = ({ opened }: Session, profile: unknown): string => {
+  const strategy = String(valueAt(profile, ['control', 'strategy']));
+  return opened.words.get('en')?.get(`terms.${strategy}`) ?? strategy;
+};
 
 const askLine = (prompts: Prompts, words: Words, code: 'who' | 'how'): Promise<string | undefined> =>
   prompts.line(say(words, code), '', (given) => (given.trim() === '' ? say(words, code) : undefined));

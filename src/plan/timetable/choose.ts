@@ -32,14 +32,14 @@ const onCircle = (world: World, stops: readonly Stop[]): readonly Stop[] => {
 };
 
 /**
- * Negative when `a` comes first: more slack to the morning, to the evening, less change from the clock as found, more off, earlier.
+ * Negative when `a` comes first: more slack to the morning, to the evening, less on while closed, less change from the clock as found, more off, earlier.
  * @param found null where nothing was found
  */
 const orderIn =
   (world: World, found: readonly Stop[] | null) =>
   (a: Candidate, b: Candidate): number => {
     const [x, y] = [a.verdict, b.verdict];
-    const slack = y.morning - x.morning || y.evening - x.evening;
+    const slack = y.morning - x.morning || y.evening - x.evening || x.idle - y.idle;
     if (slack !== 0) return slack;
     const [p, q] = [x.stops.flat(), y.stops.flat()];
     const changed = found ? change(found, onCircle(world, p)) - change(found, onCircle(world, q)) : 0;

@@ -1,6 +1,6 @@
 /**
  * Judges an arrangement by the objective, in its order: rests near enough to each other (or no schedule), the most useful rest, the fewest settings,
- * slack to the morning, slack to the evening, least change, most off, earliest.
+ * slack to the morning, slack to the evening, least on while closed, least change, most off, earliest.
  */
 import { stopsIn, type Arrangement } from './arrangement.js';
 import { lengthOf, type Stop } from './problem.js';
@@ -19,6 +19,8 @@ export interface Verdict {
   /** Minutes of slack, over the nights that rest. */
   readonly morning: number;
   readonly evening: number;
+  /** Minutes on in nights that rest and last over closed days, of a clock that could stop the empty rail all the while. */
+  readonly idle: number;
 }
 
 const restOf = (stops: readonly Stop[]): number => {
@@ -104,7 +106,8 @@ export const judgeStops = (world: World, stops: readonly (readonly Stop[])[]): V
   const useful = stops.map((row) => (restOf(row) >= need.leastRest ? Math.min(restOf(row), need.enoughRest) : 0));
   const longest = longestRun(world, restsOf(world, stops));
   const { settings, fits } = settingsOf(world, stops);
-  let [morning, evening, total] = [0, 0, 0];
+  const eachDay = world.clock.classes.every((days) => days.length === 1);
+  let [morning, evening, idle, total] = [0, 0, 0, 0];
   windows.forEach((window, w) => {
     const row = stops[w] as readonly Stop[];
     const [first, last] = [row[0], row.at(-1)];
@@ -112,6 +115,8 @@ export const judgeStops = (world: World, stops: readonly (readonly Stop[])[]): V
     if (!first || !last || useful[w] === 0) return;
     morning += Math.min(window.to - last.to, need.pullDownBand);
     evening += Math.min(first.from, window.lateEnough) - window.from;
+    const long = window.to - window.from;
+    if (eachDay && long > world.circle.minutesPerDay) idle += row.reduce((on, stop) => on - (stop.to - stop.from), long);
   });
   return {
     sound: total > 0 && longest !== undefined && longest.run <= need.longestRun && fits && rulesKept(world, stops),
@@ -121,5 +126,6 @@ export const judgeStops = (world: World, stops: readonly (readonly Stop[])[]): V
     settings,
     morning,
     evening,
+    idle,
   };
 };

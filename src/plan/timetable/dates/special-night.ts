@@ -225,8 +225,11 @@ export const specialNight = (
       wiped: demand.wiped === null ? null : tell(demand.wiped),
     });
     const rest = first && last && emptyBy !== null ? times(first, last, emptyBy) : null;
-    const twice = (what: 'startEmptying' | 'emptyBy'): readonly DateNote[] =>
-      rest && oddity(wall, rest[what]) === 'twice' ? [{ code: 'first-time-meant', what, at: rest[what] }] : [];
+    const twice = (what: 'startEmptying' | 'emptyBy'): readonly DateNote[] => {
+      if (!rest || oddity(wall, rest[what]) !== 'twice') return [];
+      const begun = when(wall, rest[what], 'first') < when(wall, rest.startEmptying, 'first');
+      return [{ code: begun ? 'second-time-meant' : 'first-time-meant', what, at: rest[what] }];
+    };
     return {
       rail: rail.id,
       coldBy: tell(demand.coldBy),
