@@ -2,31 +2,22 @@
  * What a dial and a head gauge stand for, high up too, against CoolProp 8.0.0 and the US Standard Atmosphere 1976: the expected figures are in
  * reference/pressure-control.csv, made by scripts/pressure-control-points.py without our curves.
  */
-import { readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { altitudeCorrection, dialForMeanEvaporating, evaporatingAt, headPressure } from '../../src/science/pressure-control.js';
+import { coils, heads } from './pressure-points.js';
 import { fahrenheit, feet, inFahrenheit, PSI, refrigerant, refrigerants } from '../science/read-table.js';
 
 const bellows = (altitudeFeet: number) => ({ reference: 'atmosphere', altitude: feet(altitudeFeet) }) as const;
-
-const lines = readFileSync(new URL('reference/pressure-control.csv', import.meta.url), 'utf8').split('\n');
-const rows = (kind: 'coil' | 'head') =>
-  lines
-    .map((line) => line.split(','))
-    .filter(([first]) => first === kind)
-    .map(([, name = '', ...figures]) => ({ name, figures: figures.map(Number) as [number, number, number, number, number] }));
-const [coils, heads] = [rows('coil'), rows('head')];
 
 /** °F; the curves' own tolerance, 0.1 K, is wider. */
 const CLOSE = 0.05;
 
 describe.each(refrigerants.map((r) => r.name))('CoolProp: %s', (name) => {
-  const of = (all: typeof coils) => all.filter((row) => row.name === name);
+  const of = <T extends { readonly name: string }>(all: readonly T[]) => all.filter((row) => row.name === name);
 
   test('two dials at four altitudes: mean evaporating and dew, and back', () => {
     expect(of(coils)).toHaveLength(8);
-    for (const { figures } of of(coils)) {
-      const [dial, altitude, mean, dew] = figures;
+    for (const { dial, altitude, mean, dew } of of(coils)) {
       const found = evaporatingAt(refrigerant(name), dial * PSI, bellows(altitude));
       expect(Math.abs(inFahrenheit(found?.mean) - mean), `mean at ${altitude} ft`).toBeLessThan(CLOSE);
       expect(Math.abs(inFahrenheit(found?.dew) - dew), `dew at ${altitude} ft`).toBeLessThan(CLOSE);
@@ -39,8 +30,7 @@ describe.each(refrigerants.map((r) => r.name))('CoolProp: %s', (name) => {
   test('head pressure over air entering: mean, dew and bubble', () => {
     // Of R-744, 87 °F is all but critical.
     expect(of(heads)).toHaveLength(name === 'R-744' ? 0 : 3);
-    for (const { figures } of of(heads)) {
-      const [air, split, mean, dew, bubble] = figures;
+    for (const { air, split, mean, dew, bubble } of of(heads)) {
       const found = headPressure(refrigerant(name), fahrenheit(air), split / 1.8, bellows(0));
       const psig = (pa: number | undefined) => (pa ?? NaN) / PSI;
       expect(Math.abs(psig(found?.mean) - mean)).toBeLessThan(0.2);
@@ -63,9 +53,9 @@ test.each([
 test('CoolProp: the same dial is a colder coil higher up, by the table and by us', () => {
   for (const { name } of refrigerants) {
     const [sea, , , high] = coils.filter((row) => row.name === name);
-    const ours = [0, 7000].map((ft) => evaporatingAt(refrigerant(name), (sea?.figures[0] ?? NaN) * PSI, bellows(ft))?.mean);
+    const ours = [0, 7000].map((ft) => evaporatingAt(refrigerant(name), (sea?.dial ?? NaN) * PSI, bellows(ft))?.mean);
     const shift = inFahrenheit(ours[1]) - inFahrenheit(ours[0]);
     expect(shift, name).toBeLessThan(0);
-    expect(Math.abs(shift - ((high?.figures[2] ?? NaN) - (sea?.figures[2] ?? NaN))), name).toBeLessThan(CLOSE);
+    expect(Math.abs(shift - ((high?.mean ?? NaN) - (sea?.mean ?? NaN))), name).toBeLessThan(CLOSE);
   }
 });
