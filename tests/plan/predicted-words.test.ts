@@ -110,3 +110,34 @@ it('a finding says a predicted temperature as a page does: whole degrees, food a
     expect(aim, says).toBeLessThanOrEqual(exact('aim') + 1e-6);
   }
 });
+
+it('a card tells the air and the food that come of a dial: as found, left alone, left low up high, and for another air', () => {
+  const of = (name: string) => {
+    const found = cards.find((one) => one.name === `${name} en`);
+    const { dials } = found?.unit.scenes ?? {};
+    if (!found || !dials) throw new Error(`${name} has no dials`);
+    return { ...found, dials };
+  };
+  for (const { name, unit, text, speaker } of cards) {
+    const dials = unit.scenes?.dials;
+    expect(dials?.rows ?? [], name).toHaveLength(unit.pressure.for_air.length);
+    for (const part of ['found', 'left_alone', 'not_raised'] as const) {
+      const told = dials?.[part];
+      if (told) expect(text, name).toContain(textOf(speaker.say(told.says).runs));
+    }
+    const [first, ...rest] = dials?.rows ?? [];
+    let before = first;
+    for (const row of rest) {
+      expect(row.mean.value.si, name).toBeGreaterThan(before?.mean.value.si ?? NaN);
+      expect(row.coldest.value.si, name).toBeGreaterThan(before?.coldest.value.si ?? NaN);
+      before = row;
+    }
+  }
+  // The bellows of a store at 5280 ft, left at its sea-level figure, makes colder food than the raised dial of its middle row.
+  const high = of('high-basin line-1');
+  expect(high.dials.not_raised?.mean.value.si).toBeLessThan((high.dials.rows[2]?.mean.value.si ?? NaN) - 0.5);
+  expect(of('copper-ferry line-1').dials.not_raised).toBeUndefined();
+  // Left alone after R-404A made way for R-448A, the same figures are a warmer coil and warmer food.
+  const changed = of('old-ropewalk line-2');
+  expect(changed.dials.left_alone?.mean.value.si).toBeGreaterThan((changed.dials.rows[2]?.mean.value.si ?? NaN) + 0.5);
+});
