@@ -25,6 +25,10 @@ export type Basis =
   /** Common practice of the trade, no source; its words stand under `why.<rule>`. */
   | { readonly how: 'practice'; readonly rule: string };
 
+/** Which way a figure of this basis is rounded when it is said; a law's own goes to the cold side. */
+export const roundingOf = (basis: Basis): Rounding | undefined =>
+  basis.how === 'computed' ? basis.rounded : basis.how === 'law' ? 'colder' : undefined;
+
 export interface Known<T> {
   readonly value: T;
   readonly basis: Basis;

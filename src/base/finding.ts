@@ -3,14 +3,26 @@
  * A finding holds a code and data; the words are made per language in `say`, so that a test can pin the fact and not the prose.
  */
 import type { Amount } from './amount.js';
+import { roundingOf, type Known, type Rounding } from './basis.js';
 import type { Moment } from './moment.js';
 import type { Place } from './place.js';
 import type { Phrase } from './value.js';
 
 export type Severity = 'error' | 'warning' | 'note';
 
+/** A figure that is rounded when it is said, as it is on a page. */
+export interface RoundedAmount extends Amount {
+  readonly rounded: Rounding;
+}
+
+/** A leaf's figure as a page says it. */
+export const asOnPage = ({ value, basis }: Known<Amount>): Amount | RoundedAmount => {
+  const rounded = roundingOf(basis);
+  return rounded ? { ...value, rounded } : value;
+};
+
 /** What a finding can tell: a figure, a time of day, a word; a list of words is joined by the one who prints it. */
-export type Datum = Amount | Moment | string | number | readonly string[] | readonly Phrase[];
+export type Datum = Amount | RoundedAmount | Moment | string | number | readonly string[] | readonly Phrase[];
 
 export interface Finding {
   /** Kebab-case, unique; its words stand under `findings.<code>` in words/. */

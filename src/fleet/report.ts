@@ -1,7 +1,8 @@
 /**
  * What head office has to do, from the ledger alone: a row a matter, by topic.
  */
-import { warning, type Finding } from '../base/finding.js';
+import type { Amount } from '../base/amount.js';
+import { warning, type Finding, type RoundedAmount } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { csvText } from './csv-text.js';
 import type { Ledger, StoreRecord, UnitEntry } from './ledger.js';
@@ -58,9 +59,11 @@ const unitOf = ({ data, at, also }: Finding): string => {
 /** What is predicted over the law's limit in the store's hottest kitchen: with the covers shut, or only with them open all day. */
 const tooWarm = ({ hottest }: UnitEntry, doc: string): Finding | undefined => {
   if (!hottest) return undefined;
-  const { kitchen, limit, open, shut } = hottest;
-  if (shut.si > limit.si) return warning('predicted-over-limit', place(doc), { kitchen, limit, food: shut });
-  return open.si > limit.si ? warning('predicted-over-limit-open', place(doc), { kitchen, limit, food: open }) : undefined;
+  const { limit, open, shut } = hottest;
+  const up = (of: Amount): RoundedAmount => ({ ...of, rounded: 'up' });
+  const data = { kitchen: up(hottest.kitchen), limit };
+  if (shut.si > limit.si) return warning('predicted-over-limit', place(doc), { ...data, food: up(shut) });
+  return open.si > limit.si ? warning('predicted-over-limit-open', place(doc), { ...data, food: up(open) }) : undefined;
 };
 
 const warmRows = ({ store, units }: StoreRecord, speak: (finding: Finding) => Speaking): readonly ReportRow[] =>

@@ -4,7 +4,7 @@
  */
 import { amount, of, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { error, note, warning, type Finding } from '../base/finding.js';
+import { asOnPage, error, note, warning, type Finding } from '../base/finding.js';
 import { within, type Place } from '../base/place.js';
 import type { ByDay } from '../base/value.js';
 import type { Rest, Zone } from '../model/profile.js';
@@ -103,14 +103,14 @@ const findingsOf = (
     const { fastest, planned } = pull;
     const at = from('pull_down').at;
     if (pullDown.value.si < fastest.value.si)
-      findings.push(warning('pull-down-outside-band', at, { written: pullDown.value, computed: fastest.value }));
+      findings.push(warning('pull-down-outside-band', at, { written: pullDown.value, computed: asOnPage(fastest) }));
     if (rest.pull_down.si > planned.value.si)
-      findings.push(note('pull-down-slow', at, { written: rest.pull_down, computed: planned.value }));
+      findings.push(note('pull-down-slow', at, { written: rest.pull_down, computed: asOnPage(planned) }));
   }
   const told = rest.enough ?? rest.least;
   if (ice && told && told.si < ice.least.value.si)
     findings.push(
-      warning('rest-outside-band', from(rest.enough ? 'enough' : 'least').at, { written: told, computed: ice.least.value }),
+      warning('rest-outside-band', from(rest.enough ? 'enough' : 'least').at, { written: told, computed: asOnPage(ice.least) }),
     );
   return findings;
 };
@@ -118,7 +118,7 @@ const findingsOf = (
 /** Whether the shortest rest of the week may be too short for the worst ice: advice, since the technician's figures hold. */
 export const mayLeaveIce = ({ ice }: RestNeeds, rest: Amount<'duration'>, at: Place): readonly Finding[] =>
   ice && rest.si < ice.most.value.si
-    ? [note('rest-may-leave-ice', at, { rest, most: ice.most.value, ...(ice.up ? { up: ice.up.value } : {}) })]
+    ? [note('rest-may-leave-ice', at, { rest, most: asOnPage(ice.most), ...(ice.up ? { up: asOnPage(ice.up) } : {}) })]
     : [];
 
 /** What the physics says can't be done: to pull down on the hottest day, or to melt ice by night. */
@@ -132,8 +132,8 @@ const neverDone = (
   if (rail?.rail === undefined || !tree) return [];
   const at = from().at;
   return [
-    ...(ready && !pull ? [warning('never-pulls-down', at, { ready: ready.value, kitchen: tree.hottest.value })] : []),
-    ...(ice ? [] : [warning('ice-never-melts', at, { night: tree.night.value })]),
+    ...(ready && !pull ? [warning('never-pulls-down', at, { ready: ready.value, kitchen: asOnPage(tree.hottest) })] : []),
+    ...(ice ? [] : [warning('ice-never-melts', at, { night: asOnPage(tree.night) })]),
   ];
 };
 

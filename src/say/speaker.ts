@@ -1,7 +1,7 @@
 /**
  * Says any value of the plan in one reader's language and units. What a template sees of a value is what is said here.
  */
-import type { Known, Rounding } from '../base/basis.js';
+import { roundingOf, type Known } from '../base/basis.js';
 import { textOf, type Run } from '../base/run.js';
 import { daysLater, type Weekday } from '../base/moment.js';
 import type { Told, Value } from '../base/value.js';
@@ -85,7 +85,7 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
 
   const say = (known: Known<Value>): Said => {
     const { value, basis, path } = known;
-    const rounded: Rounding | undefined = basis.how === 'computed' ? basis.rounded : basis.how === 'law' ? 'colder' : undefined;
+    const rounded = roundingOf(basis);
     const one = (text: string): Said => ({ runs: [{ text, value: path }], path });
     switch (value.q) {
       case 'moment': {

@@ -101,6 +101,31 @@ test('a warmer kitchen, warmer air or warmer food never gives colder food', () =
   );
 });
 
+test('a bound: of a pan that has settled, no spot is colder in a warmer kitchen, nor its mean and coldest in warmer air', () => {
+  const some = fc.double({ min: 0.5, max: 50, noNaN: true });
+  fc.assert(
+    fc.property(
+      sizes,
+      fc.record({ top: some, bottom: some, walls: some }),
+      fc.double({ min: 275, max: 320, noNaN: true }),
+      fc.double({ min: 255, max: 275, noNaN: true }),
+      fc.double({ min: 0, max: 20, noNaN: true }),
+      (size, f, kitchen, air, more) => {
+        const n = panNetwork(size, food, f);
+        const spots = (above: number, around: number) => foodTemperature(n, steadyPan(n, above, around), above, around);
+        const before = spots(kitchen, air);
+        const after = spots(kitchen + more, air);
+        for (const spot of ['coldest', 'mean', 'warmest'] as const)
+          expect(after[spot]).toBeGreaterThanOrEqual(before[spot] - 1e-9);
+        // The warmest spot is rebuilt too warm, the more so the colder the air: warmer air takes some of that away.
+        const aired = spots(kitchen, Math.min(air + more, kitchen));
+        for (const spot of ['coldest', 'mean'] as const) expect(aired[spot]).toBeGreaterThanOrEqual(before[spot] - 1e-9);
+      },
+    ),
+    { seed: 9, numRuns: 200 },
+  );
+});
+
 test('left long enough, the pan settles where the steady solution says', () => {
   const end = the(panHistory(open, { start: 300, above: 297, around: 262, duration: 4 * 86400, every: 86400 }).at(-1));
   const steady = foodTemperature(open, steadyPan(open, 297, 262), 297, 262);

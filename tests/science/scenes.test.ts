@@ -1,6 +1,8 @@
 /** Scenes: plain data, and the story that each tells. */
 import { expect, test } from 'vitest';
 import { hotKitchenScene } from '../../src/science/scenes/hot-kitchen.js';
+import type { StaticRail } from '../../src/science/cabinet/facts.js';
+import { dialScene } from '../../src/science/scenes/dial.js';
 import { neverSatisfiedScene } from '../../src/science/scenes/never-satisfied.js';
 import { nightScene, skippedRestScene, type DayTimes } from '../../src/science/scenes/night.js';
 import { pullDown } from '../../src/science/scenes/pull-down.js';
@@ -82,6 +84,21 @@ test('a base that never satisfies: what happens depends on why', () => {
   expect(apart.railColdest).toBeGreaterThan(stuck.railColdest + 0.5);
 });
 
+test('a dial turned down makes colder air and food, one left as it is gives the fit again, one the wrong way round nothing', () => {
+  const { cutIn, cutOut } = the(shared.lowPressure);
+  const at = (shift: number) => the(dialScene(setting, { cutIn: cutIn + shift, cutOut: cutOut + shift }));
+  const [colder, same, warmer] = [at(-3), at(0), at(3)];
+  expect(Math.abs(same.air - the(shared.zones[0] as StaticRail).air)).toBeLessThan(1);
+  for (const spot of ['coldest', 'mean', 'warmest'] as const) {
+    expect(colder.food[spot]).toBeLessThan(same.food[spot]);
+    expect(same.food[spot]).toBeLessThan(warmer.food[spot]);
+  }
+  expect(colder.air).toBeLessThan(same.air - 1.5);
+  expect(warmer.air).toBeGreaterThan(same.air + 1.5);
+  expect(dialScene(setting, { cutIn: cutOut, cutOut: cutIn })).toBeUndefined();
+  expect(dialScene(settingOf(separate), { cutIn, cutOut })).toBeUndefined();
+});
+
 test('pull-down: never planned with less than an hour, nor than half as much again as computed', () => {
   const mild = the(pullDown(setting, fahrenheit(20)));
   expect(mild.least).toBeGreaterThanOrEqual(HOUR);
@@ -90,6 +107,16 @@ test('pull-down: never planned with less than an hour, nor than half as much aga
   expect(hot.least).toBeGreaterThanOrEqual(1.5 * HOUR);
   expect(hot.computed).toBeGreaterThanOrEqual(mild.computed);
   expect(pullDown(setting, fahrenheit(-40))).toBeUndefined();
+});
+
+test('a bound: in a warmer kitchen an empty rail is never ready sooner, nor planned to be', () => {
+  let before = { computed: 0, least: 0 };
+  for (let f = 55; f <= 105; f += 5) {
+    const now = the(pullDown({ ...setting, kitchen: { temperature: fahrenheit(f), humidity: 0.4 } }, fahrenheit(20)));
+    expect(now.computed, `${f} °F`).toBeGreaterThanOrEqual(before.computed);
+    expect(now.least, `${f} °F`).toBeGreaterThanOrEqual(before.least);
+    before = now;
+  }
 });
 
 test('a kitchen out of range has no scene; a zone without pans is a mistake of the caller', () => {

@@ -89,17 +89,17 @@ export const holdsTo = (context: SceneContext) => {
   const { rail, climate, facts, physics } = context;
   if (rail?.rail === undefined) return undefined;
   const { aim, limit } = facts.law;
-  const { usual } = physics;
+  const { usual, freezes } = physics;
   const to = (spot: 'mean' | 'warmest', covers: 'open' | 'shut'): Known<Amount<'temperature'>> | undefined => {
     const hottest = climate.hottest.temperature;
     const si = warmestKitchen({ machine: rail, usual: climate.usual, hottest, aim: aim.value.si, spot, covers });
     return si === null ? undefined : figuresOf(context, 'usual', [aim]).temperature(si, `kitchen-that-${spot}-holds`, 'colder');
   };
-  const warmest = steady({ facts: rail.facts, rail: rail.rail, kitchen: climate.usual, covers: 'shut' })?.food.warmest;
-  const food =
-    warmest === undefined || warmest <= aim.value.si
-      ? undefined
-      : figuresOf(context, 'usual', [aim]).temperature(warmest, 'warmest-on-usual-day', 'up');
+  const shut = steady({ facts: rail.facts, rail: rail.rail, kitchen: climate.usual, covers: 'shut' })?.food;
+  const { temperature } = figuresOf(context, 'usual', [aim]);
+  const food = shut && shut.warmest > aim.value.si ? temperature(shut.warmest, 'warmest-on-usual-day', 'up') : undefined;
+  const coldest =
+    shut && freezes && shut.coldest < freezes.value.si ? temperature(shut.coldest, 'coldest-on-usual-day', 'colder') : undefined;
   return {
     warmest_shut: to('warmest', 'shut'),
     mean_open: to('mean', 'open'),
@@ -107,5 +107,8 @@ export const holdsTo = (context: SceneContext) => {
     /** On a usual day, where the model shows it over its aim. */
     usual_shut: food,
     says: food && says('usual-over', { usual, aim, limit, food }),
+    /** On a usual day, where the model shows it under the freezing point of the first food to freeze. */
+    coldest_shut: coldest,
+    freezes: coldest && freezes && says('usual-freezes', { usual, coldest, freezes }),
   };
 };

@@ -8,13 +8,14 @@ import { settle } from '../known.js';
 import { physicsOf } from '../physics/index.js';
 import type { UnitPlan } from '../unit.js';
 import type { SceneContext } from './context.js';
+import { dials, type Dialled } from './dials.js';
 import { holdsTo, hotDay } from './hot-day.js';
 import { neverSatisfied } from './never-satisfied.js';
 import { nights } from './nights.js';
 import { skippedRest } from './skipped-rest.js';
 import { warmFood } from './warm-food.js';
 
-const scenesIn = (context: SceneContext) => {
+const scenesIn = (context: SceneContext, pressure: Dialled) => {
   const night = nights(context);
   const rest = skippedRest(context);
   const warm = warmFood(context);
@@ -27,6 +28,8 @@ const scenesIn = (context: SceneContext) => {
     hot,
     holds,
     never: neverSatisfied(context),
+    /** For the technician: what air and food come of a dial. */
+    dials: dials(context, pressure),
     /** Sentences for whoever learns the unit. */
     says: [holds?.says, night?.says, rest?.says, ...warm.map((w) => w.says), hot?.says].filter((s) => s !== undefined),
   };
@@ -42,7 +45,7 @@ export const withScenes = (shelf: Shelf, read: ReadStore, plan: StorePlan, unit:
   if (!physics?.climate || !unit.physics) return unit;
   const { climate, rail, box } = physics;
   const { rest } = unit;
-  const scenes = scenesIn({
+  const context = {
     rest,
     facts: plan.store,
     law: read.law.value,
@@ -51,7 +54,8 @@ export const withScenes = (shelf: Shelf, read: ReadStore, plan: StorePlan, unit:
     climate,
     rail,
     box,
-  });
+  };
+  const scenes = scenesIn(context, unit.pressure);
   settle({ units: { [id]: { scenes } } });
   return { ...unit, scenes };
 };

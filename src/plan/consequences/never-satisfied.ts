@@ -2,7 +2,7 @@
  * A base that never satisfies: what a day of it does to the rail's food and to the base, by why it doesn't. For the technician: staff move the food and call.
  */
 import { amount, type Amount } from '../../base/amount.js';
-import type { Known } from '../../base/basis.js';
+import type { Known, Rounding } from '../../base/basis.js';
 import { term, type Term } from '../../base/value.js';
 import type { CabinetRun } from '../../science/cabinet/run.js';
 import type { Fault } from '../../science/cabinet/state.js';
@@ -75,10 +75,13 @@ export const neverSatisfied = (context: SceneContext): readonly FaultRow[] => {
   if (machine?.rail === undefined || machine.box === undefined) return [];
   const { temperature, from } = figuresOf(context, 'usual');
   const limit = facts.law.limit.value.si;
-  return daysOf({ machine, kitchen: climate.usual, limit }).map(({ code, rail, base, running }): FaultRow => ({
+  const days = daysOf({ machine, kitchen: climate.usual, limit });
+  /** Clearly colder than on a sound day it errs to cold, else to warm. */
+  const worse = (base: number): Rounding => (base < (days[0]?.base ?? base) - LIKE_SOUND ? 'colder' : 'up');
+  return days.map(({ code, rail, base, running }): FaultRow => ({
     fault: practice<Term>(term(`fault-${code}`), `fault-${code}`),
     rail: temperature(rail, 'rail-coldest-with-fault', 'colder'),
-    base: temperature(base, 'base-air-with-fault', base > limit - 2 ? 'up' : 'colder'),
+    base: temperature(base, 'base-air-with-fault', worse(base)),
     runs: computed(amount('fraction', Math.ceil(running * 20 - 1e-6) / 20), 'running-with-fault', from, 'up'),
   }));
 };

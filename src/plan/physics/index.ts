@@ -4,7 +4,7 @@
  */
 import { amount, type Amount } from '../../base/amount.js';
 import type { Known } from '../../base/basis.js';
-import { note, warning, type Finding } from '../../base/finding.js';
+import { asOnPage, note, warning, type Finding } from '../../base/finding.js';
 import type { ReadUnit, Shelf } from '../../read/shelf.js';
 import type { CalibrationFault } from '../../science/cabinet/calibrate.js';
 import { inKitchen } from '../../science/cabinet/state.js';
@@ -12,7 +12,7 @@ import { railAir } from '../../science/cabinet/pans-in-rail.js';
 import type { FoodTemperature } from '../../science/pan.js';
 import { isRail, ZONE_KINDS } from '../../trade/zones.js';
 import type { StoreFacts } from '../facts.js';
-import { computed } from '../known.js';
+import { computed, written } from '../known.js';
 import { climateOf, type Climate } from './climate.js';
 import { fit, steady } from './fit.js';
 import { isModelled, unitFacts, type Machine, type Modelled } from './unit-facts.js';
@@ -34,7 +34,17 @@ export type PhysicsTree = Modelled['tree'] &
   Climate['tree'] & {
     /** Predicted mean of the rail's food on the hottest day, covers open and shut. */
     readonly hot: { readonly open: Temperature; readonly shut: Temperature } | undefined;
+    /** Of the foods whose freezing point is known, the first to freeze. */
+    readonly freezes: Temperature | undefined;
   };
+
+/** The warmest of the foods' freezing points. */
+const firstToFreeze = (shelf: Shelf): Temperature | undefined => {
+  const [first] = [...shelf.foodProperties.entries()].sort(([, a], [, b]) => b.value.freezing - a.value.freezing);
+  if (!first) return undefined;
+  const [name, { value, at }] = first;
+  return written(amount('temperature', value.freezing), { at: { ...at, path: [name, 'freezing'] }, assumed: false });
+};
 
 const NOTHING: UnitPhysics = { tree: undefined, climate: undefined, rail: undefined, box: undefined, findings: [] };
 
@@ -76,10 +86,10 @@ const onHotDays = (unit: ReadUnit, { machine, zones }: Modelled, climate: Climat
   const from = [climate.tree.hottest, climate.tree.humidity, climate.tree.altitude];
   const hot = (si: number): Temperature => computed(amount('temperature', si), 'rail-on-hottest-day', from, 'up');
   const place = unit.originOf('zones', zones[rail] ?? '').at;
-  const data = { kitchen: climate.tree.hottest.value, aim: facts.law.aim.value };
+  const data = { kitchen: asOnPage(climate.tree.hottest), aim: asOnPage(facts.law.aim) };
   // The warmest spot decides, as it does on the card: up to which kitchen it holds. The model shows it too warm: a mean over the aim is graver.
   const over = ({ warmest }: FoodTemperature): boolean => warmest > facts.law.aim.value.si;
-  const warmest = ({ warmest: si }: FoodTemperature) => ({ food: amount('temperature', si) });
+  const warmest = ({ warmest: si }: FoodTemperature) => ({ food: asOnPage(hot(si)) });
   const grave = shut.mean > facts.law.aim.value.si ? warning : note;
   if (over(shut)) findings.push(grave('rail-cannot-hold', place, { ...data, ...warmest(shut) }));
   else if (over(open)) findings.push(note('rail-needs-covers', place, { ...data, ...warmest(open) }));
@@ -107,7 +117,7 @@ const physicsIn = (shelf: Shelf, facts: StoreFacts, unit: ReadUnit): UnitPhysics
   const hot = rail ? onHotDays(unit, rail, climate, facts) : { findings: [], hot: undefined };
   return {
     missing,
-    tree: { ...first.tree, ...climate.tree, hot: hot.hot },
+    tree: { ...first.tree, ...climate.tree, hot: hot.hot, freezes: firstToFreeze(shelf) },
     climate,
     rail: rail?.machine,
     box: box?.machine,

@@ -4,7 +4,7 @@
  */
 import { amount, fromSI, of, type Amount } from '../../base/amount.js';
 import type { Known } from '../../base/basis.js';
-import { span, term, type SpanValue, type Term } from '../../base/value.js';
+import { flag, span, term, type Flag, type SpanValue, type Term } from '../../base/value.js';
 import type { Profile, Zone } from '../../model/profile.js';
 import type { ReadUnit, Shelf } from '../../read/shelf.js';
 import type {
@@ -47,6 +47,8 @@ const SHELF_FOOD = 0.0762;
 /** What the model of a unit rests on, as leaves for the card. */
 export interface Assumptions {
   readonly kitchen: Temperature;
+  /** Somebody read it there; else it is taken to be that kitchen in which the targets hold. */
+  readonly read_there: Known<Flag>;
   readonly air: Temperature | undefined;
   readonly food: Temperature | undefined;
   readonly cooling: Known<Amount<'cooling'>>;
@@ -272,6 +274,7 @@ const modelCircuit = (shelf: Shelf, unit: ReadUnit, climate: Climate, circuit: C
     zones: circuit.zones.map(([id]) => id),
     tree: {
       kitchen,
+      read_there: practice(flag(measured !== undefined), 'trait'),
       air: air?.value,
       food: probed?.value,
       cooling,

@@ -5,13 +5,13 @@
 import { runCabinet, type CabinetRun } from '../cabinet/run.js';
 import type { Fault } from '../cabinet/state.js';
 import type { FoodTemperature } from '../pan.js';
-import { EVERY, firstPast, foodAt, meanBetween, pansOf, type Setting } from './setting.js';
+import { EVERY, firstPast, foodBetween, meanBetween, pansOf, type Setting } from './setting.js';
 
 export interface NeverSatisfiedScene {
   readonly run: CabinetRun;
   /** The same hours without the fault. */
   readonly sound: CabinetRun;
-  /** Rail food at the end, with and without the fault. */
+  /** Rail food, its mean over the last quarter so that no cycle of the control tells, with and without the fault. */
   readonly rail: { readonly fault: FoodTemperature; readonly sound: FoodTemperature };
   /** K, coldest spot of the rail's food at any time. */
   readonly railColdest: number;
@@ -57,11 +57,12 @@ export const neverSatisfiedScene = (
   if (run === undefined || sound === undefined || food === undefined || box === undefined) return undefined;
   const stored = run.loads.find((_, i) => model.loads[i]?.home === base);
   const baseOver = stored && firstPast(run, stored.warmest, limit, 'up');
+  const late = (r: CabinetRun): FoodTemperature => foodBetween(r, load, 0.75 * duration, duration);
   const share = (r: CabinetRun): number => meanBetween(r, r.running, EVERY, duration);
   return {
     run,
     sound,
-    rail: { fault: foodAt(run, load, duration), sound: foodAt(sound, load, duration) },
+    rail: { fault: late(run), sound: late(sound) },
     railColdest: Math.min(...food.coldest),
     baseAir: { late: meanBetween(run, box.air, 0.75 * duration, duration), warmest: Math.max(...box.air) },
     ...(baseOver === undefined ? {} : { baseOver }),

@@ -51,6 +51,14 @@ export const foodAt = (run: CabinetRun, load: number, time: number): FoodTempera
   return { coldest: series.coldest[i] as number, mean: series.mean[i] as number, warmest: series.warmest[i] as number };
 };
 
+/** Spots of a load, K, each its mean between two times, s. */
+export const foodBetween = (run: CabinetRun, load: number, from: number, to: number): FoodTemperature => {
+  const series = run.loads[load];
+  if (series === undefined) throw new RangeError(`scene: no load ${load}`);
+  const mean = (of: readonly number[]): number => meanBetween(run, of, from, to);
+  return { coldest: mean(series.coldest), mean: mean(series.mean), warmest: mean(series.warmest) };
+};
+
 /** Mean of a series between two times, s. */
 export const meanBetween = (run: CabinetRun, series: readonly number[], from: number, to: number): number => {
   const of = series.slice(pointAt(run, from), pointAt(run, to) + 1);
