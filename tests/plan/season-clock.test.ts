@@ -76,16 +76,34 @@ const seasons = [
   ['longer by days', 'Mo-Su 07:00-22:00; Jul 05-Aug 29 Mo-Th 07:00-22:00; Jul 05-Aug 29 Fr-Su 07:00-23:00', 'before', 'safe'],
 ] as const;
 
+/** Where sheets change: at the end of a week, or within it. */
+const STARTS = [
+  ['a Monday', 'Jul 05-Aug 29', '2027-07-05', '2027-08-30'],
+  ['a Thursday', 'Jul 01-Aug 25', '2027-07-01', '2027-08-26'],
+] as const;
+
 describe('the clock at a change of season', () => {
   it.each(
-    seasons.flatMap(([name, hours, into, back]) => [
-      [name, hours, INTO, into] as const,
-      [`${name}, back`, hours, BACK, back] as const,
-    ]),
-  )('%s: %s from %s: %s', (_, hours, first, order) => {
-    const { weeks, notes, told } = around(hours, first);
-    const [old, now] = weeks.map((w) => w.plan.units['line-1'] as UnitPlan) as [UnitPlan, UnitPlan];
-    const change = (dayOfIso(first) as number) + 7;
+    STARTS.flatMap(([weekday, range, begins, ends]) =>
+      seasons.flatMap(([name, wrote, into, back]) => {
+        const hours = wrote.replaceAll('Jul 05-Aug 29', range);
+        return [
+          [`${name}, on ${weekday}`, hours, INTO, begins, into] as const,
+          [`${name}, back on ${weekday}`, hours, BACK, ends, back] as const,
+        ];
+      }),
+    ),
+  )('%s: %s from %s, on %s: %s', (_, hours, first, begins, order) => {
+    const { weeks, notes: all, told } = around(hours, first);
+    const change = dayOfIso(begins) as number;
+    // Each sheet is of one season: the last of the old one ends the day before the new one's first begins.
+    const after = weeks.findIndex(({ week }) => week.tree.from.value.iso === begins);
+    expect(weeks[after - 1]?.week.tree.to.value.iso).toBe(isoOf(change - 1));
+    expect(weeks.flatMap(({ week }) => week.days.map((d) => d.date.value.iso))).toEqual(
+      Array.from({ length: 14 }, (_, n) => isoOf((dayOfIso(first) as number) + n)),
+    );
+    const notes = [all[after - 1], all[after]];
+    const [old, now] = [weeks[after - 1], weeks[after]].map((w) => w?.plan.units['line-1'] as UnitPlan) as [UnitPlan, UnitPlan];
     const code = (notes[0]?.[0] ?? notes[1]?.[0])?.figures['told'];
     expect((code?.value as { code?: string }).code, told().flat().join('\n')).toBe(`notes.season-${order}`);
     const food = withFood(weeks.map((w) => w.week));
@@ -102,9 +120,9 @@ describe('the clock at a change of season', () => {
     const at = task?.figures['at']?.value as { min: number } | undefined;
     const set = (dayOfIso(task?.date.value.iso ?? '') as number) * DAY + (at?.min ?? NaN);
     expect(task?.date.value.iso).toBe(isoOf(change - 1));
-    // Set when it is told: the top is on whenever food is in it, in both weeks.
+    // Set when it is told: the top is on whenever food is in it, on all sheets.
     expect(food.filter((minute) => isOff(minute < set ? old : now, minute))).toEqual([]);
-    // On any day of the week before, only where that is what the sheet says.
+    // On any day before, only where that is what the sheet says.
     const early = food.filter((minute) => minute < change * DAY && isOff(now, minute));
     if (order === 'before') expect(early).toEqual([]);
     else expect(early.length).toBeGreaterThan(0);
@@ -113,7 +131,8 @@ describe('the clock at a change of season', () => {
     if (order === 'last-day') expect(lastDay).toEqual([]);
     if (order === 'between') expect(lastDay.length).toBeGreaterThan(0);
     // Nothing else is told of the nights at the change: the standing settings are right for them.
-    expect(notes.map((of) => of.length)).toEqual([1, 1]);
+    expect(notes.map((of) => of?.length)).toEqual([1, 1]);
+    expect(all.flat()).toHaveLength(2);
   });
 
   it('is told in a cook’s words, with what to do until it is set', () => {
@@ -167,10 +186,21 @@ describe('the clock at a change of season', () => {
     expect(back?.[0]).toMatch(/^2027-08-30 .*has a safe setting/);
   });
 
-  it('in the middle of a week comes before the new hours where that is safe, else when the sheets change', () => {
-    const { notes } = around('Mo-Su 09:00-20:00; Jul 01-Aug 31 Mo-Su 07:30-21:30', INTO);
-    expect(notes[0]?.[0]?.date.value.iso).toBe('2027-06-30');
-    const other = around('Mo-Su 07:00-22:00; Jul 01-Aug 31 Mo-Su 09:00-23:30', INTO).notes[0]?.[0];
-    expect([other?.date.value.iso, isoOf((dayOfIso(INTO) as number) + 6)]).toEqual(['2027-07-04', '2027-07-04']);
+  it('over closed days stands on the sheet of the last open day, and on that of the first', () => {
+    // Closed on Thursday and Friday; the new hours are told from Thursday on, or from Friday on: the sheets are the same.
+    for (const from of ['Jul 01', 'Jul 02']) {
+      const hours = `Mo-We,Sa-Su 07:00-22:00; ${from}-Aug 31 Mo-We,Sa-Su 09:00-23:30`;
+      const { weeks, notes } = around(hours, INTO);
+      expect(weeks.map(({ week }) => week.days.filter((d) => d.open).map((d) => d.weekday))).toEqual([
+        ['mon', 'tue', 'wed'],
+        ['sat', 'sun'],
+        ['mon', 'tue', 'wed', 'sat', 'sun'],
+      ]);
+      expect(notes.map((of) => of.map((n) => n.date.value.iso))).toEqual([['2027-06-30'], ['2027-07-03'], []]);
+    }
+    // Closed on the first days of the week: no sheet of closed days alone.
+    const { weeks, notes } = around('We-Su 07:00-22:00; Jul 06-Aug 31 We-Su 09:00-23:30', INTO);
+    expect(weeks.map(({ week }) => week.days.length)).toEqual([7, 7]);
+    expect(notes.map((of) => of.map((n) => n.date.value.iso))).toEqual([['2027-07-04'], ['2027-07-07']]);
   });
 });
