@@ -107,7 +107,12 @@ const noteGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] 
       ];
 
 /** What to do with a clock that stood still in a power cut: a row over all columns. */
-const powerCut = ({ rest, ready }: UnitPlan, week: Week, service: Known<Value>, speaker: Speaker): readonly (readonly Cell[])[] => {
+const powerCut = (
+  { rest, ready }: UnitPlan,
+  week: Week,
+  service: Known<Value>,
+  speaker: Speaker,
+): readonly (readonly Cell[])[] => {
   if (!rest?.after_cut) return [];
   const text = speaker.phrase('week.power-cut', { long: rest.after_cut.by_day, ready, service });
   return [[cell(text, { span: across(week) })]];
