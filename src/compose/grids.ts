@@ -48,13 +48,13 @@ const band = (text: readonly Run[], week: Week): readonly Cell[] => [
   cell(text, { head: true, tone: 'strong', span: across(week) }),
 ];
 
-const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>
+const dayHeads = (week: Week, speaker: Speaker, marks = true): readonly Cell[] =>
   week.days.map((day) =>
     cell([
       { text: speaker.times.weekday(day.weekday), strong: true },
       { text: ` ${speaker.times.shortDate(day.date.value.iso)}`, value: day.date.path },
       ...(day.open ? [] : [{ text: ` ${speaker.word('week.closed')}` }]),
-      ...day.marks.flatMap((mark) => [{ text: ' ' }, ...speaker.say(mark).runs]),
+      ...(marks ? day.marks : []).flatMap((mark) => [{ text: ' ' }, ...speaker.say(mark).runs]),
     ]),
   );
 
@@ -103,7 +103,13 @@ const noteGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] 
     ? []
     : [
         { block: 'heading', level: 2, line, text: speaker.phrase('week.this-week') },
-        { block: 'list', mark: 'dot', line, items: week.tree.notes.map((note) => [paragraph(noteLine(note, speaker), line)]) },
+        // A list each: pages may break between notes.
+        ...week.tree.notes.map((note): Block => ({
+          block: 'list',
+          mark: 'dot',
+          line,
+          items: [[paragraph(noteLine(note, speaker), line)]],
+        })),
       ];
 
 /** What to do with a clock that stood still in a power cut: a row over all columns. */
@@ -114,7 +120,8 @@ const powerCut = (
   speaker: Speaker,
 ): readonly (readonly Cell[])[] => {
   if (!rest?.after_cut) return [];
-  const text = speaker.phrase('week.power-cut', { long: rest.after_cut.by_day, ready, service });
+  const hand = rest.in_reach.value.is ? '-manager' : '';
+  const text = speaker.phrase(`week.power-cut${hand}`, { long: rest.after_cut.by_day, ready, service });
   return [[cell(text, { span: across(week) })]];
 };
 
@@ -203,7 +210,7 @@ const recordGrid = (week: Week, log: boolean, speaker: Speaker, line: number): r
     block: 'table',
     line,
     columns: columns(week),
-    head: [[cell(speaker.phrase('week.checked'), { head: true }), ...dayHeads(week, speaker)]],
+    head: [[cell(speaker.phrase('week.checked'), { head: true }), ...dayHeads(week, speaker, false)]],
     rows: [[cell(speaker.phrase('week.checked-by'), { head: true }), ...handCells(week)]],
   },
 ];

@@ -76,7 +76,7 @@ const rest = z.strictObject({
     kind: z.enum(clockKindNames),
     /** Which way a tripper or pin acts. */
     polarity: z.enum(['out-is-on', 'out-is-off']).optional(),
-    /** Its keys can be reached without opening a box. A technician sets it all the same. */
+    /** Its time and its override can be set without a tool, with no box opened and nothing live in reach: then the manager may. Off and on stay a technician's. */
     reachable: z.boolean(),
     /** Stops the rail alone, or also the base or the whole condensing unit (an error). */
     stops: z.array(id).min(1),

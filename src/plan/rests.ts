@@ -54,6 +54,8 @@ export interface UnitRest {
     /** Trippers or pins around a dial. */
     readonly dial: boolean;
     readonly byHand: boolean;
+    /** The manager sets its time and its override; its off and on are a technician's. */
+    readonly inReach: boolean;
   };
   /** Undefined when no schedule keeps every rule. */
   readonly times?: RestTimes;
@@ -251,6 +253,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
       where: toldLeaf(rest.clock.where, shelf.lang, at('where')),
       dial: isDial(kind),
       byHand: kind.by === 'hand',
+      inReach: kind.by !== 'hand' && rest.clock.reachable,
     },
     ...(times ? { times } : {}),
     settings,

@@ -126,8 +126,8 @@ const keeper = () => {
   const say = (name: string, code: string, values: Phrase['with'] = {}): Known<Phrase> =>
     keep(name, practice(phrase(`notes.${code}`, values), `note-${code}`));
   /** One sentence after the other. */
-  const join = (name: string, parts: readonly Known<Phrase>[]): Known<Phrase> =>
-    parts.reduce((text, next, i) => say(`${name}_${i}`, 'season-join', { text, next }));
+  const join = (name: string, parts: readonly Known<Phrase>[], how: 'join' | 'and' = 'join'): Known<Phrase> =>
+    parts.reduce((text, next, i) => say(`${name}_${i}`, `season-${how}`, { text, next }));
   return { figures, keep, say, join };
 };
 
@@ -140,6 +140,7 @@ const settingOf = ({ keep, join }: Keeper, name: string, { rest }: Side): Known<
     rest.settings.map(({ off_days: days, off, on }, i) =>
       keep(`${name}_set_${i}`, practice(phrase('found.set', { days, off, on }), 'found-set')),
     ),
+    'and',
   );
 
 /** What the old setting does under the new sheets, faults of the same minute told once with their days. */
@@ -149,6 +150,7 @@ const faultsTold = ({ keep, say }: Keeper, old: Side, now: Side, faults: readonl
     const key = JSON.stringify([fault.code, fault.code === 'rests-too-short' ? 0 : onTheWall(moment(fault.at))]);
     groups.set(key, [...(groups.get(key) ?? []), fault]);
   }
+  const { destination } = now.unit;
   const from = [old.rest.times?.off, old.rest.times?.on, now.rest.times?.emptyBy, now.rest.times?.coldBy].flatMap((k) => k ?? []);
   const known = <T extends Value>(value: T): Known<T> => computed(value, 'season-clock-walked', from);
   return [...groups.values()].map((group, i) => {
@@ -170,7 +172,7 @@ const faultsTold = ({ keep, say }: Keeper, old: Side, now: Side, faults: readonl
     }
     const early = code === 'on-late' ? -allowanceOf(old) : allowanceOf(old);
     const told = keep(`at_${i}`, known(moment(onTheWall(moment(at - early)))));
-    return say(`fault_${i}`, `season-${code}`, { days, at: told });
+    return say(`fault_${i}`, `season-${code}`, { days, at: told, ...(destination ? { destination } : {}) });
   });
 };
 
@@ -267,6 +269,25 @@ const unitNotes = (read: ReadStore, change: SeasonChange, id: string, side: 'bef
   return [noteOf(due, text, until, true)];
 };
 
+/** What hangs on the walls is of one season too. */
+const sheetsNote = (read: ReadStore, { first }: SeasonChange, side: 'before' | 'after'): WeekNote => {
+  const { figures, keep, say } = keeper();
+  const calendar = (day: DayNumber) => practice(date(isoOf(day)), 'calendar');
+  const opening = openFrom(read.store, first, 1);
+  const values = { from: keep('from_date', calendar(first)), first: keep('first_date', calendar(opening)) };
+  return {
+    date: calendar(side === 'after' ? opening : openFrom(read.store, first - 1, -1)),
+    unit: undefined,
+    text: say('text', `season-sheets-${side}`, values),
+    otherwise: undefined,
+    who: practice(term('manager'), 'role-manager'),
+    hand: undefined,
+    figures,
+  };
+};
+
 /** @param side whether for the last sheet of the old season or the first of the new one */
-export const seasonNotes = (read: ReadStore, change: SeasonChange, side: 'before' | 'after'): readonly WeekNote[] =>
-  Object.keys(change.after.units).flatMap((id) => unitNotes(read, change, id, side));
+export const seasonNotes = (read: ReadStore, change: SeasonChange, side: 'before' | 'after'): readonly WeekNote[] => [
+  ...Object.keys(change.after.units).flatMap((id) => unitNotes(read, change, id, side)),
+  sheetsNote(read, change, side),
+];

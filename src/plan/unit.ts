@@ -128,6 +128,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     byHand: rest?.clock.byHand === true,
     box: boxZone !== undefined,
     clock: rest !== undefined && !rest.clock.byHand,
+    inReach: rest?.clock.inReach === true,
     holds,
   };
   const rules = loadingRules(unit, lang);
@@ -156,7 +157,13 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const nightSteps = afternoon ? besideAfternoon : (steps: readonly Step[]) => steps;
 
   const room = zones.some(([, zone]) => ZONE_KINDS[zone.kind].carries === 'room');
-  const answers: Readonly<Record<Trait, boolean>> = { always: true, flammable, 'not-flammable': !flammable, room };
+  const answers: Readonly<Record<Trait, boolean>> = {
+    always: true,
+    flammable,
+    'not-flammable': !flammable,
+    room,
+    'clock-in-reach': traits.inReach,
+  };
   const has: ReadonlySet<Trait> = new Set(cautionTraits.filter((trait) => answers[trait]));
   const press = pressures(
     shelf.refrigerants.get(refrigerant.value.q === 'verbatim' ? refrigerant.value.text : '')?.value,
@@ -202,7 +209,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     backup: facts.backup,
     timed: rest?.times,
     byHand: stepFacts.byHand,
-    clock: rest && { where: rest.clock.where },
+    clock: rest && { where: rest.clock.where, inReach: rest.clock.inReach },
     afternoon: afternoon !== undefined,
   });
   const tree = {
@@ -362,6 +369,7 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   polarity: rest.clock.polarity,
   where: rest.clock.where,
   by_hand: practice(flag(rest.clock.byHand), 'trait'),
+  in_reach: practice(flag(rest.clock.inReach), 'who-may-touch-the-clock'),
   stops_in_power_cut: practice(flag(!CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].survivesPowerCut), 'trait'),
   after_cut: rest.afterCut,
   kept: practice(flag(rest.kept), 'trait'),

@@ -37,12 +37,16 @@ const around = (hours: string, first: string, { table = TABLE, store = '' } = {}
     );
     return (known: Known<Value>): string => textOf(speaker.say(known).runs).replace(/\u00a0/g, ' ');
   };
-  const notes = weeks.map(({ week }) => week.tree.notes);
+  /** Of units; the note on what hangs on the walls is told apart. */
+  const notes = weeks.map(({ week }) => week.tree.notes.filter((n) => n.unit));
   const told = (lang = 'en'): readonly (readonly string[])[] => {
     const say = saying(lang);
     return notes.map((of) => of.map((n) => `${n.date.value.iso} ${say(n.text)}${n.otherwise ? ` ${say(n.otherwise)}` : ''}`));
   };
-  return { weeks, notes, told, findings: weeks.flatMap((w) => [...w.week.findings]) };
+  const sheets = weeks.map(({ week }) =>
+    week.tree.notes.filter((n) => !n.unit).map((n) => `${n.date.value.iso} ${n.text.value.code}`),
+  );
+  return { weeks, notes, sheets, told, findings: weeks.flatMap((w) => [...w.week.findings]) };
 };
 
 /** What the clock does by its printed settings, minute by minute of real dates. */
@@ -94,7 +98,7 @@ describe('the clock at a change of season', () => {
       }),
     ),
   )('%s: %s from %s, on %s: %s', (_, hours, first, begins, order) => {
-    const { weeks, notes: all, told } = around(hours, first);
+    const { weeks, notes: all, sheets, told } = around(hours, first);
     const change = dayOfIso(begins) as number;
     // Each sheet is of one season: the last of the old one ends the day before the new one's first begins.
     const after = weeks.findIndex(({ week }) => week.tree.from.value.iso === begins);
@@ -103,6 +107,8 @@ describe('the clock at a change of season', () => {
       Array.from({ length: 14 }, (_, n) => isoOf((dayOfIso(first) as number) + n)),
     );
     const notes = [all[after - 1], all[after]];
+    // What hangs on the walls changes with the sheets, whatever the clock does.
+    expect(sheets.flat()).toEqual([`${isoOf(change - 1)} notes.season-sheets-before`, `${begins} notes.season-sheets-after`]);
     const [old, now] = [weeks[after - 1], weeks[after]].map((w) => w?.plan.units['line-1'] as UnitPlan) as [UnitPlan, UnitPlan];
     const code = (notes[0]?.[0] ?? notes[1]?.[0])?.figures['told'];
     expect((code?.value as { code?: string }).code, told().flat().join('\n')).toBe(`notes.season-${order}`);
@@ -140,21 +146,21 @@ describe('the clock at a change of season', () => {
     expect(told()).toMatchInlineSnapshot(`
       [
         [
-          "2027-07-04 From Jul 5, 2027 the hours are others. Once the top is empty, at 22:00, and not earlier, set its clock. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. Order Test Service for it now: only a technician sets it. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 22 °F or colder. Call Test Service.",
+          "2027-07-04 New hours from Jul 5, 2027. Once the top is empty, at 22:00, and not earlier, set its clock. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. Order Test Service for it now: only a technician sets it. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 22 °F or colder.",
         ],
         [
-          "2027-07-05 From Jul 5, 2027 the hours are others. The top's clock must have been set by now. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. It goes off or on at other times than this sheet's? Call Test Service. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 22 °F or colder. Call Test Service.",
+          "2027-07-05 New hours from Jul 5, 2027. The top's clock must have been set by now. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. It goes off or on at other times than this sheet's? Call Test Service. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 22 °F or colder.",
         ],
       ]
     `);
     expect(told('fr')[1]).toMatchInlineSnapshot(`
       [
-        "2027-07-05 À partir du 5 juill 2027, les horaires changent. L’horloge du haut doit déjà être réglée. Avant : Lun–Dim : arrêt 22:15, marche 05:15. Maintenant : Lun–Dim : arrêt 20:15, marche 03:15. Arrêt ou marche à d’autres heures que sur cette feuille ? Appelez Test Service. Dès le 5 juill 2027, et jusqu’au réglage : Lun–Dim : le haut peut ne démarrer qu’à 05:30. Laissez ses aliments là où ils ont passé la nuit. Sondez avant de charger : rien n’entre tant que le haut n’indique pas 22 °F ou moins. Appelez Test Service.",
+        "2027-07-05 Nouveaux horaires dès le 5 juill 2027. L’horloge du haut doit déjà être réglée. Avant : Lun–Dim : arrêt 22:15, marche 05:15. Maintenant : Lun–Dim : arrêt 20:15, marche 03:15. Arrêt ou marche à d’autres heures que sur cette feuille ? Appelez Test Service. Dès le 5 juill 2027, et jusqu’au réglage : Lun–Dim : le haut peut ne démarrer qu’à 05:30. Laissez ses aliments là où ils ont passé la nuit. Sondez avant de charger : rien n’entre tant que le haut n’indique pas 22 °F ou moins.",
       ]
     `);
   });
 
-  it('is a technician’s even where somebody wrote that the clock is in reach: it stands beside live parts', () => {
+  it('is a technician’s even where the manager may set the clock’s time: off and on are another matter', () => {
     const { notes, told } = around(seasons[0][1], INTO, { table: TABLE.replace('reachable: false', 'reachable: true') });
     expect((notes[0]?.[0]?.who.value as { code: string }).code).toBe('technician');
     expect(told()[0]?.[0]).toMatch(/technician/);
