@@ -366,6 +366,7 @@ const sequenceOf = ({ profile, unknown }: ReadUnit): readonly string[] => {
 /** The rest as templates name it. */
 const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   clock: rest.clock.kind,
+  step: rest.clock.step,
   polarity: rest.clock.polarity,
   where: rest.clock.where,
   by_hand: practice(flag(rest.clock.byHand), 'trait'),

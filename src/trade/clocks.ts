@@ -99,4 +99,11 @@ const kinds = {
 
 export type ClockKindName = keyof typeof kinds;
 export const CLOCK_KINDS: Readonly<Record<ClockKindName, ClockKind>> = kinds;
+
+/** A kind with the step that its maker gave it, in minutes; reading it is off by half of that. */
+export const withStep = (kind: ClockKind, step: number | undefined): ClockKind =>
+  step === undefined || kind.by === 'hand'
+    ? kind
+    : { ...kind, step, allowance: Math.max(0, kind.allowance + Math.ceil((step - kind.step) / 2)) };
+
 export const clockKindNames = Object.keys(kinds) as [ClockKindName, ...ClockKindName[]];
