@@ -35,7 +35,7 @@ const throughTheNight = ({ store, originOf }: ReadStore): readonly Finding[] => 
   const week = openWeek(store);
   const found = new Map<string, { from: number; to: number; days: Weekday[] }>();
   for (const [day, spans] of week === 'always' ? [] : week)
-    for (const { from, to } of spans.filter((s) => s.to > DAY + LATE_MORNING)) {
+    for (const { from, to } of spans.filter((s) => s.to > DAY + LATE_MORNING && s.to - s.from < DAY)) {
       const key = `${from} ${to}`;
       const one = found.get(key) ?? { from, to: to % DAY, days: [] };
       one.days.push(day);

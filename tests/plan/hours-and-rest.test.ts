@@ -71,6 +71,7 @@ describe('hours through the night', () => {
     ['Mo-Su 18:00-11:00', [{ days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'], suggestion: '11:00-18:00' }]],
     ['Mo-Th 11:00-23:00; Fr,Sa 17:00-09:30', [{ days: ['fri', 'sat'], suggestion: '09:30-17:00' }]],
     ['Mo-Su 17:00-05:00', []],
+    ['Mo-Su 06:00-01:00; Sa 00:30-24:00', []],
     ['24/7', []],
   ])('%s: asked whether the two times are swapped where it closes late in the morning', (open, asked) => {
     const found = tryChain(hours(open)).findings.filter((f) => f.code === 'open-through-night');
