@@ -18,15 +18,19 @@ const DAY = 1440;
 const INTO = '2027-06-28';
 const BACK = '2027-08-23';
 
-const around = (hours: string, first: string, { table = TABLE, store = '' } = {}) => {
-  const site = `${STORE.replace('Mo-Su 07:00-22:00', `'${hours}'`)}${store}`;
+const around = (hours: string, first: string, { table = TABLE, store = '', zone = 'America/Chicago', count = 2 } = {}) => {
+  const site = `${STORE.replace('Mo-Su 07:00-22:00', `'${hours}'`).replace('America/Chicago', zone)}${store}`;
   const tried = tryChain({ 'sites/street.yaml': site, 'equipment/table.yaml': table }, ['fr']);
   const { workshop } = tried;
   if (!workshop) throw new Error(tried.told.join('\n'));
   const on = (iso: string) => planOf(workshop, 'sites/street.yaml', tried.files.get('sites/street.yaml') as Uint8Array, iso);
   const planned = on(first) as Planned;
   const start = dayOfIso(first) as number;
-  const weeks = weeksOf(planned, on, [{ first: start }, { first: start + 7 }]);
+  const weeks = weeksOf(
+    planned,
+    on,
+    Array.from({ length: count }, (_, n) => ({ first: start + 7 * n })),
+  );
   const saying = (lang: string) => {
     const words = workshop.words.get(lang);
     if (!words) throw new Error(lang);
@@ -208,5 +212,39 @@ describe('the clock at a change of season', () => {
     const { weeks, notes } = around('We-Su 07:00-22:00; Jul 06-Aug 31 We-Su 09:00-23:30', INTO);
     expect(weeks.map(({ week }) => week.days.length)).toEqual([7, 7]);
     expect(notes.map((of) => of.map((n) => n.date.value.iso))).toEqual([['2027-07-04'], ['2027-07-07']]);
+  });
+
+  it('over a year of seasons that begin on any weekday, set when it is told, never stops food', () => {
+    const hours = [
+      'Mo-Su 07:00-22:00',
+      'Mar 17-May 31 Mo-Su 09:00-23:00',
+      'Jun-Aug Mo-Th 07:30-22:00',
+      'Jun-Aug Fr-Su 07:30-23:00',
+      'Oct 06-Nov 20 Mo-Su 06:00-20:30',
+    ];
+    // A zone without changes of the clocks: they are another test's.
+    const { weeks, notes } = around(hours.join('; '), '2027-01-04', { zone: 'America/Phoenix', count: 52 });
+    expect(weeks.flatMap(({ week }) => week.days.map((d) => d.date.value.iso))).toEqual(
+      Array.from({ length: 52 * 7 }, (_, n) => isoOf((dayOfIso('2027-01-04') as number) + n)),
+    );
+    // Each sheet tells its own season's times.
+    for (const { week, plan } of weeks)
+      for (const { weekday, units } of week.days)
+        expect(units['line-1']?.off?.value.min).toBe(plan.units['line-1']?.rest?.off?.value.at[weekday]?.min);
+    const settings = weeks.flatMap(({ week, plan }, i) => {
+      const unit = plan.units['line-1'] as UnitPlan;
+      if (i > 0 && weeks[i - 1]?.plan === plan) return [];
+      const task = [...(notes[i - 1] ?? []), ...(notes[i] ?? [])].find((n) => n.hand && n.lead);
+      const at = task?.figures['at']?.value as { min: number } | undefined;
+      const day = dayOfIso(task ? task.date.value.iso : week.tree.from.value.iso) as number;
+      return [{ from: day * DAY + (at?.min ?? 0), unit }];
+    });
+    expect(settings.length).toBe(6);
+    const food = withFood(weeks.map((w) => w.week));
+    expect(food.length).toBeGreaterThan(52 * 7 * 600);
+    const held = (minute: number): UnitPlan => (settings.findLast((s) => s.from <= minute) as { unit: UnitPlan }).unit;
+    expect(food.filter((minute) => isOff(held(minute), minute))).toEqual([]);
+    // Left at its first setting all year it would.
+    expect(food.some((minute) => isOff(settings[0]?.unit as UnitPlan, minute))).toBe(true);
   });
 });
