@@ -3,7 +3,6 @@
  */
 import type { Known } from '../base/basis.js';
 import type { Run } from '../base/run.js';
-import { WEEKDAYS } from '../base/moment.js';
 import type { Value } from '../base/value.js';
 import type { Step } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
@@ -42,15 +41,20 @@ const afternoonRow = (cells: readonly Cell[], unit: UnitPlan, week: Week): reado
     return day && !day.units[unit.id.value.text]?.empty_by ? cell([], { tone: 'mute' }) : one;
   });
 
-const band = (text: readonly Run[]): readonly Cell[] => [cell(text, { head: true, tone: 'strong', span: WEEKDAYS.length + 1 })];
+/** A row over the column of tasks and those of the days. */
+const across = (week: Week): number => week.days.length + 1;
 
-const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>
+const band = (text: readonly Run[], week: Week): readonly Cell[] => [
+  cell(text, { head: true, tone: 'strong', span: across(week) }),
+];
+
+const dayHeads = (week: Week, speaker: Speaker, marks = true): readonly Cell[] =>
   week.days.map((day) =>
     cell([
       { text: speaker.times.weekday(day.weekday), strong: true },
       { text: ` ${speaker.times.shortDate(day.date.value.iso)}`, value: day.date.path },
       ...(day.open ? [] : [{ text: ` ${speaker.word('week.closed')}` }]),
-      ...day.marks.flatMap((mark) => [{ text: ' ' }, ...speaker.say(mark).runs]),
+      ...(marks ? day.marks : []).flatMap((mark) => [{ text: ' ' }, ...speaker.say(mark).runs]),
     ]),
   );
 
@@ -58,9 +62,9 @@ const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>
 const handCells = (week: Week): readonly Cell[] =>
   week.days.map((day) => cell([], day.open ? { hand: 'write' } : { tone: 'mute' }));
 
-const columns = [
+const columns = (week: Week) => [
   { weight: TASK_WEIGHT, align: 'start' as const },
-  ...WEEKDAYS.map(() => ({ weight: 1, align: 'middle' as const })),
+  ...week.days.map(() => ({ weight: 1, align: 'middle' as const })),
 ];
 
 const paragraph = (text: readonly Run[], line: number): Block => ({ block: 'paragraph', role: 'body', line, text });
@@ -99,14 +103,26 @@ const noteGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] 
     ? []
     : [
         { block: 'heading', level: 2, line, text: speaker.phrase('week.this-week') },
-        { block: 'list', mark: 'dot', line, items: week.tree.notes.map((note) => [paragraph(noteLine(note, speaker), line)]) },
+        // A list each: pages may break between notes.
+        ...week.tree.notes.map((note): Block => ({
+          block: 'list',
+          mark: 'dot',
+          line,
+          items: [[paragraph(noteLine(note, speaker), line)]],
+        })),
       ];
 
 /** What to do with a clock that stood still in a power cut: a row over all columns. */
-const powerCut = ({ rest, ready }: UnitPlan, service: Known<Value>, speaker: Speaker): readonly (readonly Cell[])[] => {
+const powerCut = (
+  { rest, ready }: UnitPlan,
+  week: Week,
+  service: Known<Value>,
+  speaker: Speaker,
+): readonly (readonly Cell[])[] => {
   if (!rest?.after_cut) return [];
-  const text = speaker.phrase('week.power-cut', { long: rest.after_cut.by_day, ready, service });
-  return [[cell(text, { span: WEEKDAYS.length + 1 })]];
+  const hand = rest.in_reach.value.is ? '-manager' : '';
+  const text = speaker.phrase(`week.power-cut${hand}`, { long: rest.after_cut.by_day, ready, service });
+  return [[cell(text, { span: across(week) })]];
 };
 
 /** The rows of one unit; one without a schedule keeps its readings and says, in place of times, that no safe rest is set. */
@@ -151,24 +167,24 @@ const unitGrid = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Sp
     {
       block: 'table',
       line,
-      columns,
+      columns: columns(week),
       head: [[cell(speaker.say(unit.nickname).runs, { head: true }), ...dayHeads(week, speaker)]],
       rows: [
-        band(speaker.phrase('week.open-up')),
+        band(speaker.phrase('week.open-up'), week),
         ...steps(unit.open).map((step) => stepRow(step, unit, week, speaker)),
         initials,
         ...(unit.afternoon
           ? [
-              band(speaker.phrase('week.afternoon-close')),
+              band(speaker.phrase('week.afternoon-close'), week),
               ...[...unit.afternoon.close.map((step) => stepRow(step, unit, week, speaker)), initials].map(inAfternoon),
-              band(speaker.phrase('week.afternoon-open')),
+              band(speaker.phrase('week.afternoon-open'), week),
               ...[...unit.afternoon.open.map((step) => stepRow(step, unit, week, speaker)), initials].map(inAfternoon),
             ]
           : []),
-        band(speaker.phrase('week.close-down')),
+        band(speaker.phrase('week.close-down'), week),
         ...steps(unit.close).map((step) => stepRow(step, unit, week, speaker)),
         initials,
-        ...powerCut(unit, service, speaker),
+        ...powerCut(unit, week, service, speaker),
       ],
     },
   ];
@@ -193,8 +209,8 @@ const recordGrid = (week: Week, log: boolean, speaker: Speaker, line: number): r
   {
     block: 'table',
     line,
-    columns,
-    head: [[cell(speaker.phrase('week.checked'), { head: true }), ...dayHeads(week, speaker)]],
+    columns: columns(week),
+    head: [[cell(speaker.phrase('week.checked'), { head: true }), ...dayHeads(week, speaker, false)]],
     rows: [[cell(speaker.phrase('week.checked-by'), { head: true }), ...handCells(week)]],
   },
 ];

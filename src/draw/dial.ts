@@ -196,7 +196,7 @@ export const dial: Figure = (context) => {
       case 'trippers': {
         const patterns = patternsOf(rest, clock);
         return patterns.length > 0 && patterns.length <= 2
-          ? trippers(patterns, clock.step, polarityOf(rest.polarity), context)
+          ? trippers(patterns, rest.step.value.si / 60, polarityOf(rest.polarity), context)
           : undefined;
       }
       case 'figures':

@@ -186,6 +186,17 @@ export const hours = z
     });
   });
 
+/** Minutes in a day, which a clock's step divides. */
+const DAY_MINUTES = 1440;
+const STEPS = Array.from({ length: DAY_MINUTES / 2 }, (_, n) => n + 1).filter((step) => DAY_MINUTES % step === 0);
+
+/** What lies between two settings of a clock: whole minutes that divide the day, half of it at most. */
+export const clockStep = amountOf('duration').transform((step, ctx) => {
+  const minutes = step.si / 60;
+  const near = STEPS.reduce((best, one) => (Math.abs(one - minutes) < Math.abs(best - minutes) ? one : best));
+  return near === minutes ? step : refuse(ctx, { finding: 'clock-step', step, suggestion: `${near} min` });
+});
+
 /** Keys, joined by dots, of facts that are not known yet. */
 export const notKnown = z
   .array(z.string().min(1).max(80))

@@ -8,7 +8,7 @@ import { clockKindNames } from '../trade/clocks.js';
 import { strategyNames } from '../trade/strategies.js';
 import { LOADING_RULES, ruleCodes, ruleFigures, type RuleCode } from '../trade/rules.js';
 import { panSizeNames } from '../trade/pans.js';
-import { amountOf, id, isoDate, name, notKnown, phone, spanOf, text } from './fields.js';
+import { amountOf, clockStep, id, isoDate, name, notKnown, phone, spanOf, text } from './fields.js';
 import type { Amount } from '../base/amount.js';
 
 const circuit = z.strictObject({
@@ -74,9 +74,11 @@ const rest = z.strictObject({
   pull_down_hot: z.strictObject({ above: amountOf('temperature'), takes: amountOf('duration') }).optional(),
   clock: z.strictObject({
     kind: z.enum(clockKindNames),
+    /** Between two of its settings, where it is not the usual step of its kind. */
+    step: clockStep.optional(),
     /** Which way a tripper or pin acts. */
     polarity: z.enum(['out-is-on', 'out-is-off']).optional(),
-    /** Its keys can be reached without opening a box. A technician sets it all the same. */
+    /** Its time and its override can be set without a tool, with no box opened and nothing live in reach: then the manager may. Off and on stay a technician's. */
     reachable: z.boolean(),
     /** Stops the rail alone, or also the base or the whole condensing unit (an error). */
     stops: z.array(id).min(1),

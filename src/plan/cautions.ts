@@ -24,8 +24,10 @@ export const cautionsFor = (reader: Reader, has: ReadonlySet<Trait>, facts: Stor
     service: facts.phones.service,
     phone: facts.phones.number,
   };
+  const needs = ({ readers, when, unless }: Caution): boolean =>
+    readers.includes(reader) && has.has(when) && !(unless && has.has(unless));
   return cautionCodes
-    .filter((code) => CAUTIONS[code].readers.some((r) => r === reader) && has.has(CAUTIONS[code].when))
+    .filter((code) => needs(CAUTIONS[code]))
     .map((code) => ({
       code,
       level: CAUTIONS[code].level,

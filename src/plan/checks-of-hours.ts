@@ -1,9 +1,9 @@
 /**
- * What is wrong with a store's time zone and with its quiet window.
+ * What is wrong with a store's time zone, with its quiet window, and with hours that run into the next day.
  */
 import { error, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
-import { DAY, moment, WEEKDAYS } from '../base/moment.js';
+import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { weekOf, type Span } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import { openWeek } from './business-days.js';
@@ -24,12 +24,41 @@ export const checkZone = (wrote: string, at: Place): readonly Finding[] => {
   return [error('bad-zone', at, { wrote, ...(zone.suggestion === undefined ? {} : { nearest: zone.suggestion }) })];
 };
 
-export const checkHours = ({ store, originOf }: ReadStore): readonly Finding[] => {
+/** A closing later than this on the next day more likely has its two times swapped. Common practice, no source. */
+const LATE_MORNING = 8 * 60;
+
+const written = (minutes: number): string =>
+  [Math.floor(minutes / 60), minutes % 60].map((n) => String(n).padStart(2, '0')).join(':');
+
+/** Hours that run through the night into the day: they may be meant, or be swapped. */
+const throughTheNight = ({ store, originOf }: ReadStore): readonly Finding[] => {
+  const week = openWeek(store);
+  const found = new Map<string, { from: number; to: number; days: Weekday[] }>();
+  for (const [day, spans] of week === 'always' ? [] : week)
+    for (const { from, to } of spans.filter((s) => s.to > DAY + LATE_MORNING && s.to - s.from < DAY)) {
+      const key = `${from} ${to}`;
+      const one = found.get(key) ?? { from, to: to % DAY, days: [] };
+      one.days.push(day);
+      found.set(key, one);
+    }
+  return [...found.values()].map(({ from, to, days }) =>
+    warning('open-through-night', originOf('hours').at, {
+      days,
+      from: moment(from),
+      to: moment(to),
+      ...(to < from ? { suggestion: `${written(to)}-${written(from)}` } : {}),
+    }),
+  );
+};
+
+export const checkHours = (read: ReadStore): readonly Finding[] => {
+  const { store, originOf } = read;
   const quiet = store.quiet_window;
   const window = quiet && { from: moment(quiet.from), to: moment(quiet.to) };
   const at = originOf('quiet_window').at;
   return [
     ...checkZone(store.timezone, originOf('timezone').at),
+    ...throughTheNight(read),
     ...(quiet && window && quiet.from === quiet.to ? [error('quiet-window-empty', at, window)] : []),
     ...(quiet && window && openWeek(store) !== 'always'
       ? [warning(isOpenIn(weekOf(store.hours.hours), quiet) ? 'quiet-window-unused' : 'quiet-window-outside', at, window)]

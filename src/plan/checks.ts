@@ -126,7 +126,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     if (!zone.rest && kind.rests === 'emptied') findings.push(error('static-rail-without-rest', zoneAt(), { zone: id }));
     if (isRail(kind) && !zone.pans && !zone.move) findings.push(error('rail-without-pans', zoneAt(), { zone: id }));
     if (zone.rest?.clock.reachable === true && isDial(CLOCK_KINDS[zone.rest.clock.kind]))
-      findings.push(note('dial-beside-live-parts', zoneAt('rest', 'clock', 'reachable'), { zone: id }));
+      findings.push(warning('dial-in-reach', zoneAt('rest', 'clock', 'reachable'), { zone: id }));
     zone.rest?.clock.stops.forEach((stopped, i) => {
       const where = at('zones', id, 'rest', 'clock', 'stops', i);
       const other = profile.zones[stopped];

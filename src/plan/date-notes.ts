@@ -11,7 +11,7 @@ import type { UnitPlan } from './unit.js';
 
 /** Said once for the store, whatever rail it was found on. */
 const OF_STORE: readonly DateNote['code'][] = ['clocks-change', 'time-skipped', 'time-twice'];
-/** A hand on the clock: a technician's. */
+/** A hand on the clock's time or its override: the manager's where both are in reach, else a technician's. */
 const BY_HAND: readonly DateNote['code'][] = ['reset-clock', 'hold-on', 'turn-on-early', 'stay-on', 'stay-on-today'];
 export const concernsStore = (note: DateNote): boolean => OF_STORE.includes(note.code);
 
@@ -31,13 +31,13 @@ export interface WeekNote {
   readonly [key: string]: Known<Value> | Readonly<Record<string, Known<Value>>> | string | undefined;
 }
 
-/** The code of a note's sentence: what differs by direction is another sentence. */
-const sentence = (note: DateNote): string => {
+/** The code of a note's sentence: what differs by direction or by who may act is another sentence. */
+const sentence = (note: DateNote, hand: 'manager' | 'technician'): string => {
   switch (note.code) {
     case 'clocks-change':
       return note.shift > 0 ? 'clocks-forward' : 'clocks-back';
     case 'reset-clock':
-      return `${note.turn > 0 ? 'reset-forward' : 'reset-back'}-technician`;
+      return `${note.turn > 0 ? 'reset-forward' : 'reset-back'}-${hand}`;
     case 'turning-skipped':
     case 'turning-twice':
       return `${note.code}-${note.turns}`;
@@ -50,7 +50,7 @@ const sentence = (note: DateNote): string => {
     case 'turn-on-early':
     case 'stay-on':
     case 'stay-on-today':
-      return `${note.code}-technician`;
+      return `${note.code}-${hand}`;
     default:
       return note.code;
   }
@@ -87,15 +87,21 @@ export const weekNote = (
     Object.entries(figuresOf(note, weekday)).map(([name, value]) => [name, computed<Value>(value, 'of-that-date', from)]),
   );
   const rest = unit?.rest;
-  const values = { ...figures, service, ...(unit ? { ready: unit.ready } : {}) };
+  const hand = rest?.in_reach.value.is ? 'manager' : 'technician';
+  const values = {
+    ...figures,
+    service,
+    ...(unit ? { ready: unit.ready } : {}),
+    ...(unit?.destination ? { destination: unit.destination } : {}),
+  };
   const otherwise = otherwiseOf(note, rest?.afternoon.value.is === true);
-  const code = sentence(note);
+  const code = sentence(note, hand);
   return {
     date,
     unit: unit?.nickname,
     text: practice(phrase(`notes.${code}`, values), `note-${code}`),
     otherwise: otherwise === undefined ? undefined : practice(phrase(`notes.${otherwise}`, values), `note-${otherwise}`),
-    who: practice(term(BY_HAND.includes(note.code) ? 'technician' : 'manager'), 'who-may-touch-the-clock'),
+    who: practice(term(BY_HAND.includes(note.code) ? hand : 'manager'), 'who-may-touch-the-clock'),
     hand: BY_HAND.includes(note.code) ? 'hand' : undefined,
     figures,
   };

@@ -34,6 +34,15 @@ export const listedHours = (store: Store) => ({
   exceptions: (store.exceptions ?? []).map((e) => ({ date: e.date, hours: e.hours.hours })),
 });
 
+export const isOpenOn = (store: Store, day: DayNumber): boolean =>
+  openOn(store.hours.hours, isoOf(day), listedHours(store)).length > 0;
+
+/** The nearest open date from one on, in steps of a day; that date itself where none is open for long. */
+export const openFrom = (store: Store, day: DayNumber, step: 1 | -1): DayNumber => {
+  for (let n = 0; n < FAR; n++) if (isOpenOn(store, day + step * n)) return day + step * n;
+  return day;
+};
+
 /** Whether nothing but the weekday decides: then no date needs to be looked at. */
 const isPlain = ({ hours, exceptions }: Store): boolean =>
   (exceptions ?? []).length === 0 &&

@@ -67,7 +67,7 @@ export const headline = (facts: HeadlineFacts) => {
       message: off
         ? offs.size === 1
           ? [say(facts.byHand ? 'off-by-hand' : 'off-busy', { off })]
-          : [say('busy')]
+          : [say(facts.byHand ? 'busy-by-hand' : 'busy')]
         : [say(rail.rests === 'as-maker' ? 'own-rest' : 'stays-on')],
       plain: facts.afternoon ? say('night-too') : off ? say('bottom-stays-on') : say('emptied-every-night'),
     };

@@ -21,8 +21,8 @@ interface LessonFacts {
   readonly elsewhere: boolean;
   /** A hand turns the top off and on. */
   readonly byHand: boolean;
-  /** Where its clock or its switch is. */
-  readonly clock: { readonly where: Known<Value> | undefined } | undefined;
+  /** Where its clock or its switch is, and whether the manager sets the clock's time. */
+  readonly clock: { readonly where: Known<Value> | undefined; readonly inReach: boolean } | undefined;
   /** It rests in the afternoon closing. */
   readonly afternoon: boolean;
   readonly backup: Known<Value>;
@@ -40,11 +40,13 @@ export interface Question {
   readonly [key: string]: Known<Phrase>;
 }
 
-/** Where the clock or the switch of the top is; only a technician touches a clock. */
+/** Where the clock or the switch of the top is, and who sets a clock's time. */
 const placeOf = ({ byHand, clock }: LessonFacts): readonly string[] => {
   if (!clock) return [];
   if (byHand) return clock.where ? ['switch-at'] : [];
-  return [clock.where ? 'clock-at' : 'clock-technician'];
+  if (clock.inReach) return [clock.where ? 'clock-at-manager' : 'clock-manager'];
+  // Live parts are where it is: staff are not told the way there.
+  return ['clock-technician'];
 };
 
 export const lesson = (facts: LessonFacts) => {

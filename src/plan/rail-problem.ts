@@ -5,7 +5,7 @@ import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { DAY } from '../base/moment.js';
 import type { Rest } from '../model/profile.js';
-import { CLOCK_KINDS } from '../trade/clocks.js';
+import { CLOCK_KINDS, withStep, type ClockKind } from '../trade/clocks.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { foundPatterns, foundStops } from './found-settings.js';
 import { moveNeeds } from './needs.js';
@@ -24,12 +24,15 @@ const LONGEST_RUN = 3 * DAY;
 /** Wiping the melt water of one rail. Common practice, no source. */
 const WIPE_MINUTES = 10;
 
+/** The clock of a rail: its kind, with the step that its profile gives it. */
+export const clockKindOf = ({ clock }: Rest): ClockKind => withStep(CLOCK_KINDS[clock.kind], clock.step && clock.step.si / 60);
+
 /** The clock as it was found, in the solver's terms; undefined where it never turns, or no clock of its kind holds that. */
-const foundPattern = (context: StoreContext, unitId: string, kind: Rest['clock']['kind']): readonly Pattern[] | undefined => {
+const foundPattern = (context: StoreContext, unitId: string, kind: ClockKind): readonly Pattern[] | undefined => {
   const found = context.read.store.units[unitId]?.found?.clock;
   const stops = found ? foundStops(found) : [];
-  if (stops.length === 0 || CLOCK_KINDS[kind].by === 'hand') return undefined;
-  return foundPatterns(clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE), stops);
+  if (stops.length === 0 || kind.by === 'hand') return undefined;
+  return foundPatterns(clockOf(kind, WEEK_CIRCLE), stops);
 };
 
 export const railsOf = (context: StoreContext) =>
@@ -54,7 +57,7 @@ export const needsOf = (context: StoreContext, rail: RailFacts, days: RestQuesti
 
 export const problemRail = (context: StoreContext, { unit, zone, rest, move }: RailFacts, needs: RestNeeds): Rail => {
   const { crew } = context.read.store;
-  const found = foundPattern(context, unit.id, rest.clock.kind);
+  const found = foundPattern(context, unit.id, clockKindOf(rest));
   return {
     id: unit.id,
     need: {
@@ -69,7 +72,7 @@ export const problemRail = (context: StoreContext, { unit, zone, rest, move }: R
       wipe: zone.drains === 'by-hand' ? WIPE_MINUTES : null,
       longestRun: LONGEST_RUN,
     },
-    clock: clockOf(CLOCK_KINDS[rest.clock.kind], WEEK_CIRCLE),
+    clock: clockOf(clockKindOf(rest), WEEK_CIRCLE),
     ...(found ? { found } : {}),
   };
 };

@@ -7,7 +7,6 @@ import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
 import { DAY, moment } from '../base/moment.js';
 import { phrase, term, type ByDay, type Phrase, type Term, type Told } from '../base/value.js';
-import { CLOCK_KINDS } from '../trade/clocks.js';
 import { afterCut, type AfterCut } from './after-cut.js';
 import { afternoonFindings } from './afternoon-findings.js';
 import { gapOf, type AfternoonTimes } from './afternoons.js';
@@ -16,7 +15,7 @@ import { settingsOf, type ClockSetting } from './clock-settings.js';
 import { computed, practice, toldLeaf, written } from './known.js';
 import type { moveNeeds } from './needs.js';
 import { byDays, morningOf } from './nights-by-day.js';
-import { needsOf, problemRail, railsOf, type Asked, type RailFacts, type StoreContext } from './rail-problem.js';
+import { clockKindOf, needsOf, problemRail, railsOf, type Asked, type RailFacts, type StoreContext } from './rail-problem.js';
 import { mayLeaveIce, type RestNeeds } from './rest-needs.js';
 import {
   nightsOf,
@@ -49,11 +48,15 @@ export interface UnitRest {
   readonly move: ReturnType<typeof moveNeeds>;
   readonly clock: {
     readonly kind: Known<Term>;
+    /** Between two of its settings. */
+    readonly step: Known<Amount<'duration'>>;
     readonly polarity: Known<Term> | undefined;
     readonly where: Known<Told> | undefined;
     /** Trippers or pins around a dial. */
     readonly dial: boolean;
     readonly byHand: boolean;
+    /** The manager sets its time and its override; its off and on are a technician's. */
+    readonly inReach: boolean;
   };
   /** Undefined when no schedule keeps every rule. */
   readonly times?: RestTimes;
@@ -219,7 +222,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
   const { asked, outcome, problem, rail, afternoon } = placed;
   const { unit, id, rest, move, needs } = asked;
   const { read, shelf } = context;
-  const kind = CLOCK_KINDS[rest.clock.kind];
+  const kind = clockKindOf(rest);
   const at = (...path: string[]) => unit.originOf('zones', id, 'rest', 'clock', ...path);
   const crew = afternoon && context.afternoon ? context.afternoon : context.crew;
   const times = isWhole(outcome) ? timesOf(outcome.nights, needs.tree, move, crew) : undefined;
@@ -247,10 +250,12 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
     move,
     clock: {
       kind: written<Term>(term(rest.clock.kind), at('kind')),
+      step: rest.clock.step ? written(rest.clock.step, at('step')) : practice(duration(kind.step), 'clock-step-of-kind'),
       polarity: rest.clock.polarity === undefined ? undefined : written<Term>(term(rest.clock.polarity), at('polarity')),
       where: toldLeaf(rest.clock.where, shelf.lang, at('where')),
       dial: isDial(kind),
       byHand: kind.by === 'hand',
+      inReach: kind.by !== 'hand' && rest.clock.reachable,
     },
     ...(times ? { times } : {}),
     settings,

@@ -47,6 +47,8 @@ export interface RuleTraits {
   readonly box: boolean;
   readonly clock: boolean;
   readonly byHand: boolean;
+  /** The manager sets the clock's time. */
+  readonly inReach: boolean;
   readonly holds: 'cold' | 'frozen' | 'sealed';
 }
 
@@ -76,7 +78,7 @@ export const callWhen = (
   return {
     when: [
       ...warm,
-      ...(traits.clock ? ['clock-wrong'] : traits.byHand ? ['switch-wrong'] : []),
+      ...(traits.clock ? [traits.inReach ? 'clock-wrong-in-reach' : 'clock-wrong'] : traits.byHand ? ['switch-wrong'] : []),
       traits.rail ? 'ice-or-water' : 'box-ice-or-water',
     ].map(call),
     have_ready: call(traits.clock ? 'have-ready' : 'have-ready-box'),

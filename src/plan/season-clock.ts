@@ -2,16 +2,16 @@
  * Where hours change by season, each season has its own setting of the clock: by when it is set from one to the other, in the order that is safe
  * for food, and what the old setting does under the new hours until then.
  *
- * Sheets hold the old setting up to the last day of the week of the change, and the new one from the next week's first day on.
+ * Sheets hold the old setting up to the last day of the old hours, and the new one from the first day of the new hours on.
  */
 import { amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { DAY, moment, onTheWall, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { date, phrase, term, type Days, type Phrase, type Value } from '../base/value.js';
-import { dayOfIso, isoOf, openOn, weekdayOf, type DayNumber } from '../model/hours/index.js';
+import { isoOf, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import type { WeekNote } from './date-notes.js';
-import { listedHours, nightsOn } from './dates.js';
+import { nightsOn, openFrom } from './dates.js';
 import { faultsOf, type FoundFault, type FoundRail } from './found-clock.js';
 import type { StorePlan } from './index.js';
 import { computed, practice } from './known.js';
@@ -20,12 +20,10 @@ import { demandsOf, type Outcome, type Stop } from './timetable/index.js';
 import type { UnitPlan } from './unit.js';
 
 export interface SeasonChange {
-  /** The plan of the last week of the old season's sheets, and of the first of the new one's. */
+  /** The plan of the last sheet of the old season, and of the first of the new one. */
   readonly before: StorePlan;
   readonly after: StorePlan;
-  /** The first date of the new hours, at most a week before `first`. */
-  readonly season: string;
-  /** The first date of the new sheets. */
+  /** The first date of the new hours, and of the new sheets. */
   readonly first: DayNumber;
 }
 
@@ -80,10 +78,9 @@ interface Evening {
 
 /** When the old season's last sheet has each rail emptied, by date, in minutes from 00:00 of it: dates of other hours have times of their own. */
 const lastEvenings = (read: ReadStore, { before, first }: SeasonChange, id: string): ReadonlyMap<DayNumber, Evening> => {
-  const dated = nightsOn(read.store, before.solved.holds.week, first - WEEKDAYS.length, first - 1, {
-    into: false,
-    outOf: true,
-  });
+  const last = openFrom(read.store, first - 1, -1);
+  const ends = { into: false, outOf: true };
+  const dated = nightsOn(read.store, before.solved.holds.week, last + 1 - WEEKDAYS.length, first - 1, ends);
   return new Map(
     (dated?.nights ?? []).flatMap(({ date: on, night, rails }) => {
       const rail = rails.find((r) => r.rail === id);
@@ -119,12 +116,6 @@ const harms = (faults: readonly FoundFault[]): boolean => faults.some((f) => f.c
 
 const sameSetting = (a: Side, b: Side): boolean => JSON.stringify(a.outcome?.patterns) === JSON.stringify(b.outcome?.patterns);
 
-/** The nearest open date from one on, in steps of a day; that date itself where none of a week is open. */
-const openFrom = ({ store }: ReadStore, day: DayNumber, step: 1 | -1): DayNumber => {
-  const open = [0, 1, 2, 3, 4, 5, 6].map((n) => day + step * n);
-  return open.find((d) => openOn(store.hours.hours, isoOf(d), listedHours(store)).length > 0) ?? day;
-};
-
 /** Values of a note: each is kept under a name of its own, so that it is a leaf of the plan. */
 const keeper = () => {
   const figures: Record<string, Known<Value>> = {};
@@ -135,8 +126,8 @@ const keeper = () => {
   const say = (name: string, code: string, values: Phrase['with'] = {}): Known<Phrase> =>
     keep(name, practice(phrase(`notes.${code}`, values), `note-${code}`));
   /** One sentence after the other. */
-  const join = (name: string, parts: readonly Known<Phrase>[]): Known<Phrase> =>
-    parts.reduce((text, next, i) => say(`${name}_${i}`, 'season-join', { text, next }));
+  const join = (name: string, parts: readonly Known<Phrase>[], how: 'join' | 'and' = 'join'): Known<Phrase> =>
+    parts.reduce((text, next, i) => say(`${name}_${i}`, `season-${how}`, { text, next }));
   return { figures, keep, say, join };
 };
 
@@ -149,6 +140,7 @@ const settingOf = ({ keep, join }: Keeper, name: string, { rest }: Side): Known<
     rest.settings.map(({ off_days: days, off, on }, i) =>
       keep(`${name}_set_${i}`, practice(phrase('found.set', { days, off, on }), 'found-set')),
     ),
+    'and',
   );
 
 /** What the old setting does under the new sheets, faults of the same minute told once with their days. */
@@ -158,6 +150,7 @@ const faultsTold = ({ keep, say }: Keeper, old: Side, now: Side, faults: readonl
     const key = JSON.stringify([fault.code, fault.code === 'rests-too-short' ? 0 : onTheWall(moment(fault.at))]);
     groups.set(key, [...(groups.get(key) ?? []), fault]);
   }
+  const { destination } = now.unit;
   const from = [old.rest.times?.off, old.rest.times?.on, now.rest.times?.emptyBy, now.rest.times?.coldBy].flatMap((k) => k ?? []);
   const known = <T extends Value>(value: T): Known<T> => computed(value, 'season-clock-walked', from);
   return [...groups.values()].map((group, i) => {
@@ -179,7 +172,7 @@ const faultsTold = ({ keep, say }: Keeper, old: Side, now: Side, faults: readonl
     }
     const early = code === 'on-late' ? -allowanceOf(old) : allowanceOf(old);
     const told = keep(`at_${i}`, known(moment(onTheWall(moment(at - early)))));
-    return say(`fault_${i}`, `season-${code}`, { days, at: told });
+    return say(`fault_${i}`, `season-${code}`, { days, at: told, ...(destination ? { destination } : {}) });
   });
 };
 
@@ -208,17 +201,14 @@ const taskOf = (read: ReadStore, change: SeasonChange, id: string, old: Side, no
     ? under(now, old).filter((fault) => now.outcome !== undefined || fault.code !== 'rests-too-short')
     : [];
   const evenings = lastEvenings(read, change, id);
-  const [last, opening] = [openFrom(read, first - 1, -1), openFrom(read, first, 1)];
+  const [last, opening] = [openFrom(read.store, first - 1, -1), openFrom(read.store, first, 1)];
   const start = now.rest.times?.start.value.at[WEEKDAYS[weekdayOf(opening)] as Weekday]?.min;
   const onOpening = (order: Order): Task => ({ order, due: opening, at: start, faults });
   const evening = evenings.get(last);
   if (!now.outcome) return { order: 'none', due: last, at: evening?.start, faults };
   if (!old.outcome) return onOpening('first-setting');
   if (faults.length === 0) return { order: 'safe', due: opening, at: undefined, faults };
-  if (!harms(under(old, now, evenings))) {
-    const due = openFrom(read, (dayOfIso(change.season) as DayNumber) - 1, -1);
-    return { order: 'before', due, at: evenings.get(due)?.start, faults };
-  }
+  if (!harms(under(old, now, evenings))) return { order: 'before', due: last, at: evening?.start, faults };
   if (!harms(faults)) return onOpening('first-day');
   if (isSafeThatEvening(last, evening, old, now)) return { order: 'last-day', due: last, at: evening?.start, faults };
   if (!faults.some((fault) => fault.code === 'on-late')) return onOpening('first-day');
@@ -237,10 +227,10 @@ const unitNotes = (read: ReadStore, change: SeasonChange, id: string, side: 'bef
   const { keep, say, join, figures } = kept;
   const calendar = (day: DayNumber) => practice(date(isoOf(day)), 'calendar');
   const { phones, hours } = change.after.store;
-  const opening = openFrom(read, change.first, 1);
+  const opening = openFrom(read.store, change.first, 1);
   const times = ON_THE_FIRST_DAY.includes(order) ? now.rest.times : old.rest.times;
   const values = {
-    from: keep('from_date', practice(date(change.season), 'calendar')),
+    from: keep('from_date', calendar(change.first)),
     ...(old.outcome ? { old: settingOf(kept, 'old', old) } : {}),
     ...(now.outcome ? { new: settingOf(kept, 'new', now) } : {}),
     first: keep('first_date', calendar(opening)),
@@ -279,6 +269,25 @@ const unitNotes = (read: ReadStore, change: SeasonChange, id: string, side: 'bef
   return [noteOf(due, text, until, true)];
 };
 
+/** What hangs on the walls is of one season too. */
+const sheetsNote = (read: ReadStore, { first }: SeasonChange, side: 'before' | 'after'): WeekNote => {
+  const { figures, keep, say } = keeper();
+  const calendar = (day: DayNumber) => practice(date(isoOf(day)), 'calendar');
+  const opening = openFrom(read.store, first, 1);
+  const values = { from: keep('from_date', calendar(first)), first: keep('first_date', calendar(opening)) };
+  return {
+    date: calendar(side === 'after' ? opening : openFrom(read.store, first - 1, -1)),
+    unit: undefined,
+    text: say('text', `season-sheets-${side}`, values),
+    otherwise: undefined,
+    who: practice(term('manager'), 'role-manager'),
+    hand: undefined,
+    figures,
+  };
+};
+
 /** @param side whether for the last sheet of the old season or the first of the new one */
-export const seasonNotes = (read: ReadStore, change: SeasonChange, side: 'before' | 'after'): readonly WeekNote[] =>
-  Object.keys(change.after.units).flatMap((id) => unitNotes(read, change, id, side));
+export const seasonNotes = (read: ReadStore, change: SeasonChange, side: 'before' | 'after'): readonly WeekNote[] => [
+  ...Object.keys(change.after.units).flatMap((id) => unitNotes(read, change, id, side)),
+  sheetsNote(read, change, side),
+];

@@ -128,6 +128,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     byHand: rest?.clock.byHand === true,
     box: boxZone !== undefined,
     clock: rest !== undefined && !rest.clock.byHand,
+    inReach: rest?.clock.inReach === true,
     holds,
   };
   const rules = loadingRules(unit, lang);
@@ -157,7 +158,13 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const nightSteps = afternoon ? besideAfternoon : (steps: readonly Step[]) => steps;
 
   const room = zones.some(([, zone]) => ZONE_KINDS[zone.kind].carries === 'room');
-  const answers: Readonly<Record<Trait, boolean>> = { always: true, flammable, 'not-flammable': !flammable, room };
+  const answers: Readonly<Record<Trait, boolean>> = {
+    always: true,
+    flammable,
+    'not-flammable': !flammable,
+    room,
+    'clock-in-reach': traits.inReach,
+  };
   const has: ReadonlySet<Trait> = new Set(cautionTraits.filter((trait) => answers[trait]));
   const press = pressures(
     shelf.refrigerants.get(refrigerant.value.q === 'verbatim' ? refrigerant.value.text : '')?.value,
@@ -205,7 +212,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     flammable,
     timed: rest?.times,
     byHand: stepFacts.byHand,
-    clock: rest && { where: rest.clock.where },
+    clock: rest && { where: rest.clock.where, inReach: rest.clock.inReach },
     afternoon: afternoon !== undefined,
   });
   const tree = {
@@ -371,9 +378,11 @@ const notPredicted = ({ tree, rail, box }: UnitPhysics, hasRail: boolean, hasBox
 /** The rest as templates name it. */
 const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   clock: rest.clock.kind,
+  step: rest.clock.step,
   polarity: rest.clock.polarity,
   where: rest.clock.where,
   by_hand: practice(flag(rest.clock.byHand), 'trait'),
+  in_reach: practice(flag(rest.clock.inReach), 'who-may-touch-the-clock'),
   stops_in_power_cut: practice(flag(!CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].survivesPowerCut), 'trait'),
   after_cut: rest.afterCut,
   kept: practice(flag(rest.kept), 'trait'),

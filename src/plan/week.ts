@@ -1,5 +1,5 @@
 /**
- * A dated week of a store: seven business days with their dates, each unit's own times on each, and what is different about some of them.
+ * A dated week of a store: its business days with their dates, each unit's own times on each, and what is different about some of them.
  */
 import type { Known } from '../base/basis.js';
 import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
@@ -17,10 +17,13 @@ import type { Step, When } from './steps.js';
 import { daysOfWeek, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
 import type { UnitPlan } from './unit.js';
 
-/** The first of seven days. */
+/** The first of seven days, or of fewer: a week in which a season begins has a sheet for each season's days. */
 export interface WeekDates {
   readonly first: DayNumber;
+  readonly days?: number;
 }
+
+export const lengthOf = ({ days }: WeekDates): number => days ?? WEEKDAYS.length;
 
 /** The seven days from the chain's first weekday that contain the ISO week's Thursday. */
 export const weekOfIso = (wrote: string, starts: Weekday): WeekDates | undefined => {
@@ -102,7 +105,7 @@ const afternoonTimesOf = (unit: UnitPlan, { night, rails }: DatedNight): Minutes
   return { start, empty_by, off, ...wipe, on, cold_by: rail.coldBy, first_pan: night.firstPan };
 };
 
-/** Changes of season at a week's ends: out of another's plan into it, and on into the next one's. */
+/** Changes of season at a sheet's ends: out of another's plan into it, and on into the next one's. */
 export interface WeekChanges {
   readonly into?: SeasonChange | undefined;
   readonly outOf?: SeasonChange | undefined;
@@ -111,7 +114,7 @@ export interface WeekChanges {
 export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { into, outOf }: WeekChanges = {}) => {
   const { store } = read;
   const { week } = plan.solved.holds;
-  const last = dates.first + WEEKDAYS.length - 1;
+  const last = dates.first + lengthOf(dates) - 1;
   const dated = nightsOn(store, week, dates.first, last, { into: into !== undefined, outOf: outOf !== undefined }) ?? {
     nights: [],
     afternoons: [],
@@ -120,7 +123,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const units = Object.values(plan.units);
   const listed = (day: DayNumber): number => (store.exceptions ?? []).findIndex((e) => e.date === isoOf(day));
 
-  const days: readonly WeekDay[] = WEEKDAYS.map((_, i): WeekDay => {
+  const days: readonly WeekDay[] = Array.from({ length: lengthOf(dates) }, (_, i): WeekDay => {
     const day = dates.first + i;
     const weekday = WEEKDAYS[weekdayOf(day)] as Weekday;
     const exception = listed(day);
@@ -184,7 +187,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   };
   const tree = {
     from: days[0]?.date as Known<CalendarDate>,
-    to: days[6]?.date as Known<CalendarDate>,
+    to: days.at(-1)?.date as Known<CalendarDate>,
     days: days.map((d) => ({
       date: d.date,
       open: practice(flag(d.open), 'trait'),

@@ -6,14 +6,16 @@ import type { Level } from '../base/level.js';
 
 export type Reader = 'staff' | 'technician';
 
-/** What a caution depends on; the plan answers each with yes or no. A `room` is a unit that people walk into. */
-export const cautionTraits = ['always', 'flammable', 'not-flammable', 'room'] as const;
+/** What a caution depends on; the plan answers each with yes or no. A `room` is a unit that people walk into; a clock in reach is one whose time the manager sets. */
+export const cautionTraits = ['always', 'flammable', 'not-flammable', 'room', 'clock-in-reach'] as const;
 export type Trait = (typeof cautionTraits)[number];
 
 export interface Caution {
   readonly level: Level;
   readonly readers: readonly Reader[];
   readonly when: Trait;
+  /** Another one says more in its place, where any unit has this. */
+  readonly unless?: Trait;
   /** How it is set: a panel with its signal word, a line of what never to do, or a line of small type. */
   readonly as: 'panel' | 'never' | 'line';
   /** Papers that need it; `every` is each paper of the reader, `unit` those that stand at the unit. */
@@ -23,7 +25,8 @@ export interface Caution {
 const kinds = {
   'hand-cannot-tell': { level: 'notice', as: 'line', readers: ['staff'], when: 'always', on: 'every' },
   'local-rules-first': { level: 'notice', as: 'line', readers: ['staff'], when: 'always', on: 'every' },
-  'no-panels': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', on: 'every' },
+  'no-panels': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', unless: 'clock-in-reach', on: 'every' },
+  'no-panels-clock-in-reach': { level: 'warning', as: 'never', readers: ['staff'], when: 'clock-in-reach', on: 'every' },
   'fire-and-sparks': { level: 'danger', as: 'panel', readers: ['staff'], when: 'always', on: 'unit' },
   'gas-hiss': { level: 'danger', as: 'panel', readers: ['staff'], when: 'flammable', on: 'unit' },
   'gas-leak': { level: 'danger', as: 'panel', readers: ['staff'], when: 'not-flammable', on: 'unit' },

@@ -20,7 +20,7 @@ export interface ClockKind {
   readonly survivesPowerCut: boolean;
   /** What it looks like, for the picture: a face with trippers, a face with pins, figures, a switch. */
   readonly face: 'trippers' | 'pins' | 'figures' | 'switch' | 'none';
-  /** Who turns the rail off and on: the clock, or a hand as a nightly task. Staff turn a switch; a clock, which has live power behind it, is a technician's alone. */
+  /** Who turns the rail off and on: the clock, or a hand as a nightly task. Staff turn a switch; a clock's off and on, which have live power behind them, are a technician's alone. */
   readonly by: 'clock' | 'hand';
   /** Can be put in the place of a clock that doesn't do, or of none; offered in the order of this table, so the dearest stands last. */
   readonly fitted: boolean;
@@ -99,4 +99,11 @@ const kinds = {
 
 export type ClockKindName = keyof typeof kinds;
 export const CLOCK_KINDS: Readonly<Record<ClockKindName, ClockKind>> = kinds;
+
+/** A kind with the step that its maker gave it, in minutes; reading it is off by half of that. */
+export const withStep = (kind: ClockKind, step: number | undefined): ClockKind =>
+  step === undefined || kind.by === 'hand'
+    ? kind
+    : { ...kind, step, allowance: Math.max(0, kind.allowance + Math.ceil((step - kind.step) / 2)) };
+
 export const clockKindNames = Object.keys(kinds) as [ClockKindName, ...ClockKindName[]];

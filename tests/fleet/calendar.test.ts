@@ -158,8 +158,8 @@ describe('a calendar', () => {
         .map((e) => `${e.start.toString().slice(5, 16)} ${e.end.toString().slice(11, 16)}`);
     const empty = times('2027-08-16', 4, 'empty');
     expect(empty.slice(0, 2)).toEqual(['08-16T23:40 00:00', '08-17T23:40 00:00']);
-    // The season ends within a week: the clock keeps its setting until the sheets of the next week, and people work by each date's hours.
-    expect(empty.slice(14, 18)).toEqual(['08-30T23:40 00:00', '08-31T23:55 00:15', '09-01T22:25 22:45', '09-02T22:25 22:45']);
+    // The season ends within a week: the clock is set before the first of September, and from then on people work by the new setting.
+    expect(empty.slice(14, 18)).toEqual(['08-30T23:40 00:00', '08-31T23:40 00:00', '09-01T21:40 22:00', '09-02T21:40 22:00']);
     expect(empty.slice(-2)).toEqual(['09-11T21:40 22:00', '09-12T21:40 22:00']);
     const load = times('2027-08-16', 4, 'load');
     expect([...load.slice(14, 18), ...load.slice(-1)]).toEqual([

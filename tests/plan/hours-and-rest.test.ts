@@ -66,6 +66,20 @@ describe('a quiet window', () => {
   });
 });
 
+describe('hours through the night', () => {
+  it.each([
+    ['Mo-Su 18:00-11:00', [{ days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'], suggestion: '11:00-18:00' }]],
+    ['Mo-Th 11:00-23:00; Fr,Sa 17:00-09:30', [{ days: ['fri', 'sat'], suggestion: '09:30-17:00' }]],
+    ['Mo-Su 17:00-05:00', []],
+    ['Mo-Su 06:00-01:00; Sa 00:30-24:00', []],
+    ['24/7', []],
+  ])('%s: asked whether the two times are swapped where it closes late in the morning', (open, asked) => {
+    const found = tryChain(hours(open)).findings.filter((f) => f.code === 'open-through-night');
+    expect(found.map((f) => f.data)).toMatchObject(asked);
+    expect(found.every((f) => f.severity === 'warning' && f.at.path.join('.') === 'hours')).toBe(true);
+  });
+});
+
 describe('hours by season', () => {
   const summer = 'Apr-Sep: Mo-Su 07:00-23:00; Oct-Mar: Mo-Su 09:00-21:00'.replace(/: /g, ' ');
   const planned = (on: string) => {

@@ -76,3 +76,39 @@ it('is said in Spanish too', () => {
     /^Meta las pestañas de 22:/,
   );
 });
+
+describe('the step of a clock', () => {
+  const tried = (step: string) =>
+    tryChain({
+      'sites/street.yaml': STORE.replace('Mo-Su 07:00-22:00', "'Mo-Su 07:00-21:50'"),
+      'equipment/table.yaml': TABLE.replace('kind: daily-dial,', `kind: daily-dial, ${step}`),
+    });
+  const settings = (step: string) => {
+    const unit = tried(step).stores.get('street')?.plan?.units['line-1'];
+    return unit?.rest?.settings.map(({ off, on }) => [off.value.min, on.value.min]);
+  };
+
+  it('is that of its profile: off up and on down to it, read within half of it', () => {
+    expect(settings('')).toEqual(settings('step: 15 min,'));
+    for (const [off, on] of settings('step: 30 min,') ?? []) expect([(off as number) % 30, (on as number) % 30]).toEqual([0, 0]);
+    // Half a step of reading more: the top is empty that much earlier before its off.
+    const emptied = (step: string): number => {
+      const rest = tried(step).stores.get('street')?.plan?.units['line-1']?.rest;
+      return (rest?.off?.value.at.mon?.min ?? 0) - (rest?.empty_by?.value.at.mon?.min ?? 0);
+    };
+    expect(emptied('step: 60 min,')).toBeGreaterThanOrEqual(emptied('') + 22);
+  });
+
+  it.each([
+    ['7 min', '6 min'],
+    ['25 min', '24 min'],
+    ['90 s', '1 min'],
+    ['0 min', '1 min'],
+    ['5 h', '288 min'],
+  ])('of %s does not divide the day: %s is offered', (wrote, offered) => {
+    const { findings, told } = tried(`step: ${wrote},`);
+    const found = findings.find((f) => f.code === 'clock-step');
+    expect(found?.data['suggestion']).toBe(offered);
+    expect(told.filter((t) => t.startsWith('clock-step'))).toEqual(['clock-step equipment/table.yaml:22:40']);
+  });
+});

@@ -62,33 +62,32 @@ describe('a dated week', () => {
   });
 
   it.each([
-    [false, 'en'],
-    [false, 'es'],
-    [true, 'en'],
-  ] as const)(
-    'with a late, an early and a long night, for the technician, reachable or not (%s), in %s',
-    async (reachable, lang) => {
-      const store = `${STORE}crew: { comes: 3 h before opening }
+    ['technician', 'en'],
+    ['technician', 'es'],
+    ['manager', 'en'],
+    ['manager', 'es'],
+    ['manager', 'fr'],
+  ] as const)('with a late, an early and a long night, for the %s, in %s', async (hand, lang) => {
+    const store = `${STORE}crew: { comes: 3 h before opening }
 exceptions:
   - { date: 2027-02-02, hours: '07:00-23:30' } # held on
   - { date: 2027-02-04, hours: '06:00-22:00' } # turned on early
   - { date: 2027-02-06, hours: '07:00-01:30' } # no rest
 `;
-      const tried = tryChain({
-        'nightrail.yaml': CHAIN.replace('languages: [en]', 'languages: [en, es]'),
-        'sites/street.yaml': store,
-        'equipment/table.yaml': TABLE.replace('reachable: false', `reachable: ${reachable}`),
-      });
-      const told = written(tried, 'street', '2027-W05', lang);
-      await expect(told).toMatchFileSnapshot(`golden/week-special-technician.${lang}.txt`);
-      const { week } = weekOf(tried, 'street', '2027-W05');
-      expect(week.tree.notes.map((n) => `${n.date.value.iso} ${n.text.value.code}`)).toEqual([
-        '2027-02-02 notes.hold-on-technician',
-        '2027-02-03 notes.turn-on-early-technician',
-        '2027-02-06 notes.stay-on-technician',
-      ]);
-    },
-  );
+    const tried = tryChain({
+      'nightrail.yaml': CHAIN.replace('languages: [en]', 'languages: [en, es, fr]'),
+      'sites/street.yaml': store,
+      'equipment/table.yaml': TABLE.replace('reachable: false', `reachable: ${hand === 'manager'}`),
+    });
+    const told = written(tried, 'street', '2027-W05', lang);
+    await expect(told).toMatchFileSnapshot(`golden/week-special-${hand}.${lang}.txt`);
+    const { week } = weekOf(tried, 'street', '2027-W05');
+    expect(week.tree.notes.map((n) => `${n.date.value.iso} ${n.text.value.code}`)).toEqual([
+      `2027-02-02 notes.hold-on-${hand}`,
+      `2027-02-03 notes.turn-on-early-${hand}`,
+      `2027-02-06 notes.stay-on-${hand}`,
+    ]);
+  });
 
   it('tells no time for a night that nobody can keep, and says so at the hours that make it so', () => {
     // Opens hours earlier than anybody comes.

@@ -25,16 +25,17 @@ export interface Made {
 /** A stand-in for the typeface: half an em a letter. */
 export const roughWidth = (text: string, size: number): number => text.length * size * 0.55;
 
-/** @param width of a text in a figure: a rough one unless told */
+/** @param width of a text in a figure: a rough one unless told @param week that is printed */
 export const pagesOf = (
   workshop: Workshop,
   stores: ReadonlyMap<string, PlannedStore>,
   width: TextWidth = roughWidth,
+  week = '2026-W49',
 ): readonly Made[] =>
   [...stores].flatMap(([id, planned]) => {
     const { plan, read } = planned;
     if (!plan || !read) return [];
-    const week = planWeek(read, plan, weekOfIso('2026-W49', workshop.shelf.chain.week_starts) as { first: number });
+    const dated = planWeek(read, plan, weekOfIso(week, workshop.shelf.chain.week_starts) as { first: number });
     return workshop.papers.flatMap((paper) =>
       (paper.spec.per === 'store' ? [undefined] : Object.values(plan.units).filter((unit) => concerns(paper.spec, unit))).flatMap(
         (unit) =>
@@ -42,7 +43,7 @@ export const pagesOf = (
             const subject: Subject = {
               plan,
               ...(unit ? { unit: paper.spec.scenes ? withScenes(workshop.shelf, read, plan, unit) : unit } : {}),
-              week,
+              week: dated,
               date: '2026-11-16',
               sheet: read.store.sheet,
               brand: { colour: '#1f4d3a' },
