@@ -41,5 +41,6 @@ export const skippedRest = (context: SceneContext) => {
   // On the first day nothing was skipped yet: then it is the kitchen, and no matter of rest.
   if (over < 1) return undefined;
   const after = computed(count(over), 'nights-without-rest', [...figuresOf(context, 'usual').from, limit], 'down');
-  return { after, says: says('rest-skipped', { nights: after, limit }) };
+  // Staff are told no number of nights: it reads as permission for one less.
+  return { after, says: says('rest-skipped', { limit }) };
 };
