@@ -16,13 +16,13 @@ import type { Food } from '../science/food.js';
 import type { Refrigerant } from '../science/saturation.js';
 import type { SensorCurve } from '../science/sensor.js';
 import { findingsOf } from './issues.js';
-import { idOf, inFolder, makeReader, readFoodProperties, readRefrigerants, type Filed, type Files } from './reader.js';
+import { idOf, inFolder, makeReader, readFoodProperties, readRefrigerants, type Filed, type Files, type Parsed } from './reader.js';
 import { isInSheet, readRows } from './sheet.js';
 import { storeSources } from './stores.js';
 import { withoutUnknown } from './unknown.js';
 import { readYaml, type Source } from './yaml.js';
 
-export { SHIPPED, type Filed, type Files } from './reader.js';
+export { SHIPPED, type Filed, type Files, type Parsed } from './reader.js';
 
 interface ProfileFile {
   readonly raw: unknown;
@@ -81,8 +81,8 @@ const byId = (files: Files, folder: string): ReadonlyMap<string, readonly string
   return found;
 };
 
-export const readShelf = (files: Files): ReadShelf => {
-  const reader = makeReader(files);
+export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
+  const reader = makeReader(files, parsed);
   const { open, checked, table, findings, sources } = reader;
 
   const laws = table('equipment/tables/law', (raw, doc) => checked(lawSchema, raw, doc));
