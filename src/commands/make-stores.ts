@@ -84,8 +84,10 @@ export const makeStores = async (making: Making): Promise<MadeStores | undefined
         budget: options.patience * 1000,
         memory: MEMORY,
         done: (job, { lines, written }) => done(job, { record: recordFrom(lines), written }),
-        failed: (job, why) =>
-          done(job, { record: failed(job, `store-${why}`, why === 'time' ? { seconds: options.patience } : {}), written: 0 }),
+        failed: ({ old, ...job }, why) => {
+          const data = why === 'time' ? { seconds: options.patience } : {};
+          done(job, { record: failed({ ...job, ...(old ? { old: recordFrom(old) } : {}) }, `store-${why}`, data), written: 0 });
+        },
         stopped: stop.asked,
       });
   } catch (fault) {
