@@ -28,7 +28,7 @@ describe('progress', () => {
     expect(progressLine(1, 2, 600, '')).toMatch(/, 0\.0 a second, 10 min left$/);
     expect(progressLine(10, 100_010, 1, '')).toMatch(/, 10 a second, 2\.8 h left$/);
     // No rate is known yet.
-    expect(progressLine(0, 0, 0, '')).toBe('[------------------------] 0 of 0 stores');
+    expect(progressLine(0, 5, 0, '')).toBe('[------------------------] 0 of 5 stores');
   });
   it('is a bar that moves with each store on a terminal', () => {
     const { bars, lines } = run(true, [1, 2, 3]);
