@@ -18,8 +18,8 @@ import type { SentJob, SentStore } from './build-worker.js';
 
 /** Below so many documents a second worker costs more than it saves. */
 const FEW = 100;
-/** Megabytes of heap for one worker; and of them for what is new, of which Node would take half as much again and be hardly quicker. */
-const MEMORY = { old: 512, young: 32 };
+/** Megabytes of heap for one worker; and of them for what is new, of which Node would take twice as much and be hardly quicker. */
+const MEMORY = { old: 512, young: 24 };
 
 export interface Making {
   readonly plan: BuildPlan;
