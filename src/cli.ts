@@ -152,6 +152,7 @@ common(program.command('press'))
 common(program.command('adopt <csv>'))
   .description('show how a spreadsheet of stores is understood, before anything is built')
   .option('--write', 'write a copy whose columns are named as keys into sites/')
+  .option('--replace', 'with --write: write over a copy that is there and that somebody changed')
   .addHelpText('after', '\nExamples:\n  nightrail adopt ~/stores.csv\n  nightrail adopt ~/stores.csv --write')
   .action(async (csv: string, options: AdoptOptions) => {
     exit = (await import('./commands/adopt.js')).adopt(csv, options);

@@ -4,7 +4,7 @@
 import { basename, join, relative } from 'node:path';
 import { error, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
-import { readGiven, writeWhole } from '../host/disk.js';
+import { readGiven, readInside, writeWhole } from '../host/disk.js';
 import { parseHours } from '../model/hours/index.js';
 import { checkZone } from '../plan/checks-of-hours.js';
 import { columnsOf, type Column } from '../read/columns.js';
@@ -14,9 +14,14 @@ import { EXIT } from './exit.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
 import { table } from './table.js';
 
+/** Bytes; no sheet of stores has so many. */
+const LARGEST = 100_000_000;
+
 export interface AdoptOptions extends CommonOptions {
   /** Write the copy to sites/. */
   readonly write?: boolean;
+  /** Also over a file that is there and says something else. */
+  readonly replace?: boolean;
 }
 
 interface Understood {
@@ -103,6 +108,16 @@ const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, session:
     return { wrote, stores, fault: faultOf(finding, session) };
   });
 
+/** Why the copy may not be written: something else lies there. The first line in which they differ is told. */
+const inTheWay = (folder: string, target: string, text: string): readonly Finding[] => {
+  const there = readInside(folder, target, LARGEST);
+  if ('fault' in there) return there.fault === 'file-missing' ? [] : [error(there.fault, place(target), { wrote: target })];
+  const [ours, theirs] = [text, 'bytes' in there ? new TextDecoder().decode(there.bytes) : ''].map((all) => all.split('\n'));
+  const row = (ours ?? []).findIndex((line, i) => line !== theirs?.[i]);
+  if (row < 0 && ours?.length === theirs?.length) return [];
+  return [error('copy-differs', place(target), { file: target, row: (row < 0 ? (ours?.length ?? 0) : row) + 1 })];
+};
+
 export const adopt = (path: string, options: AdoptOptions): number => {
   const session = openSession(options);
   const { terminal } = session;
@@ -126,8 +141,13 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   for (const store of whole ? sheet.stores : []) session.add(readRows(store.doc, store.bytes).findings);
   const zones = zonesIn(csv, columns, doc, session);
   const hours = hoursIn(csv, columns, doc, session);
-  const target = join(session.folder, 'sites', basename(path).replace(/[^a-z0-9.-]+/gi, '-'));
-  if (options.write) writeWhole(target, text);
+  const copy = `sites/${basename(path).replace(/[^a-z0-9.-]+/gi, '-')}`;
+  const target = join(session.folder, copy);
+  const obstacles = options.write ? inTheWay(session.folder, copy, text) : [];
+  const mayReplace = obstacles.every((f) => f.code === 'copy-differs' && options.replace === true);
+  if (!mayReplace) session.add(obstacles);
+  const written = options.write === true && mayReplace;
+  if (written) writeWhole(target, text);
   if (options.json) {
     terminal.line(JSON.stringify({ stores: sheet.stores.length, columns, hours, zones, findings: session.spoken() }, null, 2));
     return session.exitCode();
@@ -153,9 +173,11 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   const code = session.conclude();
   const where = relative('.', target);
   terminal.line(
-    options.write
+    written
       ? `${sheet.stores.length} stores in ${where}; now run nightrail check`
-      : `${sheet.stores.length} stores. With --write, a copy whose columns are named as keys goes to ${where}.`,
+      : options.write
+        ? `Nothing is written: ${where} stays as it is.`
+        : `${sheet.stores.length} stores. With --write, a copy whose columns are named as keys goes to ${where}.`,
   );
   return code;
 };

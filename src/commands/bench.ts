@@ -10,12 +10,13 @@ import type { Order } from '../fleet/store-papers.js';
 import { openWorkshop, type Workshop } from '../fleet/workshop.js';
 import { openOutside } from '../host/out-folder.js';
 import type { FaceName } from '../print/faces.js';
-import type { Files } from '../read/shelf.js';
+import type { Files, Parsed } from '../read/shelf.js';
 
 /** All that a bench is set up from; it can be sent to a worker. */
 export interface BenchData {
   /** Everything but the stores. */
   readonly files: Files;
+  readonly parsed: Parsed;
   readonly out: string;
   readonly order: Order;
   readonly shard: Shard;
@@ -32,7 +33,7 @@ export interface BenchData {
 
 /** @param writer 0 in this process, from 1 in workers: each keeps a journal of its own */
 export const setUpBench = (data: BenchData, writer: number, opened?: Workshop): Bench => {
-  const workshop = opened ?? openWorkshop(data.files).workshop;
+  const workshop = opened ?? openWorkshop(data.files, data.parsed).workshop;
   if (!workshop) throw new Error('the chain could be read before, but not now');
   const read = (path: string): ReadFile => data.brandFiles.get(path) ?? { fault: 'file-missing' };
   const { brand } = openBrand(workshop, { read, faces: data.faces });

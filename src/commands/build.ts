@@ -92,7 +92,7 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     session.terminal.problem(`error: no format is called ${wrong.join(', ')}: write ${Object.keys(FORMATS).join(', ')}`);
     return EXIT.usage;
   }
-  const { terminal, opened, files } = session;
+  const { terminal, opened, files, parsed } = session;
   const { workshop } = opened;
   const told: Told = { documents: [], left: [], written: 0 };
   const conclude = (says?: string): number => {
@@ -175,7 +175,7 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     const shared = new Map([...files].filter(([doc]) => !doc.startsWith('sites/')));
     const { inputs, papers } = plan;
     const keys = { engine, brandKey, inputs, papers };
-    const data: BenchData = { files: shared, out: options.out, order, shard, verify, ...keys, brandFiles, faces };
+    const data: BenchData = { files: shared, parsed, out: options.out, order, shard, verify, ...keys, brandFiles, faces };
     const made = await makeStores({ plan, data, workshop, options, terminal, lock });
     if (!made) {
       terminal.problem('Stopped. What is done is kept: run it again to go on.');

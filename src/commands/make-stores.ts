@@ -18,8 +18,8 @@ import type { SentJob, SentStore } from './build-worker.js';
 
 /** Below so many documents a second worker costs more than it saves. */
 const FEW = 100;
-/** Megabytes of heap for one worker. */
-const MEMORY = 1024;
+/** Megabytes of heap for one worker; and of them for what is new, of which Node would take twice as much and be hardly quicker. */
+const MEMORY = { old: 512, young: 24 };
 
 export interface Making {
   readonly plan: BuildPlan;
@@ -84,8 +84,10 @@ export const makeStores = async (making: Making): Promise<MadeStores | undefined
         budget: options.patience * 1000,
         memory: MEMORY,
         done: (job, { lines, written }) => done(job, { record: recordFrom(lines), written }),
-        failed: (job, why) =>
-          done(job, { record: failed(job, `store-${why}`, why === 'time' ? { seconds: options.patience } : {}), written: 0 }),
+        failed: ({ old, ...job }, why) => {
+          const data = why === 'time' ? { seconds: options.patience } : {};
+          done(job, { record: failed({ ...job, ...(old ? { old: recordFrom(old) } : {}) }, `store-${why}`, data), written: 0 });
+        },
         stopped: stop.asked,
       });
   } catch (fault) {

@@ -3,7 +3,7 @@
  */
 import { error } from '../base/finding.js';
 import { place } from '../base/place.js';
-import { reportCsv, reportOf, TOPICS, type ReportRow } from '../fleet/report.js';
+import { reportCsv, reportOf, subjectsIn, TOPICS, type ReportRow, type Topic } from '../fleet/report.js';
 import { EXIT } from './exit.js';
 import { ledgerAt } from './ledger-file.js';
 import { openSession, type CommonOptions } from './session.js';
@@ -13,6 +13,26 @@ export interface ReportOptions extends CommonOptions {
   readonly out: string;
   readonly csv?: boolean;
 }
+
+interface Column {
+  readonly head: string;
+  readonly of: (row: ReportRow) => string;
+}
+
+/** What the terminal shows of a topic; a column that holds nothing is left out. */
+const columnsOf = (topic: Topic, word: (name: string) => string): readonly Column[] => [
+  { head: topic === 'unconfirmed' ? 'profile' : 'store', of: (row) => row.name },
+  { head: 'region', of: (row) => row.region },
+  { head: 'unit', of: (row) => row.unit },
+  {
+    head: 'where',
+    of: ({ file, row, key }) => (topic === 'broken' ? `${file}${row && ` row ${row}`}${key && `, ${key}`}` : ''),
+  },
+  {
+    head: 'what -> what would mend it',
+    of: ({ says, change }) => [says, ...(change === '' ? [] : [topic === 'take-down' ? word(change) : change])].join(' -> '),
+  },
+];
 
 export const report = (options: ReportOptions): number => {
   const session = openSession(options);
@@ -30,18 +50,18 @@ export const report = (options: ReportOptions): number => {
     for (const topic of TOPICS) {
       const some = rows.filter((row) => row.topic === topic);
       if (some.length === 0) continue;
-      terminal.line(terminal.strong(`${word(topic)} (${some.length})`));
-      const change = (row: ReportRow): string => (topic === 'take-down' ? word(row.change) : row.change);
-      const where = ({ file, row, key }: ReportRow): string => `${file}${row && ` row ${row}`}${key && `, ${key}`}`;
-      const placed = topic === 'broken';
-      const cells = some.map((row) => [
-        row.name,
-        row.region,
-        row.unit,
-        ...(placed ? [where(row)] : []),
-        row.change === '' ? row.says : `${row.says} -> ${change(row)}`,
-      ]);
-      for (const line of table(['store', 'region', 'unit', ...(placed ? ['where'] : []), 'what -> what would mend it'], cells))
+      const { of, count } = subjectsIn(topic, some);
+      terminal.line(
+        terminal.strong(
+          `${word(topic)} (${word(of)}: ${count}${count === some.length ? '' : `; ${word('rows')}: ${some.length}`})`,
+        ),
+      );
+      const columns = columnsOf(topic, word).filter(({ of }) => some.some((row) => of(row) !== ''));
+      const cells = some.map((row) => columns.map(({ of }) => of(row)));
+      for (const line of table(
+        columns.map(({ head }) => head),
+        cells,
+      ))
         terminal.line(line);
       terminal.line();
     }

@@ -110,7 +110,7 @@ const pressureCells = (pascal: number, zero: Zero): readonly string[] => {
 
 /** A finding in words, without opening the chain: what was typed has nothing to do with its files. */
 const tell = (findings: readonly Finding[], files: Files, terminal: Terminal, json: boolean): number => {
-  const words = readWords(files, new Map(), []).words.get('en');
+  const words = readWords(makeReader(files)).words.get('en');
   const reader = words && speaker(words, { lang: 'en', measure: 'us', clockShows: '24-hour', weekStarts: 'mon' });
   const wordsOf = (finding: Finding) =>
     words && reader ? findingWords(finding, words, reader) : { says: finding.code, hint: undefined };

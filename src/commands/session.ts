@@ -4,9 +4,10 @@
 import type { Finding } from '../base/finding.js';
 import { openWorkshop, type OpenedWorkshop } from '../fleet/workshop.js';
 import { findChain, readFiles } from '../host/disk.js';
+import { readParsed } from '../host/parsed.js';
 import { EXIT } from './exit.js';
 import { makeTerminal, showFinding, spoken, type SpokenFinding, type Terminal } from '../host/terminal.js';
-import { SHIPPED, type Files } from '../read/shelf.js';
+import { SHIPPED, type Files, type Parsed } from '../read/shelf.js';
 import type { Source } from '../read/yaml.js';
 import { findingWords, type FindingWords } from '../say/findings.js';
 import { speaker } from '../say/speaker.js';
@@ -23,6 +24,8 @@ export interface CommonOptions {
 export interface Session {
   readonly folder: string;
   readonly files: Files;
+  /** Values of some of them, parsed before. */
+  readonly parsed: Parsed;
   readonly opened: OpenedWorkshop;
   readonly terminal: Terminal;
   readonly sources: Map<string, Source>;
@@ -46,7 +49,8 @@ export const openSession = (options: CommonOptions): Session => {
   const terminal = makeTerminal();
   const folder = findChain(options.chain ?? '.');
   const files = readFiles(folder, SHIPPED);
-  const opened = openWorkshop(files);
+  const parsed = readParsed(files);
+  const opened = openWorkshop(files, parsed);
   const sources = new Sources(files, opened.sources);
   const found = new Map<string, Finding>();
   const keyOf = (finding: Finding): string => JSON.stringify([finding.code, finding.at, finding.data]);
@@ -87,6 +91,7 @@ export const openSession = (options: CommonOptions): Session => {
   return {
     folder,
     files,
+    parsed,
     opened,
     terminal,
     sources,

@@ -21,7 +21,7 @@ import { makeGrid } from './grids.js';
 import { Pot } from './leaf.js';
 import { toBlocks } from './markdown.js';
 import type { Template } from './template.js';
-import { viewOf, type View } from './view.js';
+import { late, viewOf, type View } from './view.js';
 
 export const paperSchema = z.strictObject({
   /** One page for each unit, or one for the store with all its units. */
@@ -169,15 +169,15 @@ export const compose = (
   }
   const large = isLarge(sheet);
   const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot);
-  const view: View = {
-    store: said(plan.store),
-    assumed: said(plan.assumed),
-    unit: said(unit as Tree | undefined),
-    units: said(plan.units as unknown as Tree),
-    week: said(week?.tree),
+  const view = late({
+    store: () => said(plan.store),
+    assumed: () => said(plan.assumed),
+    unit: () => said(unit as Tree | undefined),
+    units: () => said(plan.units as unknown as Tree),
+    week: () => said(week?.tree),
     /** What a template may need to know of the sheet: a pair or one large one, and times that are longer by am and pm. */
-    sheet: { pair: !large, large, second: subject.arrangement === 2, twelve: speaker.reader.clockShows === '12-hour' },
-  };
+    sheet: () => ({ pair: !large, large, second: subject.arrangement === 2, twelve: speaker.reader.clockShows === '12-hour' }),
+  });
   const rendered = paper.template.render(view, speaker, pot);
   findings.push(...rendered.findings);
   if (rendered.findings.length > 0) return { findings };

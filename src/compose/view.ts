@@ -14,3 +14,19 @@ export const viewOf = (tree: Tree | undefined, speaker: Speaker, pot: Pot): View
   if (Array.isArray(tree)) return tree.map((node: Tree) => viewOf(node, speaker, pot));
   return Object.fromEntries(Object.entries(tree).map(([key, node]) => [key, viewOf(node, speaker, pot)]));
 };
+
+/** A view whose parts are made when a template asks for them: most pages ask for few. */
+export const late = (parts: Readonly<Record<string, () => View>>): View => {
+  const view = {};
+  const put = (key: string, how: PropertyDescriptor): void =>
+    void Object.defineProperty(view, key, { enumerable: true, configurable: true, ...how });
+  for (const [key, make] of Object.entries(parts))
+    put(key, {
+      get: () => {
+        const value = make();
+        put(key, { value });
+        return value;
+      },
+    });
+  return view;
+};

@@ -91,16 +91,28 @@ const document = async (
   return { entry: { ...entry, made }, written: there ? 0 : 1 };
 };
 
+type Called = Pick<StoreEntry, 'name' | 'region'>;
+
+const calledOf = ({ name, region }: { readonly [key in keyof Called]: Called[key] | undefined }): Called => ({
+  ...(name === undefined ? {} : { name }),
+  ...(region === undefined ? {} : { region }),
+});
+
 /** A store without papers, and why: its file has errors, or making it failed. */
-const barren = (job: Pick<StoreJob, 'id' | 'doc'>, inputs: string, findings: readonly Finding[]): StoreRecord => ({
-  store: { store: job.id, doc: job.doc, inputs, findings },
+const barren = (
+  { id, doc }: Pick<StoreJob, 'id' | 'doc'>,
+  called: Called,
+  inputs: string,
+  findings: readonly Finding[],
+): StoreRecord => ({
+  store: { store: id, doc, inputs, ...called, findings },
   units: [],
   documents: [],
 });
 
 /** A store that took too long, took too much memory, or ended its worker. It is tried again by the next build. */
-export const failed = (job: Pick<StoreJob, 'id' | 'doc'>, code: string, data: Finding['data'] = {}): StoreRecord =>
-  barren(job, '', [error(code, place(job.doc), { store: job.id, ...data })]);
+export const failed = (job: Pick<StoreJob, 'id' | 'doc' | 'old'>, code: string, data: Finding['data'] = {}): StoreRecord =>
+  barren(job, calledOf(job.old?.store ?? {}), '', [error(code, place(job.doc), { store: job.id, ...data })]);
 
 /** The same thing is told once, whichever week and season tells it. */
 const once = (findings: readonly Finding[]): readonly Finding[] => [...new Map(findings.map((f) => [canonical(f), f])).values()];
@@ -124,7 +136,7 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
   const profiles = read && [...new Set(read.units.map((u) => u.unit.profile))].sort();
   const inputs = inputsKey(bench.inputs, job.doc, job.content, profiles, outside.hash);
   if (!read || !plan || !profiles || !english || !mayBuild(findings)) {
-    const record = barren(job, inputs, findings);
+    const record = barren(job, calledOf(read?.store ?? first.glimpse ?? {}), inputs, findings);
     return { record: profiles ? { ...record, store: { ...record.store, profiles } } : record, written: 0 };
   }
 

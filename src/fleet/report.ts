@@ -11,21 +11,22 @@ import type { Ledger, StoreRecord, UnitEntry } from './ledger.js';
 export const TOPICS = ['broken', 'no-schedule', 'clock', 'too-warm', 'unconfirmed', 'take-down', 'failed'] as const;
 export type Topic = (typeof TOPICS)[number];
 
-export interface ReportRow {
-  readonly topic: Topic;
-  /** Empty where it is no store's own: a profile's facts. */
-  readonly store: string;
-  readonly name: string;
-  readonly region: string;
-  readonly unit: string;
-  /** Where it was written: the file; of a sheet, the row; the key, which in a sheet is the column. Empty where nothing was. */
-  readonly file: string;
-  readonly row: string;
-  readonly key: string;
-  readonly says: string;
-  /** The smallest change that mends it; of a sheet to take down, why. */
-  readonly change: string;
-}
+/**
+ * What a row holds, in order. `store` is empty where the matter is no store's own: a profile's facts. `file`, `row` (of a sheet) and `key` (in a sheet the
+ * column) say where it was written, and are empty where nothing was. `change` is the smallest one that mends it; of a sheet to take down, why.
+ */
+const COLUMNS = ['topic', 'store', 'name', 'region', 'unit', 'file', 'row', 'key', 'says', 'change'] as const;
+
+export type ReportRow = Readonly<Record<Exclude<(typeof COLUMNS)[number], 'topic'>, string>> & { readonly topic: Topic };
+
+/** How many there are of what a topic's rows are about: stores, or for facts that nobody confirmed, profiles. */
+export const subjectsIn = (
+  topic: Topic,
+  rows: readonly ReportRow[],
+): { readonly of: 'stores' | 'profiles'; readonly count: number } => {
+  const of = topic === 'unconfirmed' ? 'profiles' : 'stores';
+  return { of, count: new Set(rows.map((row) => (of === 'stores' ? row.store : row.name))).size };
+};
 
 export interface Speaking {
   readonly says: string;
@@ -118,8 +119,6 @@ export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking):
     [String(TOPICS.indexOf(row.topic)), spot(row), row.region, row.name, row.store, row.unit, row.says].join('\u0000');
   return [...rows.values()].sort((a, b) => (key(a) < key(b) ? -1 : 1));
 };
-
-const COLUMNS = ['topic', 'store', 'name', 'region', 'unit', 'file', 'row', 'key', 'says', 'change'] as const;
 
 export const reportCsv = (rows: readonly ReportRow[]): string =>
   csvText([[...COLUMNS], ...rows.map((row) => COLUMNS.map((column) => row[column]))]);

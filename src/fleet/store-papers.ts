@@ -7,12 +7,13 @@ import { compose, concerns, type Paper, type Subject } from '../compose/paper.js
 import { officeSize, type SheetSize } from '../base/sheet-size.js';
 import type { Page } from '../compose/block.js';
 import { withScenes } from '../plan/consequences/index.js';
+import { checkZone } from '../plan/checks-of-hours.js';
 import { planStore, type StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { Week, WeekDates } from '../plan/week.js';
 import { textWidth, type Faces } from '../print/faces.js';
 import { FORMATS } from '../print/formats.js';
-import { readStore, type ReadStore, type Shelf } from '../read/shelf.js';
+import { readStore, type Glimpse, type ReadStore, type Shelf } from '../read/shelf.js';
 import type { Source } from '../read/yaml.js';
 import { speaker as speakerFor, type Speaker } from '../say/speaker.js';
 import type { Words } from '../say/words.js';
@@ -32,6 +33,8 @@ export interface Order {
 export interface PlannedStore {
   readonly read?: ReadStore;
   readonly plan?: StorePlan;
+  /** What can be told of a store that could not be read. */
+  readonly glimpse?: Glimpse;
   readonly findings: readonly Finding[];
   /** Absent for a row of a sheet. */
   readonly source: Source | undefined;
@@ -43,7 +46,11 @@ export type Planned = PlannedStore & Required<Pick<PlannedStore, 'read' | 'plan'
 /** A file of a store to its plan. @param on a date, for hours that change by season */
 export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: string): PlannedStore => {
   const read = readStore(workshop.shelf, doc, bytes);
-  if (!read.store) return { findings: read.findings, source: read.source };
+  if (!read.store) {
+    const { glimpse, source } = read;
+    const zone = glimpse?.timezone && checkZone(glimpse.timezone.wrote, glimpse.timezone.at);
+    return { ...(glimpse ? { glimpse } : {}), findings: [...read.findings, ...(zone ?? [])], source };
+  }
   const { plan, findings } = planStore(workshop.shelf, read.store, workshop.languages, on);
   const lacking = read.store.store.languages.flatMap((lang) => workshop.lacking.get(lang) ?? []);
   return { read: read.store, plan, findings: [...read.findings, ...lacking, ...findings], source: read.source };

@@ -6,9 +6,9 @@ import { nearest } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
 import { paperSchema, type Paper } from '../compose/paper.js';
 import { makeTemplate, type TemplateFile } from '../compose/template.js';
-import { findingsOf } from '../read/issues.js';
-import { readShelf, SHIPPED, type Files, type Shelf } from '../read/shelf.js';
-import { readText, readYaml, type Source } from '../read/yaml.js';
+import { makeReader, type Reader } from '../read/reader.js';
+import { readShelf, SHIPPED, type Files, type Parsed, type Shelf } from '../read/shelf.js';
+import { readText, type Source } from '../read/yaml.js';
 import { compareLanguages, isWhole, ownGaps } from '../say/compare.js';
 import { gatherWords, type WordFile, type Words } from '../say/words.js';
 
@@ -45,7 +45,7 @@ interface ReadWords {
 }
 
 /** The words of every language that the files hold. */
-export const readWords = (files: Files, sources: Map<string, Source>, findings: Finding[]): ReadWords => {
+export const readWords = ({ files, open, findings }: Reader): ReadWords => {
   const byLang = new Map<string, WordFile[]>();
   for (const doc of ordered(files)) {
     const found = /^words\/([a-z]{2})\/([a-z0-9-]+)\.ya?ml$/.exec(own(doc));
@@ -53,14 +53,9 @@ export const readWords = (files: Files, sources: Map<string, Source>, findings: 
       if (own(doc).startsWith('words/')) findings.push(warning('words-unread', place(doc)));
       continue;
     }
-    const read = readYaml(doc, files.get(doc) as Uint8Array);
-    sources.set(doc, read.source);
-    findings.push(...read.findings);
-    if (read.value !== undefined)
-      byLang.set(found[1] as string, [
-        ...(byLang.get(found[1] as string) ?? []),
-        { name: found[2] as string, doc, value: read.value },
-      ]);
+    const value = open(doc);
+    if (value !== undefined)
+      byLang.set(found[1] as string, [...(byLang.get(found[1] as string) ?? []), { name: found[2] as string, doc, value }]);
   }
   const words = new Map<string, Words>();
   for (const [lang, list] of byLang) {
@@ -88,7 +83,7 @@ const usedWords = (files: Files): ReadonlySet<string> =>
     }),
   );
 
-const readPapers = (files: Files, shelf: Shelf, sources: Map<string, Source>, findings: Finding[]): readonly Paper[] => {
+const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): readonly Paper[] => {
   const texts = new Map<string, TemplateFile>();
   const specs = new Map<string, string>();
   for (const doc of ordered(files)) {
@@ -118,31 +113,25 @@ const readPapers = (files: Files, shelf: Shelf, sources: Map<string, Source>, fi
       );
       return [];
     }
-    const read = readYaml(doc, files.get(doc) as Uint8Array);
-    sources.set(doc, read.source);
-    findings.push(...read.findings);
-    if (read.value === undefined) return [];
-    const spec = paperSchema.safeParse(read.value, { reportInput: true });
-    if (!spec.success) {
-      findings.push(...findingsOf(spec.error, paperSchema, (path) => place(doc, ...path)));
-      return [];
-    }
+    const spec = checked(paperSchema, open(doc), doc);
+    if (!spec) return [];
     const made = makeTemplate(main, partials);
     findings.push(...made.findings);
-    return made.template ? [{ id, at: place(doc), spec: spec.data, template: made.template }] : [];
+    return made.template ? [{ id, at: place(doc), spec, template: made.template }] : [];
   });
 };
 
-export const openWorkshop = (files: Files): OpenedWorkshop => {
-  const read = readShelf(files);
-  const sources = new Map(read.sources);
-  const findings: Finding[] = [...read.findings];
-  const { words, shipped } = readWords(files, sources, findings);
+export const openWorkshop = (files: Files, parsed?: Parsed): OpenedWorkshop => {
+  const read = readShelf(files, parsed);
+  const reader = makeReader(files, parsed);
+  const { words, shipped } = readWords(reader);
   const first = words.get('en');
-  if (first) findings.push(...compareLanguages(words, first, usedWords(files), shipped));
+  if (first) reader.findings.push(...compareLanguages(words, first, usedWords(files), shipped));
   const languages = [...words.values()].filter((own) => first && isWhole(own, first)).map((own) => own.lang);
-  if (!read.shelf) return { words, findings, sources };
-  const papers = readPapers(files, read.shelf, sources, findings);
+  const papers = read.shelf && readPapers(reader, read.shelf);
+  const findings = [...read.findings, ...reader.findings];
+  const sources = new Map([...read.sources, ...reader.sources]);
+  if (!read.shelf || !papers) return { words, findings, sources };
   const lacking = new Map(first ? [...words.values()].map((own) => [own.lang, ownGaps(own, first, shipped)]) : []);
   return { workshop: { shelf: read.shelf, words, languages, lacking, papers }, words, findings, sources };
 };

@@ -11,8 +11,8 @@ export interface PoolOptions<J, R> {
   readonly jobs: Iterable<J>;
   /** Milliseconds for one job. */
   readonly budget: number;
-  /** Megabytes for one worker. */
-  readonly memory: number;
+  /** Megabytes for one worker: for what stays, and for what is new. */
+  readonly memory: { readonly old: number; readonly young: number };
   readonly done: (job: J, result: R) => void;
   readonly failed: (job: J, why: 'time' | 'memory' | 'died') => void;
   /** Asked before each job: true ends the pool when what is under way is done. */
@@ -40,7 +40,7 @@ export const runPool = async <J, R>(options: PoolOptions<J, R>): Promise<void> =
     new Promise((end, refuse) => {
       const worker = new Worker(options.entry, {
         workerData: { ...(options.data as object), number },
-        resourceLimits: { maxOldGenerationSizeMb: options.memory },
+        resourceLimits: { maxOldGenerationSizeMb: options.memory.old, maxYoungGenerationSizeMb: options.memory.young },
       });
       let job: J | undefined;
       let timer: NodeJS.Timeout | undefined;

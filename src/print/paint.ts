@@ -24,6 +24,7 @@ const select = (doc: Kit, faces: Faces, face: FaceName): Kit['_font'] => {
 const written = new WeakMap<Kit['_font'], Map<string, string>>();
 
 const codesOf = (font: Kit['_font'], word: string): string => {
+  if (word === '') return '';
   const known = written.get(font) ?? new Map<string, string>();
   written.set(font, known);
   const before = known.get(word);
@@ -42,8 +43,10 @@ const codesOf = (font: Kit['_font'], word: string): string => {
 
 /** Glyphs and the kerns between them, for the operator TJ. Words and spaces are shaped one by one, as they were measured. */
 const shown = (font: Kit['_font'], pieces: readonly string[]): string => {
-  const words = pieces.flatMap((piece) => piece.split(/( )/)).filter((word) => word !== '');
-  const codes = words.map((word) => codesOf(font, word)).join('');
+  let codes = '';
+  for (const piece of pieces)
+    if (piece === ' ' || !piece.includes(' ')) codes += codesOf(font, piece);
+    else for (const word of piece.split(/( )/)) codes += codesOf(font, word);
   return `[${`<${codes}>`.replace(/ ?<>$/, '')}] TJ`;
 };
 

@@ -54,6 +54,11 @@ export interface Kit {
 interface KitFont {
   readonly id: string;
   ref(): unknown;
+  readonly font: EmbeddableFont;
+  readonly subset: { includeGlyph(id: number): number };
+  /** Of the subset's glyphs. */
+  readonly widths: (number | undefined)[];
+  readonly unicode: (readonly number[] | undefined)[];
   encode(text: string): readonly [readonly string[], readonly Position[]];
   embed(): void;
 }
@@ -168,13 +173,42 @@ const joinLines = (doc: Kit): void => {
   };
 };
 
+/** Runs something for each font of a document when it is opened. */
+const onOpening = (doc: Kit, act: (opened: KitFont) => void): void => {
+  const met = new Set<KitFont>();
+  const font = doc.font.bind(doc);
+  doc.font = (chosen) => {
+    font(chosen);
+    if (!met.has(doc._font)) act(doc._font);
+    met.add(doc._font);
+    return doc;
+  };
+};
+
+/** Seam: pdfkit lays out each word anew in each document and scales it in place, by 1 for our fonts; their shapes are taken as they are remembered. */
+const encodeShapes = (doc: Kit): void =>
+  onOpening(doc, (opened) => {
+    const encode = opened.encode.bind(opened);
+    const { font, subset, widths, unicode } = opened;
+    opened.encode = (text) => {
+      // It parts a text at its spaces.
+      if (text !== ' ' && /^$|[ \t]/.test(text)) return encode(text);
+      const { glyphs, positions } = font.layout(text);
+      const codes = glyphs.map(({ id, advanceWidth, codePoints }) => {
+        const glyph = subset.includeGlyph(id);
+        widths[glyph] ??= advanceWidth;
+        unicode[glyph] ??= codePoints;
+        return glyph.toString(16).padStart(4, '0');
+      });
+      return [codes, glyphs.map(({ advanceWidth }, i) => ({ xAdvance: positions[i]?.xAdvance ?? advanceWidth, advanceWidth }))];
+    };
+  });
+
 /** Files of fonts as pdfkit compressed them. */
 const packed = new WeakMap<Uint8Array, Uint8Array>();
 
 /** Seam: pdfkit compresses a font's file anew in each document; it takes what it made of the same file before. */
 const packFontsOnce = (doc: Kit): void => {
-  const met = new Set<KitFont>();
-  const font = doc.font.bind(doc);
   const ref = doc.ref.bind(doc);
   const fileOfFont = (): Reference => {
     const made = ref();
@@ -196,11 +230,7 @@ const packFontsOnce = (doc: Kit): void => {
     };
     return made;
   };
-  doc.font = (chosen) => {
-    font(chosen);
-    const opened = doc._font;
-    if (met.has(opened)) return doc;
-    met.add(opened);
+  onOpening(doc, (opened) => {
     const embed = opened.embed.bind(opened);
     opened.embed = () => {
       // The first object that a font opens is its file.
@@ -210,8 +240,7 @@ const packFontsOnce = (doc: Kit): void => {
       };
       embed();
     };
-    return doc;
-  };
+  });
 };
 
 export interface DocumentTraits {
@@ -249,7 +278,7 @@ export const openDocument = (
   escapeMetadata(doc);
   mendQuadratics(doc);
   embedOnce(doc);
-  if (quick) for (const seam of [joinLines, packFontsOnce]) seam(doc);
+  if (quick) for (const seam of [joinLines, encodeShapes, packFontsOnce]) seam(doc);
   const chunks: Uint8Array[] = [];
   const bytes = new Promise<Uint8Array>((resolve, reject) => {
     doc.on('data', (chunk) => chunks.push(chunk));

@@ -15,6 +15,11 @@ export type Files = ReadonlyMap<string, Uint8Array>;
 
 export const SHIPPED = 'nightrail:';
 
+/** Values of files without a mistake that were parsed before, by their path. Who shows a line of one parses it again. */
+export type Parsed = ReadonlyMap<string, unknown>;
+
+const NOTHING: Parsed = new Map();
+
 /** A value read from one file. */
 export interface Filed<T> {
   readonly value: T;
@@ -45,10 +50,11 @@ export interface Reader {
   readonly sources: Map<string, Source>;
 }
 
-export const makeReader = (files: Files): Reader => {
+export const makeReader = (files: Files, parsed: Parsed = NOTHING): Reader => {
   const findings: Finding[] = [];
   const sources = new Map<string, Source>();
   const open: Reader['open'] = (doc) => {
+    if (parsed.has(doc)) return parsed.get(doc);
     const read = readYaml(doc, files.get(doc) as Uint8Array);
     sources.set(doc, read.source);
     findings.push(...read.findings);

@@ -16,13 +16,22 @@ import type { Food } from '../science/food.js';
 import type { Refrigerant } from '../science/saturation.js';
 import type { SensorCurve } from '../science/sensor.js';
 import { findingsOf } from './issues.js';
-import { idOf, inFolder, makeReader, readFoodProperties, readRefrigerants, type Filed, type Files } from './reader.js';
+import {
+  idOf,
+  inFolder,
+  makeReader,
+  readFoodProperties,
+  readRefrigerants,
+  type Filed,
+  type Files,
+  type Parsed,
+} from './reader.js';
 import { isInSheet, readRows } from './sheet.js';
 import { storeSources } from './stores.js';
 import { withoutUnknown } from './unknown.js';
 import { readYaml, type Source } from './yaml.js';
 
-export { SHIPPED, type Filed, type Files } from './reader.js';
+export { SHIPPED, type Filed, type Files, type Parsed } from './reader.js';
 
 interface ProfileFile {
   readonly raw: unknown;
@@ -67,6 +76,13 @@ export interface ReadStore {
   readonly originOf: (...path: (string | number)[]) => Origin;
 }
 
+/** What can be told of a store whose file has errors: what it is called, and where it says its time zone. */
+export interface Glimpse {
+  readonly name?: string;
+  readonly region?: string;
+  readonly timezone?: { readonly wrote: string; readonly at: Place };
+}
+
 export interface ReadShelf {
   readonly shelf?: Shelf;
   readonly findings: readonly Finding[];
@@ -81,8 +97,8 @@ const byId = (files: Files, folder: string): ReadonlyMap<string, readonly string
   return found;
 };
 
-export const readShelf = (files: Files): ReadShelf => {
-  const reader = makeReader(files);
+export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
+  const reader = makeReader(files, parsed);
   const { open, checked, table, findings, sources } = reader;
 
   const laws = table('equipment/tables/law', (raw, doc) => checked(lawSchema, raw, doc));
@@ -129,21 +145,28 @@ export const readShelf = (files: Files): ReadShelf => {
   return { shelf, findings, sources };
 };
 
-const readUnit = (shelf: Shelf, id: string, unit: Unit, raw: unknown, at: Place, findings: Finding[]): ReadUnit | undefined => {
-  const file = shelf.profiles.get(unit.profile);
+/** A unit's profile with what differs at it, or findings. @param raw the unit as it was written */
+const readProfile = (
+  shelf: Shelf,
+  profile: string,
+  raw: unknown,
+  at: Place,
+  findings: Finding[],
+): Pick<ReadUnit, 'profile' | 'unknown' | 'originOf'> | undefined => {
+  const file = shelf.profiles.get(profile);
   if (!file) {
     const names = [...shelf.profiles.keys()];
-    const near = nearest(unit.profile, names);
+    const near = nearest(profile, names);
     findings.push(
       error('no-profile', within(at, 'profile'), {
-        profile: unit.profile,
+        profile,
         ...(near ? { nearest: near } : names.length > 0 ? { names } : {}),
       }),
     );
     return undefined;
   }
   if (!file.sound) {
-    findings.push(error('profile-has-errors', within(at, 'profile'), { profile: unit.profile, file: file.at.doc }));
+    findings.push(error('profile-has-errors', within(at, 'profile'), { profile, file: file.at.doc }));
     return undefined;
   }
   const laid: Laid = lay([
@@ -153,18 +176,52 @@ const readUnit = (shelf: Shelf, id: string, unit: Unit, raw: unknown, at: Place,
   const parsed = profileSchema.safeParse(laid.value, { reportInput: true });
   if (parsed.success) {
     const known = withoutUnknown(parsed.data, (path) => laid.originOf(path).at.doc === file.at.doc);
-    return { id, unit, ...known, originOf: (...path) => laid.originOf(path) };
+    return { ...known, originOf: (...path) => laid.originOf(path) };
   }
   findings.push(...findingsOf(parsed.error, profileSchema, (path) => laid.originOf(path).at));
   return undefined;
 };
 
-/** Reads one store. Without errors there is a `store`; its findings are its own. */
+const readLaw = (shelf: Shelf, name: string, at: Place, findings: Finding[]): Filed<Law> | undefined => {
+  const law = shelf.laws.get(name);
+  if (!law) {
+    const names = [...shelf.laws.keys()];
+    const near = nearest(name, names);
+    findings.push(error('no-law', at, { law: name, ...(near ? { nearest: near } : { names }) }));
+  }
+  return law;
+};
+
+const mapOf = (value: unknown): Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as Record<string, unknown>) : {};
+
+/** Of a store whose form is wrong: what it names that there is not, so that all its faults are told at once. */
+const checkNames = (shelf: Shelf, { value, originOf }: Laid, findings: Finding[]): void => {
+  const { law, units } = mapOf(value);
+  if (typeof law === 'string' && ID.test(law)) readLaw(shelf, law, originOf(['law']).at, findings);
+  for (const [id, unit] of Object.entries(mapOf(units))) {
+    const { profile } = mapOf(unit);
+    if (typeof profile === 'string' && ID.test(profile)) readProfile(shelf, profile, unit, originOf(['units', id]).at, findings);
+  }
+};
+
+const glimpseOf = ({ value, originOf }: Laid): Glimpse => {
+  const { name, region, timezone } = mapOf(value);
+  const { shape } = storeSchema;
+  const [called, lies, zone] = [shape.name.safeParse(name), shape.region.safeParse(region), shape.timezone.safeParse(timezone)];
+  return {
+    ...(called.success ? { name: called.data } : {}),
+    ...(lies.data === undefined ? {} : { region: lies.data }),
+    ...(zone.success ? { timezone: { wrote: zone.data, at: originOf(['timezone']).at } } : {}),
+  };
+};
+
+/** Reads one store. Without errors there is a `store`, otherwise at most a glimpse of it; its findings are its own. */
 export const readStore = (
   shelf: Shelf,
   doc: string,
   bytes: Uint8Array,
-): { store?: ReadStore; findings: readonly Finding[]; source: Source | undefined } => {
+): { store?: ReadStore; glimpse?: Glimpse; findings: readonly Finding[]; source: Source | undefined } => {
   const rows = isInSheet(doc) ? readRows(doc, bytes) : undefined;
   const read = rows ?? readYaml(doc, bytes);
   const findings: Finding[] = [...read.findings];
@@ -178,25 +235,21 @@ export const readStore = (
   const parsed = storeSchema.safeParse(laid.value, { reportInput: true });
   if (!parsed.success) {
     findings.push(...findingsOf(parsed.error, storeSchema, (path) => laid.originOf(path).at));
-    return { findings, source };
+    checkNames(shelf, laid, findings);
+    return { glimpse: glimpseOf(laid), findings, source };
   }
   const store = parsed.data;
   const originOf = (...path: (string | number)[]): Origin => laid.originOf(path);
   if (store.hours.plain)
     findings.push(note('hours-read-as', originOf('hours').at, { wrote: store.hours.wrote, read: store.hours.readAs }));
 
-  const law = shelf.laws.get(store.law);
-  if (!law) {
-    const names = [...shelf.laws.keys()];
-    const near = nearest(store.law, names);
-    findings.push(error('no-law', originOf('law').at, { law: store.law, ...(near ? { nearest: near } : { names }) }));
-  }
+  const law = readLaw(shelf, store.law, originOf('law').at, findings);
   const units: ReadUnit[] = [];
   const rawUnits = (laid.value as { units?: Record<string, unknown> }).units ?? {};
   for (const [unitId, unit] of Object.entries(store.units)) {
-    const readOne = readUnit(shelf, unitId, unit, rawUnits[unitId], originOf('units', unitId).at, findings);
-    if (readOne) units.push(readOne);
+    const profile = readProfile(shelf, unit.profile, rawUnits[unitId], originOf('units', unitId).at, findings);
+    if (profile) units.push({ id: unitId, unit, ...profile });
   }
-  if (!law || anyError(findings)) return { findings, source };
+  if (!law || anyError(findings)) return { glimpse: glimpseOf(laid), findings, source };
   return { store: { id, store, at, law, units, originOf }, findings, source };
 };

@@ -76,12 +76,16 @@ const WHOLE: readonly (readonly [seconds: number, unit: 'weeks' | 'days' | 'h'])
   [3600, 'h'],
 ];
 
+/** By locale: making a format takes far longer than using it. */
+const formats = new Map<string, Intl.NumberFormat>();
+
 /**
  * @param locale BCP 47 tag for decimal marks
  * @param unitWord the reader's word for `weeks`, `days`, `h`, `min`, `s`, `months` with its number
  */
 export const figures = (measure: Measure, locale: string, unitWord: (unit: string, n: number) => string): Figures => {
-  const format = new Intl.NumberFormat(locale, { maximumFractionDigits: 2, useGrouping: false });
+  const format = formats.get(locale) ?? new Intl.NumberFormat(locale, { maximumFractionDigits: 2, useGrouping: false });
+  formats.set(locale, format);
   const number = (n: number): string => format.format(n);
   const duration = (seconds: number, rounded?: Rounding): string => {
     const say = (n: number, unit: string): string => `${number(n)}${NBSP}${unitWord(unit, n)}`;

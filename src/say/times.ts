@@ -45,11 +45,20 @@ const runsOf = (days: readonly Weekday[], first: Weekday): readonly (readonly We
   return weekdayAfter(ends.at(-1) as Weekday, 1) === begins[0] ? [[...ends, ...begins], ...runs.slice(1, -1)] : runs;
 };
 
+const formatsOf = (locale: string) => ({
+  weekdayFormat: new Intl.DateTimeFormat(locale, { weekday: 'short', timeZone: 'UTC' }),
+  longDate: new Intl.DateTimeFormat(locale, { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' }),
+  dayAndMonth: new Intl.DateTimeFormat(locale, { day: 'numeric', month: 'short', timeZone: 'UTC' }),
+});
+
+/** By locale: making a format takes far longer than using it. */
+const formats = new Map<string, ReturnType<typeof formatsOf>>();
+
 /** @param first the chain's first day of the week */
 export const times = (locale: string, shows: ClockShows, first: Weekday, nightOf: (days: string) => string): Times => {
-  const weekdayFormat = new Intl.DateTimeFormat(locale, { weekday: 'short', timeZone: 'UTC' });
-  const longDate = new Intl.DateTimeFormat(locale, { day: 'numeric', month: 'short', year: 'numeric', timeZone: 'UTC' });
-  const dayAndMonth = new Intl.DateTimeFormat(locale, { day: 'numeric', month: 'short', timeZone: 'UTC' });
+  const known = formats.get(locale) ?? formatsOf(locale);
+  formats.set(locale, known);
+  const { weekdayFormat, longDate, dayAndMonth } = known;
   const clean = (text: string): string => text.replace(/[\u202f\u2009]/g, NBSP).replace(/\.(?=\s|$)/g, '');
 
   const moment = (m: Moment): string => {

@@ -10,7 +10,7 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { diffOf } from '../../src/fleet/diff.js';
 import { LEDGER, ledgerFrom, type Ledger, type UnitEntry } from '../../src/fleet/ledger.js';
-import { reportCsv, reportOf } from '../../src/fleet/report.js';
+import { reportCsv, reportOf, subjectsIn } from '../../src/fleet/report.js';
 import { findingWords } from '../../src/say/findings.js';
 import { speaker } from '../../src/say/speaker.js';
 import type { Words } from '../../src/say/words.js';
@@ -130,6 +130,28 @@ describe('the report', () => {
       'store-has-errors',
     ]);
   });
+  it('calls a broken store by its name, tells all that is wrong with it at once, and counts stores', async () => {
+    const broken = STORE.replace('Test Street', 'Birch Lane')
+      .replace('America/Chicago', 'America/Chicagoo')
+      .replace('profile: table', 'profile: tabel');
+    const ledger = await ledgerOf({
+      'sites/alder.yaml': 'name: [',
+      'sites/birch.yaml': `${broken}region: North\naltitude: 300\nlaw: fda\n`,
+    });
+    const rows = reportOf(ledger, (f) => ({ says: f.code, hint: undefined })).filter((r) => r.topic === 'broken');
+    expect(rows.filter((r) => r.store === 'birch').map((r) => [r.name, r.region, r.key, r.says])).toEqual(
+      expect.arrayContaining([
+        ['Birch Lane', 'North', 'altitude', 'wrong-type'],
+        ['Birch Lane', 'North', 'law', 'no-law'],
+        ['Birch Lane', 'North', 'timezone', 'bad-zone'],
+        ['Birch Lane', 'North', 'units.line-1.profile', 'no-profile'],
+      ]),
+    );
+    // What is no YAML has no name.
+    expect(rows.filter((r) => r.store === 'alder').map((r) => r.name)).toEqual(['alder']);
+    expect(rows.length).toBeGreaterThanOrEqual(5);
+    expect(subjectsIn('broken', rows)).toEqual({ of: 'stores', count: 2 });
+  });
   it('names the store and the unit whose food is predicted over the law’s limit in that store’s own hottest kitchen', async () => {
     // A rail read at 37 °F in a cool kitchen, so that it is warmer in a warm one, and a hot kitchen in one store only.
     const weak = TABLE.replace('condensing: {', 'condensing: { power: 1/2 hp,')
@@ -244,7 +266,9 @@ describe('on the command line', () => {
     expect(run('diff', join(work, 'a'), join(work, 'a')).stdout).toBe('nothing has changed\n');
   });
   it('report is a table, CSV or JSON, and says where there is no ledger', () => {
-    expect(run('report', '--out', join(work, 'b')).stdout).toContain('Profiles with facts that nobody is named for (1)');
+    expect(run('report', '--out', join(work, 'b')).stdout).toContain(
+      'Profiles with facts that nobody is named for (profiles: 1)',
+    );
     expect(run('report', '--out', join(work, 'b'), '--csv').stdout).toMatch(/^\ufeff"topic","store"/);
     expect(
       (JSON.parse(run('report', '--out', join(work, 'b'), '--json').stdout) as { rows: unknown[] }).rows.length,

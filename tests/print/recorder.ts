@@ -31,7 +31,16 @@ export const record = (): Recorder => {
     page,
     openImage: (bytes: Uint8Array) => ({ label: `${bytes.length} bytes` }),
     font: (made: EmbeddableFont) => {
-      font = { id: made.postscriptName, ref: () => ({}), encode: encode(made), embed: () => undefined };
+      font = {
+        id: made.postscriptName,
+        font: made,
+        subset: { includeGlyph: (id) => id },
+        widths: [],
+        unicode: [],
+        ref: () => ({}),
+        encode: encode(made),
+        embed: () => undefined,
+      };
       return doc;
     },
   };

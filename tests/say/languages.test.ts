@@ -5,6 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readWords } from '../../src/fleet/workshop.js';
+import { makeReader } from '../../src/read/reader.js';
 import type { Finding } from '../../src/base/finding.js';
 import { printable } from '../../src/print/characters.js';
 import { compareLanguages, isWhole } from '../../src/say/compare.js';
@@ -14,7 +15,7 @@ import { SHIPPED } from '../../src/read/shelf.js';
 import { CHAIN, serious, shippedFiles, STORE, TABLE, tryChain, tryFiles } from '../support/chain.js';
 import { LANGUAGES } from '../support/languages.js';
 
-const all = readWords(shippedFiles(), new Map(), []).words;
+const all = readWords(makeReader(shippedFiles())).words;
 const first = all.get('en') as Words;
 
 it('reads a language from each folder', () => {

@@ -1,0 +1,87 @@
+/**
+ * A spreadsheet as people save it, taken over: how it is understood before anything is built, a copy that can be built, and a copy that somebody mended.
+ */
+import { spawnSync } from 'node:child_process';
+import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, resolve } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { threeStores } from '../fleet/small-build.js';
+
+/** As a spreadsheet program saves it: a byte order mark, semicolons, line ends of Windows, names of its own. */
+const SHEET = [
+  '\ufeffid;Store name;timezone;hours;unit;unit.profile;unit.nickname;unit.position;unit.serial',
+  'elm;Elm;America/Chicago;mon-sun 7am-10pm;line-1;table;Line 1;by the door;X1',
+  'fir;Fir;America/Chicago;mo-su 7-22;line-1;table;Line 1;by the door;X2',
+  '',
+].join('\r\n');
+
+interface Told {
+  readonly stores: number;
+  readonly columns: readonly { readonly column: string; readonly key?: string }[];
+  readonly hours: readonly { readonly wrote: string; readonly read?: string; readonly fault?: string }[];
+  readonly findings: readonly { readonly code: string; readonly data: Readonly<Record<string, unknown>> }[];
+}
+
+describe('adopt', () => {
+  let work: string;
+  const path = (...parts: readonly string[]): string => join(work, 'chain', ...parts);
+  const copy = (): string => readFileSync(path('sites/stores.csv'), 'utf8');
+  const adopt = (...args: readonly string[]) => {
+    const given = [resolve('dist/cli.js'), 'adopt', join(work, 'stores.csv'), '--json', ...args];
+    const { stdout, status } = spawnSync(process.execPath, given, { cwd: path(), encoding: 'utf8' });
+    return { ...(JSON.parse(stdout) as Told), status };
+  };
+  const codes = ({ findings }: Told): readonly string[] => findings.map((f) => f.code);
+
+  beforeEach(() => {
+    work = mkdtempSync(join(tmpdir(), 'nightrail-adopt-'));
+    for (const [doc, bytes] of threeStores()) {
+      if (!/^(nightrail|equipment\/table\.yaml)/.test(doc)) continue;
+      mkdirSync(dirname(path(doc)), { recursive: true });
+      writeFileSync(path(doc), bytes);
+    }
+    writeFileSync(join(work, 'stores.csv'), SHEET);
+  });
+  afterEach(() => rmSync(work, { recursive: true, force: true }));
+
+  it('tells how columns and hours are understood, and writes nothing', () => {
+    const told = adopt();
+    expect(told.stores).toBe(2);
+    expect(told.columns.slice(0, 2)).toMatchObject([
+      { column: 'id', key: 'id' },
+      { column: 'Store name', key: 'name' },
+    ]);
+    expect(told.hours[0]).toMatchObject({ wrote: 'mon-sun 7am-10pm', read: '07:00-22:00' });
+    expect(existsSync(path('sites'))).toBe(false);
+  }, 60_000);
+
+  it('writes a copy that needs no renaming, and the same again over itself', () => {
+    adopt('--write');
+    expect(copy().split('\n')[0]).toContain('id;name;timezone');
+    const first = copy();
+    expect(codes(adopt('--write'))).not.toContain('copy-differs');
+    expect(copy()).toBe(first);
+  }, 60_000);
+
+  it('leaves a copy as it is that somebody mended, says where it differs, and replaces it when asked', () => {
+    adopt('--write');
+    const first = copy();
+    const mended = first.replace('X2', 'OC15-20417');
+    writeFileSync(path('sites/stores.csv'), mended);
+    const refused = adopt('--write');
+    expect(refused.status).toBe(1);
+    expect(refused.findings.find((f) => f.code === 'copy-differs')?.data).toEqual({ file: 'sites/stores.csv', row: 3 });
+    expect(copy()).toBe(mended);
+    expect(codes(adopt('--write', '--replace'))).not.toContain('copy-differs');
+    expect(copy()).toBe(first);
+  }, 60_000);
+
+  it('writes through no link', () => {
+    mkdirSync(join(work, 'elsewhere'));
+    symlinkSync(join(work, 'elsewhere'), path('sites'));
+    const told = adopt('--write', '--replace');
+    expect([told.status, codes(told)]).toEqual([1, expect.arrayContaining(['file-linked'])]);
+    expect(existsSync(join(work, 'elsewhere/stores.csv'))).toBe(false);
+  }, 60_000);
+});
