@@ -40,6 +40,8 @@ export type Mark =
       readonly text: string;
       /** Font size, points. */
       readonly size: number;
+      /** Points that it is measured to take: where its own face is missing, another is set to these. */
+      readonly width?: number;
       readonly strong?: true;
       readonly anchor: 'start' | 'middle' | 'end';
       readonly tone: Tone;

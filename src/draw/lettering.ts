@@ -111,24 +111,26 @@ const setLine = (
   width: TextWidth,
 ): readonly Mark[] => {
   const [only] = line;
-  if (only && line.length === 1) return [textMark(only, x, y, size, anchor, tone)];
+  if (only && line.length === 1) return [textMark(only, x, y, size, anchor, tone, width)];
   let at = x - { start: 0, middle: 0.5, end: 1 }[anchor] * lineWidth(line, size, width);
   return line.map((run) => {
     // A space at the head of a text would not be shown: it is left as a gap.
     const text = run.text.replace(/^ +/, '');
     const next = at + width(run.text, size, run.strong === true);
-    const mark = textMark({ ...run, text }, next - width(text, size, run.strong === true), y, size, 'start', tone);
+    const mark = textMark({ ...run, text }, next - width(text, size, run.strong === true), y, size, 'start', tone, width);
     at = next;
     return mark;
   });
 };
 
-const textMark = (run: Run, x: number, y: number, size: number, anchor: Anchor, tone: Tone): Mark => ({
+const textMark = (run: Run, x: number, y: number, size: number, anchor: Anchor, tone: Tone, width: TextWidth): Mark => ({
   mark: 'text',
   x,
   y,
   text: run.text,
   size,
+  // Spaces at its ends are not shown.
+  width: width(run.text.replace(/^ +| +$/g, ''), size, run.strong === true),
   ...(run.strong ? { strong: true as const } : {}),
   anchor,
   tone,

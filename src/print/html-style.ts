@@ -81,6 +81,7 @@ td label { display: inline-flex; gap: .5rem; align-items: center; }
 .callout > p { margin: .4rem 0; }
 ${panels()}
 a { color: inherit; text-underline-offset: .15em; }
+a[href^='tel:'] { white-space: nowrap; }
 figure { margin: 1.2rem 0; }
 figure svg { display: block; width: min(100%, max(var(--share), 30rem)); height: auto; background: #fff; }
 figcaption { font-size: .9375rem; color: var(--soft); }
@@ -90,6 +91,16 @@ figcaption { font-size: .9375rem; color: var(--soft); }
 .cut-out { border: 1px dashed var(--ink); padding: .6rem .8rem; break-inside: avoid; }
 .blank > div { border-bottom: 1px solid var(--rule); height: 2.2rem; }
 .hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
+@media screen and (max-width: 44rem) {
+  .wide, .wide tbody { display: block; }
+  .wide thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
+  .wide tr { display: grid; grid-template-columns: repeat(auto-fill, minmax(6.5rem, 1fr)); border-bottom: .12rem solid var(--ink); }
+  .wide th { grid-column: 1 / -1; border: 0; padding-bottom: 0; }
+  .wide td { border: 0; text-align: start; padding: .3rem; }
+  .wide td[colspan] { grid-column: 1 / -1; }
+  .wide td label { flex-wrap: wrap; }
+  .wide td:not([colspan])::before { content: attr(data-head); display: block; font-size: .875rem; color: var(--soft); }
+}
 @media print {
   @page { size: ${cssSize(page.sheet, page.orientation)}; margin: ${BROWSER_MARGIN}mm; }
   :root { color-scheme: light; }

@@ -93,7 +93,13 @@ const steps = (block: Extract<Block, { block: 'steps' }>, writer: Writer): strin
   return element('ol', '', `\n${items.join('\n')}\n`, ' role="list"');
 };
 
+/** From so many columns on a table is set anew on a narrow screen: a row's cells one after another, each under its column's head. */
+const WIDE = 7;
+
 const table = (block: Extract<Block, { block: 'table' }>): string => {
+  const wide = block.columns.length >= WIDE;
+  // What a style sheet sets otherwise than as a table stays one for who hears it.
+  const role = (name: string): string => (wide ? ` role="${name}"` : '');
   const heads = block.head.at(-1) ?? [];
   const headOf = (column: number): string => {
     let at = 0;
@@ -109,7 +115,7 @@ const table = (block: Extract<Block, { block: 'table' }>): string => {
     );
     const span = cell.span !== undefined && cell.span > 1 ? ` colspan="${cell.span}"` : '';
     const text = inline(cell.text);
-    if (head) return element('th', classes, text, ` scope="col"${span}`);
+    if (head) return element('th', classes, text, ` scope="col"${role('columnheader')}${span}`);
     const name = [textOf(row.find((c) => c.head)?.text ?? []), headOf(column)].filter((part) => part !== '').join(', ');
     const content =
       cell.hand === 'tick'
@@ -121,7 +127,9 @@ const table = (block: Extract<Block, { block: 'table' }>): string => {
           : cell.tone === 'mute'
             ? `<span>${text}</span>`
             : text;
-    return cell.head ? element('th', classes, content, ` scope="row"${span}`) : element('td', classes, content, span);
+    if (cell.head) return element('th', classes, content, ` scope="row"${role('rowheader')}${span}`);
+    const under = wide ? ` data-head="${escapeMarkup(headOf(column))}"` : '';
+    return element('td', classes, content, `${role('cell')}${under}${span}`);
   };
   const rowOf = (cells: readonly Cell[], head: boolean): string => {
     let column = 0;
@@ -130,13 +138,13 @@ const table = (block: Extract<Block, { block: 'table' }>): string => {
       column += cell.span ?? 1;
       return cellOf(cell, at, head, cells);
     });
-    return `<tr>${written.join('')}</tr>`;
+    return `<tr${role('row')}>${written.join('')}</tr>`;
   };
   const caption = block.caption ? element('caption', '', inline(block.caption)) : '';
-  const head = block.head.length > 0 ? `<thead>${block.head.map((row) => rowOf(row, true)).join('\n')}</thead>` : '';
-  const body = `<tbody>\n${block.rows.map((row) => rowOf(row, false)).join('\n')}\n</tbody>`;
+  const head = block.head.length > 0 ? `<thead${role('rowgroup')}>${block.head.map((row) => rowOf(row, true)).join('\n')}</thead>` : '';
+  const body = `<tbody${role('rowgroup')}>\n${block.rows.map((row) => rowOf(row, false)).join('\n')}\n</tbody>`;
   // A wide table scrolls by itself, also from the keyboard.
-  return `<div class="scroll" tabindex="0">\n<table>${caption}${head}${body}</table>\n</div>`;
+  return `<div class="scroll" tabindex="0">\n<table${wide ? ' class="wide"' : ''}${role('table')}>${caption}${head}${body}</table>\n</div>`;
 };
 
 const callout = (block: Extract<Block, { block: 'callout' }>, writer: Writer): string => {

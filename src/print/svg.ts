@@ -33,13 +33,16 @@ const markToSvg = (mark: Mark, palette: Palette): string => {
       'stroke-dasharray': dash === undefined ? undefined : dash.map(number).join(' '),
     })}/>`;
   }
-  const { x, y, text, size, strong, anchor, tone } = mark;
+  const { x, y, text, size, width, strong, anchor, tone } = mark;
   return `<text${attributes({
     x: number(x),
     y: number(y),
     'font-size': number(size),
     'font-weight': strong ? '700' : undefined,
     'text-anchor': anchor === 'start' ? undefined : anchor,
+    // A phone lacks our face: whatever stands in takes the room that was measured, and no label runs into another.
+    textLength: width ? number(width) : undefined,
+    lengthAdjust: width ? 'spacingAndGlyphs' : undefined,
     fill: palette.text(tone),
   })}>${escapeMarkup(text)}</text>`;
 };

@@ -86,7 +86,8 @@ const formats = new Map<string, Intl.NumberFormat>();
 export const figures = (measure: Measure, locale: string, unitWord: (unit: string, n: number) => string): Figures => {
   const format = formats.get(locale) ?? new Intl.NumberFormat(locale, { maximumFractionDigits: 2, useGrouping: false });
   formats.set(locale, format);
-  const number = (n: number): string => format.format(n);
+  // A minus as long as a dash: a hyphen before a figure is overlooked, and seven under zero read as seven.
+  const number = (n: number): string => format.format(n).replace('-', '\u2212');
   const duration = (seconds: number, rounded?: Rounding): string => {
     const say = (n: number, unit: string): string => `${number(n)}${NBSP}${unitWord(unit, n)}`;
     if (seconds >= 2629746 * 0.9 && Math.abs(seconds / 2629746 - Math.round(seconds / 2629746)) < 0.001)
