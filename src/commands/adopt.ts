@@ -9,7 +9,7 @@ import { parseHours } from '../model/hours/index.js';
 import { checkZone } from '../plan/checks-of-hours.js';
 import { columnsOf, type Column } from '../read/columns.js';
 import { readCsv, type Csv } from '../read/csv.js';
-import { readRows, readSheet } from '../read/sheet.js';
+import { readRows, readSheet } from '../read/spreadsheet.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
 import { table } from './table.js';

@@ -7,7 +7,7 @@ import { openBrand } from '../fleet/brand.js';
 import { planOf } from '../fleet/store-papers.js';
 import { today } from '../host/clock.js';
 import { readFaces, readInside } from '../host/disk.js';
-import { fileOf } from '../read/sheet.js';
+import { fileOf } from '../read/spreadsheet.js';
 import { noStoresYet, storeSources, type StoreSource } from '../read/stores.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions } from './session.js';

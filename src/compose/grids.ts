@@ -11,7 +11,7 @@ import { timeOn, type Week, type WeekDay } from '../plan/week.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Block, Cell } from './block.js';
 import type { Subject } from './paper.js';
-import { readingsGrid } from './readings-grid.js';
+import { readingsGrid } from './hand-over-grid.js';
 
 const TASK_WEIGHT = 3.2;
 

@@ -26,7 +26,7 @@ import {
   type Files,
   type Parsed,
 } from './reader.js';
-import { isInSheet, readRows } from './sheet.js';
+import { isInSheet, readRows } from './spreadsheet.js';
 import { storeSources } from './stores.js';
 import { withoutUnknown } from './unknown.js';
 import { readYaml, type Source } from './yaml.js';

@@ -4,7 +4,7 @@
 import { error, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { idOf, inFolder, type Files } from './reader.js';
-import { readSheet } from './sheet.js';
+import { readSheet } from './spreadsheet.js';
 
 export interface StoreSource {
   readonly id: string;
