@@ -96,7 +96,7 @@ figcaption { font-size: .9375rem; color: var(--soft); }
   .wide thead { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); }
   .wide tr { display: grid; grid-template-columns: repeat(auto-fill, minmax(6.5rem, 1fr)); border-bottom: .12rem solid var(--ink); }
   .wide th { grid-column: 1 / -1; border: 0; padding-bottom: 0; }
-  .wide td { border: 0; text-align: start; padding: .3rem; }
+  .wide td { border: 0; text-align: start; padding: .3rem; font-size: 1rem; }
   .wide td[colspan] { grid-column: 1 / -1; }
   .wide td label { flex-wrap: wrap; }
   .wide td:not([colspan])::before { content: attr(data-head); display: block; font-size: .875rem; color: var(--soft); }

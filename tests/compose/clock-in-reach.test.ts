@@ -9,18 +9,9 @@ import { cautionsOn, pagesOf, roughWidth, runsIn } from '../support/pages.js';
 
 /** How a manager's hand is told, and a technician's alone. */
 const SAID = {
-  en: [
-    /without a tool/,
-    /a technician turns it forward|only a technician sets it|Only a technician opens that place|Only a technician sets the clock/,
-  ],
-  es: [
-    /sin herramienta/,
-    /un técnico lo adelanta|solo un técnico lo ajusta|Solo un técnico abre ese lugar|Solo un técnico ajusta el reloj/,
-  ],
-  fr: [
-    /sans outil/,
-    /un technicien l’avance|seul un technicien la règle|Seul un technicien ouvre cet endroit|Seul un technicien règle l’horloge/,
-  ],
+  en: [/without a tool/, /a technician turns it forward|only a technician sets it|Only a technician sees and sets the clock/],
+  es: [/sin herramienta/, /un técnico lo adelanta|solo un técnico lo ajusta|Solo un técnico ve y ajusta el reloj/],
+  fr: [/sans outil/, /un technicien l’avance|seul un technicien la règle|Seul un technicien voit et règle l’horloge/],
 } as const;
 type Lang = keyof typeof SAID;
 

@@ -122,6 +122,26 @@ describe('boxes on a phone', () => {
   const ticked = (page: Page): Promise<boolean[]> =>
     page.evaluate<boolean[]>(`[...document.querySelectorAll('input[type=checkbox]')].map((b) => b.checked)`);
 
+  it('are seen for every day, with nothing to scroll aside, and labels stay in their pictures where our typeface is missing', async () => {
+    const phone = await browser.newContext({ viewport: { width: 360, height: 640 }, hasTouch: true });
+    const page = await phone.newPage();
+    await page.goto(`file://${join(out, 'copper-ferry/week.es.html')}`);
+    expect(
+      await page.evaluate(`[...document.querySelectorAll('.scroll')].filter((s) => s.scrollWidth > s.clientWidth).length`),
+    ).toBe(0);
+    const heads = await page.evaluate<string[]>(
+      `[...document.querySelector('td input').closest('tr').querySelectorAll('td')].map((td) => getComputedStyle(td, '::before').content)`,
+    );
+    expect(new Set(heads).size).toBe(7);
+    await page.goto(`file://${join(out, 'copper-ferry/line-1-poster.es.html')}`);
+    const labels = await page.evaluate<{ out: string[]; all: number }>(
+      `(() => { const all = [...document.querySelectorAll('svg text')]; return { all: all.length, out: all.filter((t) => { const b = t.getBBox(); const v = t.ownerSVGElement.viewBox.baseVal; return b.x < -1 || b.x + b.width > v.width + 1; }).map((t) => t.textContent) }; })()`,
+    );
+    await phone.close();
+    expect(labels.all).toBeGreaterThan(10);
+    expect(labels.out).toEqual([]);
+  });
+
   it('stay ticked on that phone, for that dated sheet alone', async () => {
     const next = build('2026-W50');
     const phone = await browser.newContext({ viewport: { width: 320, height: 640 }, hasTouch: true });
