@@ -141,7 +141,8 @@ const table = (block: Extract<Block, { block: 'table' }>): string => {
     return `<tr${role('row')}>${written.join('')}</tr>`;
   };
   const caption = block.caption ? element('caption', '', inline(block.caption)) : '';
-  const head = block.head.length > 0 ? `<thead${role('rowgroup')}>${block.head.map((row) => rowOf(row, true)).join('\n')}</thead>` : '';
+  const head =
+    block.head.length > 0 ? `<thead${role('rowgroup')}>${block.head.map((row) => rowOf(row, true)).join('\n')}</thead>` : '';
   const body = `<tbody${role('rowgroup')}>\n${block.rows.map((row) => rowOf(row, false)).join('\n')}\n</tbody>`;
   // A wide table scrolls by itself, also from the keyboard.
   return `<div class="scroll" tabindex="0">\n<table${wide ? ' class="wide"' : ''}${role('table')}>${caption}${head}${body}</table>\n</div>`;
