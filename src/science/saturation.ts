@@ -63,22 +63,42 @@ const temperatureOn = (one: SaturationCurve, other: SaturationCurve, pressure: n
   return pressure >= low && pressure <= high ? halfWay(one, other, Math.log(pressure)).temperature : undefined;
 };
 
-/** Newton's method in ln p, kept inside a bracket that every step narrows. */
+/** Where two curves both hold: ln p at the ends, and the temperatures there. */
+interface Ends {
+  readonly low: number;
+  readonly high: number;
+  readonly coldest: number;
+  readonly warmest: number;
+}
+
+const known = new WeakMap<SaturationCurve, WeakMap<SaturationCurve, Ends>>();
+
+const endsOf = (one: SaturationCurve, other: SaturationCurve): Ends => {
+  const before = known.get(one)?.get(other);
+  if (before) return before;
+  const low = Math.log(Math.max(one.pressure[0], other.pressure[0]));
+  const high = Math.log(Math.min(one.pressure[1], other.pressure[1]));
+  const ends = { low, high, coldest: halfWay(one, other, low).temperature, warmest: halfWay(one, other, high).temperature };
+  known.set(one, (known.get(one) ?? new WeakMap<SaturationCurve, Ends>()).set(other, ends));
+  return ends;
+};
+
+/** Newton's method in ln p, kept inside a bracket that every step narrows. It begins near, since ln p goes nearly as 1/T (Clausius and Clapeyron). */
 const pressureOn = (one: SaturationCurve, other: SaturationCurve, temperature: number): number | undefined => {
-  let low = Math.log(Math.max(one.pressure[0], other.pressure[0]));
-  let high = Math.log(Math.min(one.pressure[1], other.pressure[1]));
-  const coldest = halfWay(one, other, low).temperature;
-  const warmest = halfWay(one, other, high).temperature;
+  const { coldest, warmest, ...ends } = endsOf(one, other);
+  let { low, high } = ends;
   if (!(temperature >= coldest && temperature <= warmest)) return undefined;
-  let guess = low + ((high - low) * (temperature - coldest)) / (warmest - coldest);
+  let guess = low + ((high - low) * (1 / coldest - 1 / temperature)) / (1 / coldest - 1 / warmest);
   for (let step = 0; step < 50 && high - low > 1e-12; step += 1) {
     const { temperature: found, slope } = halfWay(one, other, guess);
     if (found < temperature) low = guess;
     else high = guess;
     const newton = guess + (temperature - found) / slope;
     const next = newton >= low && newton <= high ? newton : (low + high) / 2;
-    if (Math.abs(next - guess) < 1e-12) break;
+    const moved = Math.abs(next - guess);
     guess = next;
+    // Each step squares what was wrong before it.
+    if (moved < 1e-8) break;
   }
   return Math.exp(guess);
 };

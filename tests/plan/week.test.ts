@@ -89,6 +89,20 @@ exceptions:
     ]);
   });
 
+  it('says which of a time that the wall shows twice is meant, in an order that people can follow', () => {
+    // Chile, the night of 2027-04-03: at 24:00 clocks go back to 23:00 (the time-zone data that ships with the platform).
+    const tried = tryChain({
+      'sites/street.yaml': STORE.replace('America/Chicago', 'America/Santiago').replace('07:00-22:00', '07:00-23:00'),
+      'equipment/table.yaml': TABLE.replace('    drains:', '    move: { empty: 30 min, load: 20 min }\n    drains:'),
+    });
+    const { week } = weekOf(tried, 'street', '2027-W13');
+    const { start, empty_by: emptyBy } = week.days.find((d) => d.date.value.iso === '2027-04-03')?.units['line-1'] ?? {};
+    // 23:30 for the first time, then 23:00 for the second.
+    expect([start?.value.min, emptyBy?.value.min]).toEqual([23 * 60 + 30, 23 * 60]);
+    const meant = week.tree.notes.map((n) => n.text.value.code).filter((code) => code.includes('meant'));
+    expect(meant).toEqual(['notes.first-time-meant-startemptying', 'notes.second-time-meant-emptyby']);
+  });
+
   it('tells no time for a night that nobody can keep, and says so at the hours that make it so', () => {
     // Opens hours earlier than anybody comes.
     const store = `${STORE}crew: { comes: '05:00' }\nexceptions:\n  - { date: 2026-12-02, hours: '05:00-22:00' }\n`;
