@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { parseAmount, parseSpan, type Amount, type Parsed, type Quantity, type Span } from '../base/amount.js';
-import { WEEKDAYS, type Weekday } from '../base/moment.js';
+import { DAY, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { dayOfIso, parseHours, type Hours } from './hours/index.js';
 
 /** What an issue of ours carries, so that a zod issue becomes one of our findings (read/issues). */
@@ -186,9 +186,8 @@ export const hours = z
     });
   });
 
-/** Minutes in a day, which a clock's step divides. */
-const DAY_MINUTES = 1440;
-const STEPS = Array.from({ length: DAY_MINUTES / 2 }, (_, n) => n + 1).filter((step) => DAY_MINUTES % step === 0);
+/** Minutes that divide the day, as a clock's step does. */
+const STEPS = Array.from({ length: DAY / 2 }, (_, n) => n + 1).filter((step) => DAY % step === 0);
 
 /** What lies between two settings of a clock: whole minutes that divide the day, half of it at most. */
 export const clockStep = amountOf('duration').transform((step, ctx) => {

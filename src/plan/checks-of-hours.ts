@@ -4,7 +4,7 @@
 import { error, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
-import { weekOf, type Span } from '../model/hours/index.js';
+import { weekOf, writeSpan, type Span } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import { openWeek } from './business-days.js';
 import { validZone } from './timetable/dates/index.js';
@@ -27,9 +27,6 @@ export const checkZone = (wrote: string, at: Place): readonly Finding[] => {
 /** A closing later than this on the next day more likely has its two times swapped. Common practice, no source. */
 const LATE_MORNING = 8 * 60;
 
-const written = (minutes: number): string =>
-  [Math.floor(minutes / 60), minutes % 60].map((n) => String(n).padStart(2, '0')).join(':');
-
 /** Hours that run through the night into the day: they may be meant, or be swapped. */
 const throughTheNight = ({ store, originOf }: ReadStore): readonly Finding[] => {
   const week = openWeek(store);
@@ -46,7 +43,7 @@ const throughTheNight = ({ store, originOf }: ReadStore): readonly Finding[] => 
       days,
       from: moment(from),
       to: moment(to),
-      ...(to < from ? { suggestion: `${written(to)}-${written(from)}` } : {}),
+      ...(to < from ? { suggestion: writeSpan({ from: to, to: from }) } : {}),
     }),
   );
 };

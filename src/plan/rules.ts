@@ -6,6 +6,7 @@ import type { Known } from '../base/basis.js';
 import { phrase, type Phrase, type Value } from '../base/value.js';
 import type { ReadUnit } from '../read/shelf.js';
 import { LOADING_RULES } from '../trade/rules.js';
+import type { Holds } from '../trade/zones.js';
 import type { StoreFacts } from './facts.js';
 import { practice, toldLeaf, written } from './known.js';
 
@@ -49,7 +50,7 @@ export interface RuleTraits {
   readonly byHand: boolean;
   /** The manager sets the clock's time. */
   readonly inReach: boolean;
-  readonly holds: 'cold' | 'frozen' | 'sealed';
+  readonly holds: Holds;
 }
 
 /** What nobody at the store does, from traits; the profile's own "never" rules stand between, and cautions set as "never" follow. No profile can leave out that warm food stays out. */

@@ -4,6 +4,7 @@
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { flag, phrase, term, type ByDay, type Flag, type Phrase, type Term, type Value } from '../base/value.js';
+import type { Holds } from '../trade/zones.js';
 import { practice } from './known.js';
 import type { RestTimes } from './rests.js';
 
@@ -21,7 +22,7 @@ export interface StepFacts {
   readonly elsewhere: boolean;
   /** A closed box that holds food all night. */
   readonly box: boolean;
-  readonly holds: 'cold' | 'frozen' | 'sealed';
+  readonly holds: Holds;
   /** A box of drawers has no doors to shut. */
   readonly drawers: boolean;
   readonly drainsByHand: boolean;

@@ -4,7 +4,7 @@
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
-import { date, flag, phrase, span, term, verbatim, type ByDay, type Phrase, type Term, type Value } from '../base/value.js';
+import { date, flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { cautionTraits, type Trait } from '../trade/cautions.js';
 import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
@@ -27,7 +27,7 @@ import { nameplateFacts } from './nameplate.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
 import { notKnown, origins } from './origins.js';
-import { physicsOf, type UnitPhysics } from './physics/index.js';
+import { notPredicted, physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
 import { foundFindings } from './rest-findings.js';
 import type { Rests, UnitRest } from './rests.js';
@@ -366,13 +366,6 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
 const sequenceOf = ({ profile, unknown }: ReadUnit): readonly string[] => {
   const { sequence, sequenceWithout } = STRATEGIES[profile.control.strategy];
   return profile.control.pressure || unknown.includes('control.pressure') ? sequence : (sequenceWithout ?? sequence);
-};
-
-/** A part that no model fits: it lacks a figure, its figures contradict each other, or its kind is not modelled. */
-const notPredicted = ({ tree, rail, box }: UnitPhysics, hasRail: boolean, hasBox: boolean): Known<Phrase> | undefined => {
-  const lacks = [...(hasRail && !rail ? ['top'] : []), ...(hasBox && !box ? ['bottom'] : [])];
-  const part = tree === undefined ? 'unit' : lacks[0];
-  return part === undefined ? undefined : practice(phrase(`scenes.nothing-${part}`), 'not-modelled');
 };
 
 /** The rest as templates name it. */

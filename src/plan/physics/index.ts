@@ -5,6 +5,7 @@
 import { amount, type Amount } from '../../base/amount.js';
 import type { Known } from '../../base/basis.js';
 import { asOnPage, note, warning, type Finding } from '../../base/finding.js';
+import { phrase, type Phrase } from '../../base/value.js';
 import type { ReadUnit, Shelf } from '../../read/shelf.js';
 import type { CalibrationFault } from '../../science/cabinet/calibrate.js';
 import { inKitchen } from '../../science/cabinet/state.js';
@@ -12,7 +13,7 @@ import { railAir } from '../../science/cabinet/pans-in-rail.js';
 import type { FoodTemperature } from '../../science/pan.js';
 import { isRail, ZONE_KINDS } from '../../trade/zones.js';
 import type { StoreFacts } from '../facts.js';
-import { computed, written } from '../known.js';
+import { computed, practice, written } from '../known.js';
 import { climateOf, type Climate } from './climate.js';
 import { fit, steady } from './fit.js';
 import { isModelled, unitFacts, type Machine, type Modelled } from './unit-facts.js';
@@ -134,4 +135,11 @@ export const physicsOf = (shelf: Shelf, facts: StoreFacts, unit: ReadUnit): Unit
   const found = ofStore.get(unit.id) ?? physicsIn(shelf, facts, unit);
   ofStore.set(unit.id, found);
   return found;
+};
+
+/** A part that no model fits: it lacks a figure, its figures contradict each other, or its kind is not modelled. */
+export const notPredicted = ({ tree, rail, box }: UnitPhysics, hasRail: boolean, hasBox: boolean): Known<Phrase> | undefined => {
+  const lacks = [...(hasRail && !rail ? ['top'] : []), ...(hasBox && !box ? ['bottom'] : [])];
+  const part = tree === undefined ? 'unit' : lacks[0];
+  return part === undefined ? undefined : practice(phrase(`scenes.nothing-${part}`), 'not-modelled');
 };
