@@ -81,7 +81,7 @@ const readTime = (wrote: string): number | undefined => {
   if (half) return ((Number(half[1]) % 12) + (half[3]?.toLowerCase() === 'pm' ? 12 : 0)) * 60 + Number(half[2] ?? 0);
   const found = TIME.exec(wrote.trim());
   const minutes = found ? Number(found[1]) * 60 + Number(found[2]) : Infinity;
-  return minutes <= 1440 ? minutes : undefined;
+  return minutes <= DAY ? minutes : undefined;
 };
 
 /** `22:45` to whole minutes from 00:00. */

@@ -3,7 +3,7 @@
  */
 import { amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { moment, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { count, phrase, term, type Phrase, type Value } from '../base/value.js';
 import { CLOCK_KINDS, clockKindNames, type ClockKindName } from '../trade/clocks.js';
 import { computed, practice } from './known.js';
@@ -25,7 +25,7 @@ const figuresOf = (change: Change): Readonly<Record<string, Value>> => ({
   ...('minutes' in change ? { minutes: amount('duration', change.minutes * 60) } : {}),
   ...('people' in change ? { people: count(change.people) } : {}),
   ...('clock' in change ? { clock: term(change.clock) } : {}),
-  ...('from' in change ? { from: moment(change.from), until: moment((change.from + change.minutes) % 1440) } : {}),
+  ...('from' in change ? { from: moment(change.from), until: moment((change.from + change.minutes) % DAY) } : {}),
   ...('day' in change && change.day !== null ? { day: { q: 'days' as const, days: [WEEKDAYS[change.day] as Weekday] } } : {}),
 });
 

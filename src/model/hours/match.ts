@@ -1,10 +1,11 @@
 /**
  * What the rules say of one day: which rules name it, and the spans that are left when later rules have overridden earlier ones.
  */
+import { DAY } from '../../base/moment.js';
 import { civil, dayNumber, daysInMonth, weekdayOf, type DayNumber } from './civil.js';
 import type { DateRange, DayOfYear, DayPick, Hours, Rule, Span } from './hours.js';
 
-const WHOLE_DAY: readonly Span[] = [{ from: 0, to: 1440 }];
+const WHOLE_DAY: readonly Span[] = [{ from: 0, to: DAY }];
 
 /** Spans in order, with those that touch or overlap made one. */
 export const merge = (spans: readonly Span[]): readonly Span[] => {

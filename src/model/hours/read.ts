@@ -1,6 +1,7 @@
 /**
  * Reads opening hours: tokens -> rules. The subset of the open grammar is stated in model/hours/index.ts; a mistake is told with its place.
  */
+import { DAY } from '../../base/moment.js';
 import { nearest } from '../../base/spelling.js';
 import { daysInMonth } from './civil.js';
 import { checkRules, type PlacedRule } from './contradictions.js';
@@ -22,7 +23,6 @@ class Fault extends Error {
 }
 
 const NOON = 720;
-const DAY = 1440;
 /** A number this large is a year, not a day or an hour. */
 const YEAR = 1900;
 

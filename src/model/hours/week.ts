@@ -1,11 +1,11 @@
 /**
  * The open stretches of an ordinary week, on a circle of 10,080 minutes from Monday 00:00, and the open spans of one date.
  */
+import { DAY } from '../../base/moment.js';
 import { dayOfIso, isoOf, weekdayOf, type DayNumber } from './civil.js';
 import type { Hours, Span } from './hours.js';
 import { inSeason, isSeasonal, merge, names, spansBy, standingSpans } from './match.js';
 
-const DAY = 1440;
 const WEEK = 7 * DAY;
 
 const dayNumberOf = (isoDate: string): DayNumber => {

@@ -2,12 +2,12 @@
  * The canonical rewriting of opening hours, in the open grammar. Where a night runs into a day that another rule names, the order and the separators are
  * chosen so that a tool which cuts nights at midnight reads what we read.
  */
+import { DAY } from '../../base/moment.js';
 import { daysInMonth } from './civil.js';
 import type { DateRange, DayOfYear, DayPick, Hours, Rule, Span } from './hours.js';
 import { isStanding, standingSpans } from './match.js';
 import { DAY_NAMES, MONTH_NAMES } from './scan.js';
 
-const DAY = 1440;
 const two = (n: number): string => String(n).padStart(2, '0');
 const time = (minutes: number): string => `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
 

@@ -2,14 +2,13 @@
  * Afternoon closings on real dates, for the rails that rest in them. The ordinary week holds wherever a date's hours leave the clock's stop inside the gap;
  * on any other date that is open, a hand holds the rail on. Changes of the clocks fall into the night: who doesn't follow is set there.
  */
+import { DAY } from '../../../base/moment.js';
 import { weekdayOf, type DayNumber } from '../../../model/hours/index.js';
 import { demandsOf, type Demand } from '../crew.js';
 import type { Clock, Night, Rail, Stop } from '../problem.js';
 import type { DatedNight, DatedRail, DateNote, Standing } from './dated.js';
 import { dialSpans, handStops, type Solved } from './stops-on.js';
 import { wallLegs } from './wall.js';
-
-const DAY = 1440;
 
 /** The afternoon of a date with other hours: its gap, open throughout, or closed all day. */
 export type OtherAfternoon = Night | 'open' | 'closed';

@@ -1,6 +1,7 @@
 /**
  * The nights of a run of dates: ordinary ones as the week says, special ones looked at one by one. All whole numbers but for the zone's changes.
  */
+import { DAY } from '../../../base/moment.js';
 import { weekdayOf, type DayNumber } from '../../../model/hours/index.js';
 import type { Night, Stop } from '../problem.js';
 import type { DatedNight, DatedRail, DateNote, Standing } from './dated.js';
@@ -8,8 +9,6 @@ import { nightAfter, weekShifts } from './shifts.js';
 import { specialNight } from './special-night.js';
 import type { Change } from './wall.js';
 import { transitionsBetween, type Transition } from './zone.js';
-
-const DAY = 1440;
 
 /** The ordinary night of each weekday; undefined where it is closed. */
 const ordinary = ({

@@ -1,12 +1,12 @@
 /**
  * Which business day a date has, with its exceptions, and the night that follows it, over closed dates.
  */
+import { DAY } from '../../../base/moment.js';
 import { weekdayOf, type DayNumber } from '../../../model/hours/index.js';
 import { daysSinceLast, type Night, type Problem, type Shift } from '../problem.js';
 import { nightsOf } from '../nights.js';
 import type { Standing } from './dated.js';
 
-const DAY = 1440;
 /** A store that opens on none of so many dates is shut for good as far as a night is concerned. */
 const FAR = 366;
 

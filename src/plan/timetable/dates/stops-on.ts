@@ -1,12 +1,11 @@
 /**
  * The stops of one rail in one dated night, in elapsed minutes: the clock's settings seen through its dial, or a hand's usual times.
  */
+import { DAY } from '../../../base/moment.js';
 import { weekdayOf, type DayNumber } from '../../../model/hours/index.js';
 import type { Outcome } from '../outcome.js';
 import type { Pattern, Stop } from '../problem.js';
 import { spansShown, when, type Leg } from './wall.js';
-
-const DAY = 1440;
 
 export type Solved = Outcome & { readonly ok: true };
 

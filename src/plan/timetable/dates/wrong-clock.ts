@@ -2,11 +2,10 @@
  * A clock that shows the wrong time: after a change of the clocks that nobody set it for, or after a power cut that stopped it.
  * Tells what each ordinary night would then be, and what is dangerous about it.
  */
+import { DAY } from '../../../base/moment.js';
 import type { Outcome } from '../outcome.js';
 import type { Clock, Problem } from '../problem.js';
 import { demandsOf, type Demand } from '../crew.js';
-
-const DAY = 1440;
 
 export interface WrongNight {
   readonly day: number;

@@ -1,10 +1,9 @@
 /**
  * The one door to time-zone data: the changes of a zone's clocks in a year, looked up once per zone and year; all else is whole numbers.
  */
+import { DAY } from '../../../base/moment.js';
 import { Temporal } from 'temporal-polyfill';
 import { civil, dayNumber, type DayNumber } from '../../../model/hours/index.js';
-
-const DAY = 1440;
 
 /** A change of the clocks on the wall. */
 export interface Transition {
