@@ -108,14 +108,18 @@ const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, session:
     return { wrote, stores, fault: faultOf(finding, session) };
   });
 
-/** Why the copy may not be written: something else lies there. The first line in which they differ is told. */
+/** How many rows end in a text: a line break in quotes ends none. */
+const rowsIn = (text: string): number => text.replace(/"[^"]*("|$)/g, '').split('\n').length - 1;
+
+/** Why the copy may not be written: something else lies there. The first row in which they differ is told. */
 const inTheWay = (folder: string, target: string, text: string): readonly Finding[] => {
   const there = readInside(folder, target, LARGEST);
   if ('fault' in there) return there.fault === 'file-missing' ? [] : [error(there.fault, place(target), { wrote: target })];
   const [ours, theirs] = [text, 'bytes' in there ? new TextDecoder().decode(there.bytes) : ''].map((all) => all.split('\n'));
-  const row = (ours ?? []).findIndex((line, i) => line !== theirs?.[i]);
-  if (row < 0 && ours?.length === theirs?.length) return [];
-  return [error('copy-differs', place(target), { file: target, row: (row < 0 ? (ours?.length ?? 0) : row) + 1 })];
+  const line = (ours ?? []).findIndex((one, i) => one !== theirs?.[i]);
+  if (line < 0 && ours?.length === theirs?.length) return [];
+  const same = (ours ?? []).slice(0, line < 0 ? undefined : line).map((one) => `${one}\n`);
+  return [error('copy-differs', place(target), { file: target, row: rowsIn(same.join('')) + 1 })];
 };
 
 export const adopt = (path: string, options: AdoptOptions): number => {
