@@ -105,7 +105,7 @@ describe('faults say where and what instead', () => {
       '12-9p',
       'Mon-Thu 11a-10p, Fri & Sat 11a-midnight, Sun 12:00-21:00',
     ],
-    ['M-F 7am-9pm / Sat 8am-9pm / Sun closed', 'outside-subset', '/', 'M-F 7am-9pm ; Sat 8am-9pm ; Sun closed'],
+    ['M-F 7am-9pm / Sat 8am-9pm / Sun closed', 'outside-subset', '/', 'M-F 7am-9pm; Sat 8am-9pm; Sun closed'],
     ['mon-fri 9-5; sat 10-4', 'am-or-pm', '9-5', 'mon-fri 09:00-17:00; sat 10:00-16:00'],
     ['9am-?', 'unknown-word', '?', undefined],
     ['see Brian', 'unknown-word', 'see', undefined],

@@ -304,7 +304,7 @@ const mended = (text: string): string | undefined => {
   let now = text;
   for (let n = 0; n <= MOST_FAULTS; n++) {
     const read = readOnce(now);
-    if (read.ok) return now;
+    if (read.ok) return now.replace(/ +;/g, ';');
     if (read.suggestion === undefined) return undefined;
     now = now.slice(0, read.offset) + read.suggestion + now.slice(read.offset + read.length);
   }
