@@ -20,7 +20,12 @@ interface Told {
   readonly stores: number;
   readonly columns: readonly { readonly column: string; readonly key?: string }[];
   readonly hours: readonly { readonly wrote: string; readonly read?: string; readonly fault?: string }[];
-  readonly findings: readonly { readonly code: string; readonly data: Readonly<Record<string, unknown>> }[];
+  readonly findings: readonly {
+    readonly code: string;
+    readonly line?: number;
+    readonly cell?: string;
+    readonly data: Readonly<Record<string, unknown>>;
+  }[];
 }
 
 describe('adopt', () => {
