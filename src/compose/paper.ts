@@ -189,9 +189,12 @@ export const compose = (
   const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, signs, (name, words, body, line) => {
     switch (name) {
       case 'cautions': {
-        // Those of the levels or forms named, or all that are left.
+        // Those of the levels or forms named, or all; those that are left, or again.
+        const named = words.filter((word) => word !== 'again');
         const chosen = required.filter(
-          (c) => (words.length === 0 || words.includes(c.level) || words.includes(c.as)) && !placed.includes(c.code),
+          (c) =>
+            (named.length === 0 || named.includes(c.level) || named.includes(c.as)) &&
+            (named.length < words.length || !placed.includes(c.code)),
         );
         placed = [...placed, ...chosen.map((c) => c.code)];
         return cautionBlocks(chosen, speaker);
