@@ -134,7 +134,7 @@ common(program.command('report'))
 
 common(program.command('diff <before> <after>'))
   .description('what changed between two builds, in plain words: which times moved and why, which papers to send')
-  .addHelpText('after', '\nExamples:\n  nightrail diff last-week/ledger.jsonl out\n  nightrail diff old-out out --json')
+  .addHelpText('after', '\nExamples:\n  nightrail diff last-week.jsonl out\n  nightrail diff old-out out --json')
   .action(async (before: string, after: string, options: CommonOptions) => {
     exit = (await import('./commands/diff.js')).diff(before, after, options);
   });
@@ -144,7 +144,7 @@ common(program.command('press'))
   .option('--out <dir>', 'folder of the papers', 'out')
   .option('--only <papers>', 'papers by name, separated by commas', list)
   .option('--since <ledger>', 'only what changed since an earlier ledger or folder of papers')
-  .addHelpText('after', '\nExamples:\n  nightrail press\n  nightrail press --only poster --since last-week/ledger.jsonl')
+  .addHelpText('after', '\nExamples:\n  nightrail press\n  nightrail press --only poster --since last-week.jsonl')
   .action(async (options: PressOptions) => {
     exit = await (await import('./commands/press.js')).press(options);
   });

@@ -9,6 +9,7 @@ import { parseHours } from '../model/hours/index.js';
 import { checkZone } from '../plan/checks-of-hours.js';
 import { columnsOf, type Column } from '../read/columns.js';
 import { readCsv, type Csv } from '../read/csv.js';
+import { idOf, inFolder } from '../read/reader.js';
 import { readRows, readSheet } from '../read/spreadsheet.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
@@ -55,18 +56,36 @@ const understood = ({ name, means }: Column, example: string): Understood => {
   }
 };
 
-/** The header's row with keys for names: what is not known gets a # in front. A key that another column has already is given once. */
-const renamed = (columns: readonly Understood[], delimiter: string): string => {
-  const taken = new Set<string>();
-  return columns
+/** A key is given once, and to the column that is called so before one that may mean it. */
+const eachOnce = (columns: readonly Understood[]): readonly Understood[] =>
+  columns.map((one, i) => {
+    const { column, key, example } = one;
+    const other = columns.find((c, j) =>
+      c.key === key && (c.column === key) !== (column === key) ? c.column === key : c.key === key && j < i,
+    );
+    return key === undefined || !other
+      ? one
+      : { column, means: `perhaps ${key} too, as ${other.column} is; it would be left out`, example };
+  });
+
+/** A column whose every cell names a profile is the units' profile, whatever it is called. */
+const byItsCells =
+  (csv: Csv, profiles: ReadonlySet<string>) =>
+  (one: Understood, i: number): Understood => {
+    const cells = csv.rows.map((row) => row.cells[i] ?? '').filter((cell) => cell !== '');
+    const known = cells.filter((cell) => profiles.has(cell)).length;
+    if (one.key !== undefined || one.column.startsWith('#') || known * 2 <= cells.length) return one;
+    return { ...one, key: 'unit.profile', means: 'perhaps unit.profile: its cells name profiles' };
+  };
+
+/** The header's row with keys for names: what is not known gets a # in front. */
+const renamed = (columns: readonly Understood[], delimiter: string): string =>
+  columns
     .map(({ column, key }) => {
-      const free = key !== undefined && !taken.has(key);
-      if (free) taken.add(key);
-      const name = free ? key : column.startsWith('#') || column === '' ? column : `# ${column}`;
+      const name = key ?? (column.startsWith('#') || column === '' ? column : `# ${column}`);
       return /["\n;,\t]/.test(name) ? `"${name.replace(/"/g, '""')}"` : name;
     })
     .join(delimiter);
-};
 
 interface HoursSeen {
   readonly wrote: string;
@@ -108,14 +127,18 @@ const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, session:
     return { wrote, stores, fault: faultOf(finding, session) };
   });
 
-/** Why the copy may not be written: something else lies there. The first line in which they differ is told. */
+/** How many rows end in a text: a line break in quotes ends none. */
+const rowsIn = (text: string): number => text.replace(/"[^"]*("|$)/g, '').split('\n').length - 1;
+
+/** Why the copy may not be written: something else lies there. The first row in which they differ is told. */
 const inTheWay = (folder: string, target: string, text: string): readonly Finding[] => {
   const there = readInside(folder, target, LARGEST);
   if ('fault' in there) return there.fault === 'file-missing' ? [] : [error(there.fault, place(target), { wrote: target })];
   const [ours, theirs] = [text, 'bytes' in there ? new TextDecoder().decode(there.bytes) : ''].map((all) => all.split('\n'));
-  const row = (ours ?? []).findIndex((line, i) => line !== theirs?.[i]);
-  if (row < 0 && ours?.length === theirs?.length) return [];
-  return [error('copy-differs', place(target), { file: target, row: (row < 0 ? (ours?.length ?? 0) : row) + 1 })];
+  const line = (ours ?? []).findIndex((one, i) => one !== theirs?.[i]);
+  if (line < 0 && ours?.length === theirs?.length) return [];
+  const same = (ours ?? []).slice(0, line < 0 ? undefined : line).map((one) => `${one}\n`);
+  return [error('copy-differs', place(target), { file: target, row: rowsIn(same.join('')) + 1 })];
 };
 
 export const adopt = (path: string, options: AdoptOptions): number => {
@@ -133,12 +156,17 @@ export const adopt = (path: string, options: AdoptOptions): number => {
     return options.json
       ? (terminal.line(JSON.stringify({ findings: session.spoken() }, null, 2)), EXIT.findings)
       : session.conclude();
-  const columns = columnsOf(csv.header).map((column, i) => understood(column, exampleOf(csv, i)));
+  const profiles = new Set(inFolder(session.files, 'equipment').map(idOf));
+  const columns = eachOnce(
+    columnsOf(csv.header)
+      .map((column, i) => understood(column, exampleOf(csv, i)))
+      .map(byItsCells(csv, profiles)),
+  );
   const text = `${renamed(columns, csv.delimiter)}\n${csv.rest}`;
   const sheet = readSheet(doc, new TextEncoder().encode(text));
   session.add(sheet.findings);
-  const whole = !sheet.findings.some((f) => f.severity === 'error');
-  for (const store of whole ? sheet.stores : []) session.add(readRows(store.doc, store.bytes).findings);
+  for (const store of sheet.stores)
+    session.add(readRows(store.doc, store.bytes).findings.filter(({ code }) => code !== 'csv-has-errors'));
   const zones = zonesIn(csv, columns, doc, session);
   const hours = hoursIn(csv, columns, doc, session);
   const copy = `sites/${basename(path).replace(/[^a-z0-9.-]+/gi, '-')}`;

@@ -109,7 +109,7 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
   if (!workshop) return conclude();
   const weeks = weeksFor(options, workshop.shelf.chain.week_starts);
   if (!weeks) {
-    terminal.problem(`${options.week ?? options.from}: write a week like 2026-W49, or a date like 2026-11-30`);
+    terminal.problem(`${options.week ?? options.from}: write a week as --week 2026-W49, or its first day as --from 2026-11-30`);
     return EXIT.usage;
   }
   const strange = (options.language ?? []).filter((lang) => !workshop.words.has(lang));

@@ -101,9 +101,13 @@ export const press = async (options: PressOptions): Promise<number> => {
         String(some.length),
         String(some.reduce((sum, line) => sum + line.documents, 0)),
         String(some.reduce((sum, line) => sum + line.sheets, 0)),
+        String(some.length),
       ];
     });
-    for (const line of table(['file', 'stores', 'documents', 'sheets'], rows)) terminal.line(line);
+    for (const line of table(['file', 'stores', 'documents', 'sheets', 'and before each store'], rows)) terminal.line(line);
+    const none = [...ledger.stores.values()].filter(({ documents }) => !documents.some((d) => d.made));
+    if (none.length > 0)
+      terminal.line(`${none.length} of ${ledger.stores.size} stores have no papers; nightrail report says why`);
     terminal.line(`in ${relative('.', folder) || '.'}, with packing-list.csv`);
   }
   return conclude();

@@ -57,7 +57,11 @@ export const report = (options: ReportOptions): number => {
         ),
       );
       const columns = columnsOf(topic, word).filter(({ of }) => some.some((row) => of(row) !== ''));
-      const cells = some.map((row) => columns.map(({ of }) => of(row)));
+      const what = columns.length - 1;
+      const cells = some
+        .map((row) => columns.map(({ of }) => of(row)))
+        // What the row above says is not said again.
+        .map((row, i, all) => row.map((cell, c) => (c === what && cell === all[i - 1]?.[c] ? word('same') : cell)));
       for (const line of table(
         columns.map(({ head }) => head),
         cells,

@@ -2,12 +2,14 @@
  * What every command begins with: the chain's folder opened, and a way to tell its findings.
  */
 import type { Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
 import { openWorkshop, type OpenedWorkshop } from '../fleet/workshop.js';
 import { findChain, readFiles } from '../host/disk.js';
 import { readParsed } from '../host/parsed.js';
 import { EXIT } from './exit.js';
 import { makeTerminal, showFinding, spoken, type SpokenFinding, type Terminal } from '../host/terminal.js';
 import { SHIPPED, type Files, type Parsed } from '../read/shelf.js';
+import { fileOf, storeOf } from '../read/spreadsheet.js';
 import type { Source } from '../read/yaml.js';
 import { findingWords, type FindingWords } from '../say/findings.js';
 import { speaker } from '../say/speaker.js';
@@ -42,6 +44,23 @@ export interface Session {
   readonly counts: () => string;
   readonly exitCode: () => number;
 }
+
+/** Findings with the other places of the same sheet of which the same is said: a column that lacks in sixty rows is one matter. */
+const together = (
+  findings: readonly Finding[],
+  wordsOf: (finding: Finding) => FindingWords,
+): readonly (readonly [Finding, readonly Place[]])[] => {
+  const groups = new Map<string, [Finding, Place[]]>();
+  for (const [i, finding] of findings.entries()) {
+    const { at, code, severity } = finding;
+    const inSheet = at.cell !== undefined || storeOf(at.doc) !== undefined;
+    const key = inSheet ? JSON.stringify([severity, code, fileOf(at.doc), at.cell, wordsOf(finding)]) : String(i);
+    const before = groups.get(key);
+    if (before) before[1].push(at);
+    else groups.set(key, [finding, []]);
+  }
+  return [...groups.values()];
+};
 
 const ORDER = { note: 0, warning: 1, error: 2 } as const;
 
@@ -81,7 +100,8 @@ export const openSession = (options: CommonOptions): Session => {
     );
   const tell = (findings: readonly Finding[]): void => {
     const shown = options.notes ? findings : findings.filter((f) => f.severity !== 'note');
-    for (const finding of shown) terminal.line(`${showFinding(finding, wordsOf(finding), sources, terminal)}\n`);
+    for (const [finding, same] of together(shown, wordsOf))
+      terminal.line(`${showFinding(finding, wordsOf(finding), sources, terminal, same)}\n`);
   };
   const counts = (): string => {
     const count = (severity: Finding['severity']): number => [...found.values()].filter((f) => f.severity === severity).length;

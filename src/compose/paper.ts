@@ -63,8 +63,8 @@ export interface Subject {
   readonly plan: StorePlan;
   readonly unit?: UnitPlan;
   readonly week?: Week;
-  /** The date from which the sheet holds. */
-  readonly date: string;
+  /** The date from which the sheet holds; a draft holds from none. */
+  readonly date?: string;
   readonly sheet: SheetSize;
   /** Which of the paper's arrangements; the first unless told. */
   readonly arrangement?: 1 | 2;
@@ -130,7 +130,8 @@ const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (rea
   const t = speaker.phrase;
   const sheet = [plan.store.id.value.text, ...(unit ? [unit.id.value.text] : []), paper.id, speaker.reader.lang].join('-');
   const gap: readonly Run[] = [{ text: ' · ' }];
-  const first = t('foot.sheet', { sheet, date: speaker.times.date(date) });
+  const first =
+    date === undefined ? t('foot.sheet-undated', { sheet }) : t('foot.sheet', { sheet, date: speaker.times.date(date) });
   const setBy = !unit ? [] : unit.set_by ? t('foot.set-by', { who: unit.set_by.who, when: unit.set_by.when }) : t('foot.not-set');
   return [
     [...first, ...(setBy.length > 0 ? [...gap, ...setBy] : [])],
@@ -189,9 +190,12 @@ export const compose = (
   const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, signs, (name, words, body, line) => {
     switch (name) {
       case 'cautions': {
-        // Those of the levels or forms named, or all that are left.
+        // Those of the levels or forms named, or all; those that are left, or again.
+        const named = words.filter((word) => word !== 'again');
         const chosen = required.filter(
-          (c) => (words.length === 0 || words.includes(c.level) || words.includes(c.as)) && !placed.includes(c.code),
+          (c) =>
+            (named.length === 0 || named.includes(c.level) || named.includes(c.as)) &&
+            (named.length < words.length || !placed.includes(c.code)),
         );
         placed = [...placed, ...chosen.map((c) => c.code)];
         return cautionBlocks(chosen, speaker);

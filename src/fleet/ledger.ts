@@ -81,8 +81,8 @@ export interface DocumentEntry {
   readonly sheet: string;
   /** Whether each page hangs by itself: then none is printed on another's back. */
   readonly single: boolean;
-  /** The date from which it holds. */
-  readonly from: string;
+  /** The date from which it holds; a draft holds from none. */
+  readonly from?: string;
   readonly key: string;
   /** Absent where it could not be made; its findings say why. */
   readonly made?: { readonly pages: number; readonly bytes: number; readonly hash: string };

@@ -100,14 +100,17 @@ const jobsOf = (workshop: Workshop, weeks: readonly Dated[], only: readonly stri
 
 const firstDay = ({ week }: Dated): string => week.tree.from.value.iso;
 
-/** A standing sheet holds from its approval, or from the setting of its clock: never from the day it was printed, so that printing it again changes nothing. */
-const dateOf = (workshop: Workshop, { paper, dated, unit }: Job): string =>
+/**
+ * A standing sheet holds from its approval, or from the setting of its clock: never from the day it was printed, so that printing it again changes nothing.
+ * One that has neither holds from no day, and carries none.
+ */
+const dateOf = (workshop: Workshop, { paper, dated, unit }: Job): string | undefined =>
   paper.spec.when === 'week'
     ? firstDay(dated)
-    : ([workshop.shelf.chain.approved?.from, unit?.set_by?.when.value.iso]
+    : [workshop.shelf.chain.approved?.from, unit?.set_by?.when.value.iso]
         .filter((d) => d !== undefined)
         .sort()
-        .at(-1) ?? firstDay(dated));
+        .at(-1);
 
 /** One document that a store should have, before it is made. */
 export interface Wanted {
@@ -118,8 +121,8 @@ export interface Wanted {
   readonly language: string;
   readonly format: string;
   readonly sheet: SheetSize;
-  /** The date from which it holds. */
-  readonly from: string;
+  /** The date from which it holds; a draft holds from none. */
+  readonly from?: string;
   readonly dated: Dated;
   readonly make: (faces: Faces) => Promise<MadeDocument>;
 }
@@ -173,11 +176,12 @@ export const documentsOf = (
     const { paper, unit, dated } = job;
     const { plan } = dated;
     const ofWeek = paper.spec.when === 'week';
+    const date = dateOf(workshop, job);
     const subject: Subject = {
       plan,
       ...(unit ? { unit } : {}),
       ...(ofWeek ? { week: dated.week } : {}),
-      date: dateOf(workshop, job),
+      ...(date === undefined ? {} : { date }),
       sheet: sheetFor(paper, read.store.sheet),
       brand: look,
     };
@@ -204,7 +208,7 @@ export const documentsOf = (
         language,
         format,
         sheet: subject.sheet,
-        from: subject.date,
+        ...(date === undefined ? {} : { from: date }),
         dated,
         make: (faces) => make({ job, speaker, format, at, composed }, faces),
       }));

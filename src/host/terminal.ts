@@ -4,6 +4,7 @@
 import type { Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import { locate, type Spot } from '../read/locate.js';
+import { fileOf, storeOf } from '../read/spreadsheet.js';
 import type { Source } from '../read/yaml.js';
 import type { FindingWords } from '../say/findings.js';
 
@@ -90,17 +91,49 @@ export const spoken = (finding: Finding, words: FindingWords, sources: ReadonlyM
 
 /** `sites/a.yaml:3:5`, or in a sheet `sites/stores.csv row 3, column hours`. */
 const whereOf = (at: Place, spot: Spot | undefined): string => {
-  if (at.cell === undefined) return `${at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}`;
+  const store = storeOf(at.doc);
+  if (at.cell === undefined)
+    return store === undefined ? `${at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}` : `${fileOf(at.doc)}, store ${store}`;
   return `${at.doc} row ${at.line ?? 1}${at.cell === '' ? '' : `, column ${harmless(at.cell)}`}`;
 };
 
-/** A finding for people: what, where, the line with the place marked, and what to write instead. */
-export const showFinding = (finding: Finding, words: FindingWords, sources: ReadonlyMap<string, Source>, t: Terminal): string => {
+/** `rows 3-28, 30`: numbers in order, those that follow each other as a range. */
+const ranges = (numbers: readonly number[]): string => {
+  const found: [number, number][] = [];
+  for (const n of [...new Set(numbers)].sort((a, b) => a - b)) {
+    const last = found.at(-1);
+    if (last && last[1] === n - 1) last[1] = n;
+    else found.push([n, n]);
+  }
+  return found.map(([from, to]) => (from === to ? String(from) : `${from}-${to}`)).join(', ');
+};
+
+/** Where else in a sheet the same is said: rows, or stores. */
+const elsewhere = (same: readonly Place[]): string => {
+  const rows = same.flatMap(({ cell, line }) => (cell === undefined ? [] : [line ?? 1]));
+  const stores = same.flatMap(({ cell, doc }) => (cell === undefined ? [storeOf(doc) ?? ''] : []));
+  return rows.length > 0
+    ? `row${rows.length > 1 ? 's' : ''} ${ranges(rows)}`
+    : `store${stores.length > 1 ? 's' : ''} ${stores.join(', ')}`;
+};
+
+/**
+ * A finding for people: what, where, the line with the place marked, and what to write instead.
+ * @param same other places of the same sheet of which the same is said
+ */
+export const showFinding = (
+  finding: Finding,
+  words: FindingWords,
+  sources: ReadonlyMap<string, Source>,
+  t: Terminal,
+  same: readonly Place[] = [],
+): string => {
   const source = sources.get(finding.at.doc);
   const spot = locate(finding.at, source);
   const lines = [
     `${t.severity(finding.severity)} ${t.strong(finding.code)}  ${harmless(words.says)}`,
     `  ${whereOf(finding.at, spot)}`,
+    ...(same.length > 0 ? [harmless(`  and the same in ${elsewhere(same)}`)] : []),
   ];
   const text = source?.text.split('\n')[(spot?.line ?? 0) - 1];
   if (spot && text !== undefined) {

@@ -46,7 +46,7 @@ const found = z.strictObject({
 });
 
 const unit = z.strictObject({
-  profile: id,
+  profile: id.meta({ examples: ['prep-table-60'] }),
   nickname: text,
   position: text,
   serial: z.string().min(1).max(40).optional(),
@@ -93,7 +93,14 @@ export const storeSchema = z.strictObject({
   exceptions: z.array(z.strictObject({ date: isoDate, hours, why: text.optional() })).optional(),
   altitude: amountOf('length'),
   kitchen: z.strictObject({ usual: amountOf('temperature'), hottest: amountOf('temperature'), humidity: amountOf('fraction') }),
-  languages: z.array(z.string().regex(/^[a-z]{2}$/)).min(1),
+  languages: z
+    .array(
+      z
+        .string()
+        .regex(/^[a-z]{2}$/)
+        .meta({ examples: ['en', 'es'] }),
+    )
+    .min(1),
   sheet: z.enum(sheetSizes),
   measure: z.enum(['us', 'si']),
   clock_shows: z.enum(['24-hour', '12-hour']),

@@ -73,7 +73,7 @@ const USUAL: readonly (readonly [RegExp, string])[] = [
   [/^(serial|s\/n)\s*(#|no\.?|number)?$/i, 'unit.serial'],
   [/^(equipment|model|profile|table)(\s*(type|profile))?$/i, 'unit.profile'],
   [/^nick\s*name$/i, 'unit.nickname'],
-  [/^(store|manager('?s)?)?\s*(phone|tel\.?|telephone)\s*(#|no\.?|number)?$/i, 'phones.manager'],
+  [/^manager('?s)?\s*(phone|tel\.?|telephone|mobile|cell)\s*(#|no\.?|number)?$/i, 'phones.manager'],
   [/^(position|place|where)$/i, 'unit.position'],
 ];
 
@@ -100,8 +100,12 @@ const alike = (name: string): string | undefined => {
   return more.length === 0 ? only : undefined;
 };
 
+/** Columns that are nobody's key: people's names; and a phone that isn't said to be whose, which is the store's own: its crew would be told to ring itself. */
+const NO_KEY =
+  /^(store|shop|restaurant|general|area|district)?\s*(managers?(\s*name)?|(phone|tel\.?|telephone)\s*(#|no\.?|number)?)$/i;
+
 const suggestionFor = (name: string): string | undefined =>
-  USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? alike(name) ?? nearest(name, ALL, 1);
+  NO_KEY.test(name) ? undefined : (USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? alike(name) ?? nearest(name, ALL, 1));
 
 const meansOf = (name: string): Column['means'] => {
   if (name === '' || name.startsWith('#')) return { is: 'left-out' };

@@ -1,5 +1,5 @@
 /**
- * Bytes of a CSV file to rows of cells, each row with the line on which it begins. Comma, semicolon or tab; with or without a byte order mark; quoted line breaks.
+ * Bytes of a CSV file to rows of cells, each row with its number as a spreadsheet program counts it: a line break in quotes begins no row, an empty row is one. Comma, semicolon or tab; with or without a byte order mark; quoted line breaks.
  * The only file that knows the parser.
  */
 import { CsvError, parse } from 'csv-parse/sync';
@@ -8,7 +8,7 @@ import type { Place } from '../base/place.js';
 import { decode, FORBIDDEN } from './yaml.js';
 
 export interface CsvRow {
-  /** 1-based. */
+  /** Its number; the header is row 1. */
   readonly line: number;
   readonly cells: readonly string[];
 }
@@ -40,7 +40,7 @@ const clean = (cell: string): string => cell.replace(/\s*\n\s*/g, ' ').trim();
 
 interface Parsed {
   readonly record: readonly string[];
-  readonly info: { readonly lines: number; readonly bytes: number };
+  readonly info: { readonly bytes: number };
 }
 
 export const readCsv = (doc: string, bytes: Uint8Array): { csv?: Csv; findings: readonly Finding[] } => {
@@ -62,7 +62,7 @@ export const readCsv = (doc: string, bytes: Uint8Array): { csv?: Csv; findings: 
   if (wide > WIDEST) return { findings: [error('csv-too-many-columns', at(doc), { columns: wide, most: WIDEST })] };
   const findings: Finding[] = [];
   const rows = parsed.slice(1).flatMap(({ record }, i): readonly CsvRow[] => {
-    const line = (parsed[i]?.info.lines ?? 0) + 1;
+    const line = i + 2;
     const cells = record.map(clean);
     if (cells.every((cell) => cell === '')) return [];
     const bad = cells.findIndex((cell) => FORBIDDEN.test(cell));

@@ -141,7 +141,7 @@ export const findingsOf = (
         return;
       }
       default:
-        add('bad-value', { wrote: String(issue.input ?? '') });
+        add('bad-value', { wrote: String(issue.input ?? ''), ...told });
     }
   };
   for (const issue of failure.issues) walk(issue, []);

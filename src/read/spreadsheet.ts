@@ -2,7 +2,7 @@
  * A sheet of stores (sites/*.csv): one row a store, or one row a unit with the same id in several rows. Each store becomes a document of its own,
  * `sites/stores.csv#larch-street`, that holds its rows; it is read like any other, and a finding names row and column.
  */
-import { error, note, type Finding } from '../base/finding.js';
+import { error, note, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import { cellValue, columnsOf, type Column } from './columns.js';
 import { readCsv } from './csv.js';
@@ -26,6 +26,9 @@ const IN_SHEET = /^(sites\/[^#]+\.csv)#(.*)$/;
 
 export const isInSheet = (doc: string): boolean => IN_SHEET.test(doc);
 
+/** The store of a sheet that a document is. */
+export const storeOf = (doc: string): string | undefined => IN_SHEET.exec(doc)?.[2];
+
 /** The file of a document. */
 export const fileOf = (doc: string): string => IN_SHEET.exec(doc)?.[1] ?? doc;
 
@@ -46,9 +49,20 @@ const columnFindings = (doc: string, columns: readonly Column[]): readonly Findi
     );
   });
   if (!columns.some((c) => c.means.is === 'id')) findings.push(error('csv-no-id', cellAt(doc, 1, ''), {}));
-  if (columns.some((c) => c.means.is === 'key' && c.means.of === 'unit') && !columns.some((c) => c.means.is === 'unit'))
-    findings.push(error('csv-no-unit', cellAt(doc, 1, ''), {}));
+  const ofUnits = columns.filter(({ means }) => means.is === 'key' && means.of === 'unit').map(({ name }) => name);
+  if (ofUnits.length > 0 && !columns.some((c) => c.means.is === 'unit'))
+    findings.push(error('csv-no-unit', cellAt(doc, 1, ''), { columns: ofUnits }));
   return findings;
+};
+
+/** Stores without a region where others have one: of cells that were merged, a file keeps the first alone. */
+const withoutRegion = (doc: string, columns: readonly Column[], stores: Iterable<StoreRows['rows']>): readonly Finding[] => {
+  const column = columns.findIndex(({ name }) => name === 'region');
+  const all = column < 0 ? [] : [...stores];
+  const without = all.filter((rows) => rows.every(({ cells }) => (cells[column] ?? '') === ''));
+  const [first] = without[0] ?? [];
+  if (!first || without.length === all.length) return [];
+  return [warning('csv-no-region', cellAt(doc, first.line, 'region'), { without: without.length, of: all.length })];
 };
 
 /** Stores of a sheet, and what is wrong with the sheet as a whole. */
@@ -70,6 +84,7 @@ export const readSheet = (doc: string, bytes: Uint8Array): { stores: readonly Sh
     else if (id !== '') byId.set(id, [...(byId.get(id) ?? []), row]);
     else if (idColumn >= 0) findings.push(error('csv-row-without-id', cellAt(doc, row.line, 'id'), {}));
   });
+  findings.push(...withoutRegion(doc, columns, byId.values()));
   const stores = [...byId].map(([id, rows]): SheetStore => {
     const held: StoreRows = { sound, header: csv.header, rows };
     return {
@@ -147,7 +162,9 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
       const text = texts[i] ?? '';
       if (means.is !== 'key' || text === '') return;
       const at = cellAt(file, line, name);
-      if (means.of === 'unit' && unit === '') return void findings.push(error('csv-no-unit-here', at, { column: name }));
+      if (means.of === 'unit' && unit === '')
+        // Where no column is called unit, that is told of the sheet.
+        return void (unitColumn < 0 || findings.push(error('csv-no-unit-here', at, { column: name })));
       const path = means.of === 'unit' ? ['units', unit, ...means.path] : means.path;
       const key = path.join('.');
       const before = cells.get(key);

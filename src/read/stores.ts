@@ -31,8 +31,21 @@ export const storeSources = (files: Files): StoreSources => {
     findings.push(...sheet.findings);
     for (const store of sheet.stores) add(store);
   }
+  const pairs = new Map<string, { readonly id: string; readonly first: Place; readonly other: Place }[]>();
   for (const [id, [first, ...more]] of found)
-    for (const other of more) if (first) findings.push(error('duplicate-id', other.at, { id, other: first.at.doc }, [first.at]));
+    for (const other of more) {
+      const docs = JSON.stringify([first?.at.doc, other.at.doc]);
+      const alike = pairs.get(docs) ?? [];
+      if (first) alike.push({ id, first: first.at, other: other.at });
+      pairs.set(docs, alike);
+    }
+  for (const alike of pairs.values()) {
+    const [{ id, first, other }] = alike as [(typeof alike)[number]];
+    // Two sheets with the same stores are one matter.
+    const ids = alike.slice(0, 3).map((one) => one.id);
+    if (alike.length > 1) findings.push(error('sheet-twice', place(other.doc), { other: first.doc, stores: alike.length, ids }));
+    else findings.push(error('duplicate-id', other, { id, other: first.doc }, [first]));
+  }
   const stores = [...found.values()].flatMap((some) =>
     some.length === 1 ? some.map(({ id, doc, bytes }) => ({ id, doc, bytes })) : [],
   );

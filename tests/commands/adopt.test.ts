@@ -20,7 +20,12 @@ interface Told {
   readonly stores: number;
   readonly columns: readonly { readonly column: string; readonly key?: string }[];
   readonly hours: readonly { readonly wrote: string; readonly read?: string; readonly fault?: string }[];
-  readonly findings: readonly { readonly code: string; readonly data: Readonly<Record<string, unknown>> }[];
+  readonly findings: readonly {
+    readonly code: string;
+    readonly line?: number;
+    readonly cell?: string;
+    readonly data: Readonly<Record<string, unknown>>;
+  }[];
 }
 
 describe('adopt', () => {
@@ -76,6 +81,49 @@ describe('adopt', () => {
     expect(codes(adopt('--write', '--replace'))).not.toContain('copy-differs');
     expect(copy()).toBe(first);
   }, 60_000);
+
+  describe('of sixty stores as a spreadsheet program saved them', () => {
+    const saved = readFileSync('tests/commands/head-office.csv', 'utf8');
+    const give = (text: string): void => writeFileSync(join(work, 'stores.csv'), text);
+
+    it('guesses no key that would mislead, and tells what is wrong by the rows that the program shows', () => {
+      give(saved);
+      const told = adopt();
+      const keyed = new Map(told.columns.map(({ column, key }) => [column, key]));
+      expect([keyed.get('Prep Table'), keyed.get('Where')]).toEqual(['unit.profile', 'unit.position']);
+      // The store's own phone is nobody to ring, and a manager's name is no phone.
+      expect(['Phone', 'Manager', 'Sq Ft'].map((name) => keyed.get(name))).toEqual([undefined, undefined, undefined]);
+      expect(told.findings.map(({ code, line, cell }) => [code, line, cell])).toEqual([
+        ['csv-total-row', 64, ''],
+        ['csv-no-region', 3, 'region'],
+        ['csv-no-unit', 1, ''],
+        ['csv-id-twice', 19, 'id'],
+      ]);
+      expect(told.findings.find((f) => f.code === 'csv-no-region')?.data).toEqual({ without: 53, of: 59 });
+    }, 60_000);
+
+    it('what check then says is a matter each, not a row each', () => {
+      const [head, ...rows] = saved.replace('grill\n(', 'grill (').split('\r\n');
+      give([`${head};unit`, ...rows.map((row) => (/^\d/.test(row) ? `${row};line-1` : row))].join('\r\n'));
+      adopt('--write');
+      const { stdout } = spawnSync(process.execPath, [resolve('dist/cli.js'), 'check'], { cwd: path(), encoding: 'utf8' });
+      expect(stdout.match(/^error /gm)).toHaveLength(14);
+      expect(stdout).toContain(
+        'nickname is missing\n  sites/stores.csv row 2, column unit.nickname\n  and the same in rows 3-17, 20-21, 23-62\n',
+      );
+      expect(stdout).toContain('hint: write Mon-Thu 11a-10p, Fri & Sat 11a-midnight, Sun 12:00-21:00\n');
+      expect(stdout).not.toMatch(/hint: write (Mo|Sep)$/m);
+    }, 60_000);
+
+    it('two sheets with the same stores are one matter', () => {
+      give(saved);
+      adopt('--write');
+      writeFileSync(path('sites/copy.csv'), copy());
+      const { stdout } = spawnSync(process.execPath, [resolve('dist/cli.js'), 'check'], { cwd: path(), encoding: 'utf8' });
+      expect(stdout).toContain('error sheet-twice  59 of its stores are also in sites/copy.csv');
+      expect(stdout).not.toContain('duplicate-id');
+    }, 60_000);
+  });
 
   it('writes through no link', () => {
     mkdirSync(join(work, 'elsewhere'));

@@ -162,6 +162,14 @@ describe('the kit', () => {
     expect(questions).toHaveLength(3);
     expect(new Set(questions.map((q) => q.join())).size).toBe(3);
     expect(new Set(questions.map((q) => [...q].sort().join())).size).toBe(1);
+    // Each sheet is handed to another person, who sees no other.
+    const sheets: string[][] = [[]];
+    for (const block of blocksOf(page('kit-questions')))
+      if (block.block === 'new-sheet') sheets.push([]);
+      else if ('cautions' in block && Array.isArray(block.cautions)) sheets.at(-1)?.push(...(block.cautions as string[]));
+    const warned = sheets.filter((_, i) => i < questions.length).map((codes) => [...new Set(codes)].sort().join());
+    expect(warned[0]).not.toBe('');
+    expect(new Set(warned).size).toBe(1);
     expect(asked('kit-keys').map((sheet) => sheet.map((text) => text.slice(0, 20)))).toEqual(
       questions.map((sheet) => sheet.map((text) => text.slice(0, 20))),
     );

@@ -13,8 +13,12 @@ let work: string;
 const draft = new Map<string, Uint8Array>();
 const approved = new Map<string, Uint8Array>();
 
-const build = (into: Map<string, Uint8Array>, chain: string) =>
-  smallBuild(threeStores({ 'nightrail.yaml': chain }), memoryFolder(into).out, { formats: ['pdf', 'html'], chosen: ['birch'] });
+const build = (into: Map<string, Uint8Array>, chain: string, week?: string) =>
+  smallBuild(threeStores({ 'nightrail.yaml': chain }), memoryFolder(into).out, {
+    formats: ['pdf', 'html'],
+    chosen: ['birch'],
+    ...(week === undefined ? {} : { week }),
+  });
 
 const pdfs = (): readonly string[] => [...draft.keys()].filter((path) => path.endsWith('.pdf'));
 
@@ -106,4 +110,11 @@ describe('a chain that nobody has approved', () => {
       }
     }
   });
+  it('makes no standing paper anew a week later: a draft holds from no day, and carries none', async () => {
+    const before = new Map(draft);
+    await build(draft, CHAIN.replace(/approved.*\n/, ''), '2026-W50');
+    const anew = [...draft].filter(([path, bytes]) => before.get(path) !== bytes && path.includes('/')).map(([path]) => path);
+    expect(anew.length).toBeGreaterThan(0);
+    expect(anew.filter((path) => !/\/(week|log)\./.test(path))).toEqual([]);
+  }, 60_000);
 });

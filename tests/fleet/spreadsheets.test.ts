@@ -118,6 +118,11 @@ describe('a sheet', () => {
       cell,
     ]);
   });
+  it('counts rows as a spreadsheet program does: a line break in quotes begins none, an empty row is one', () => {
+    const broken = SHEET.replace('Alder,America', '"Alder\nby the mill",America').replace('\nbirch', '\n,,,\n\nbirch');
+    const { findings } = storeSources(sheet(broken.replace('\ncedar', '\n')));
+    expect(findings.map((f) => [f.code, f.at.line])).toEqual([['csv-row-without-id', 6]]);
+  });
   it.each([
     ['without an id', SHEET.replace('\nbirch', '\n')],
     ['that is too long', SHEET.replace('6 in\ncedar', '6 in,more\ncedar')],

@@ -75,15 +75,15 @@ describe('the week', () => {
 
 describe('faults say where and what instead', () => {
   it.each([
-    ['mon-fri 9-5', 'am-or-pm', '9-5', '09:00-17:00'],
+    ['mon-fri 9-5', 'am-or-pm', '9-5', 'mon-fri 09:00-17:00'],
     ['6-11pm', 'am-or-pm', '6-11pm', '06:00-23:00'],
     ['11-midnight', 'am-or-pm', '11-midnight', '11:00-24:00'],
-    ['Mo-Fr 10:00-20:00; Satturday 10:00-18:00', 'unknown-word', 'Satturday', 'saturday'],
-    ['Mo 10:00-10:00', 'same-time', '10:00-10:00', '00:00-24:00'],
-    ['Mo 14:00-13:00', 'closes-before-opens', '14:00-13:00', '13:00-14:00'],
+    ['Mo-Fr 10:00-20:00; Satturday 10:00-18:00', 'unknown-word', 'Satturday', 'Mo-Fr 10:00-20:00; saturday 10:00-18:00'],
+    ['Mo 10:00-10:00', 'same-time', '10:00-10:00', 'Mo 00:00-24:00'],
+    ['Mo 14:00-13:00', 'closes-before-opens', '14:00-13:00', 'Mo 13:00-14:00'],
     ['Mo 25:00-26:00', 'bad-time', '25:00', undefined],
     ['Mo 08:75-12:00', 'bad-time', '08:75', undefined],
-    ['Mo 08:00-40:00', 'too-long', '08:00-40:00', '08:00-16:00'],
+    ['Mo 08:00-40:00', 'too-long', '08:00-40:00', 'Mo 08:00-16:00'],
     ['Mo-Fr 8:00-18:00; Mo-Fr 09:00-17:00', 'contradicting', 'Mo-Fr 09:00-17:00', undefined],
     ['Dec 25 off; Mo-Su 09:00-17:00', 'contradicting', 'Mo-Su 09:00-17:00', undefined],
     ['PH off; Mo-Fr 10:00-20:00', 'contradicting', 'Mo-Fr 10:00-20:00', undefined],
@@ -93,11 +93,22 @@ describe('faults say where and what instead', () => {
     ['Feb 30 off', 'bad-date', 'Feb 30', undefined],
     ['Mo 08:00-', 'unexpected', '', undefined],
     [' ', 'empty', '', undefined],
-    ['T-F 10:00-18:00', 'unknown-word', 'T', 'Tu'],
+    ['T-F 10:00-18:00', 'unknown-word', 'T', 'Tu-F 10:00-18:00'],
     ['10:00-18:00 We off', 'unexpected', 'off', undefined],
     ['Mo-Fr We off', 'unexpected', 'We', undefined],
     ['Mo-Fr 10:00-18:00 We off', 'unexpected', 'We', undefined],
-    ['10-9 daily', 'am-or-pm', '10-9', '10:00-21:00'],
+    ['10-9 daily', 'am-or-pm', '10-9', '10:00-21:00 daily'],
+    // The whole cell, so that nobody writes Sunday's hours over the week's; every fault of it; nothing where that could not be read either.
+    [
+      'Mon-Thu 11a-10p, Fri & Sat 11a-midnight, Sun 12-9p',
+      'am-or-pm',
+      '12-9p',
+      'Mon-Thu 11a-10p, Fri & Sat 11a-midnight, Sun 12:00-21:00',
+    ],
+    ['M-F 7am-9pm / Sat 8am-9pm / Sun closed', 'outside-subset', '/', 'M-F 7am-9pm; Sat 8am-9pm; Sun closed'],
+    ['mon-fri 9-5; sat 10-4', 'am-or-pm', '9-5', 'mon-fri 09:00-17:00; sat 10:00-16:00'],
+    ['9am-?', 'unknown-word', '?', undefined],
+    ['see Brian', 'unknown-word', 'see', undefined],
   ])('%s', (wrote, fault, marked, suggestion) => {
     const parsed = parseHours(wrote);
     expect(parsed).toMatchObject({ ok: false, fault });

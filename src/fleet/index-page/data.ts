@@ -58,7 +58,7 @@ const storeOf = ({ store, units, documents }: StoreRecord, words: IndexWords): S
     const [, base = '', rest = ''] = /^[^/]*\/([^.]+)\.(.+)$/.exec(document) ?? [];
     const nickname = nicknames.get(unit ?? '');
     // Of sheets for several weeks, each has its first day in its name.
-    const day = base.endsWith(`-${from}`) ? ` ${from}` : '';
+    const day = from !== undefined && base.endsWith(`-${from}`) ? ` ${from}` : '';
     const called = `${words.paperName(paper)}${nickname === undefined ? '' : ` ${nickname}`}${day}`;
     const found = bases.get(base) ?? [base, made ? called : `${called}: ${words.notMade}`];
     if (made) found.push(rest);

@@ -81,6 +81,6 @@ export type ParsedHours =
       readonly offset: number;
       readonly length: number;
       readonly data: Readonly<Record<string, string>>;
-      /** What to write in place of the marked part. */
+      /** The whole text as it would be read: with something else in place of the marked part, and of any other fault after it. */
       readonly suggestion?: string;
     };

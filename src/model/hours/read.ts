@@ -44,7 +44,9 @@ const reader = (text: string) => {
 
   const refuse = (token: Token, wanted: string): never => {
     const found = textOf(token);
-    if (token.kind === 'outside') throw new Fault('outside-subset', token, token, { what: token.what });
+    // Between rules people write a stroke where a semicolon belongs.
+    if (token.kind === 'outside')
+      throw new Fault('outside-subset', token, token, { what: token.what }, token.what === '/' ? ';' : undefined);
     if (token.kind === 'bad-time') throw new Fault('bad-time', token, token, { time: found });
     if (token.kind === 'unknown') throw new Fault('unknown-word', token, token, { word: found }, nearest(found, KNOWN_WORDS));
     throw new Fault('unexpected', token, token, { found, wanted });
@@ -279,11 +281,7 @@ const reader = (text: string) => {
   return rules;
 };
 
-/**
- * Reads opening hours in the subset of the open grammar that index.ts states, or as people write them. Never throws on what a person wrote.
- * @returns the hours and how they were read, or the first fault with its place in the text and, where there is one, what to write instead.
- */
-export const parseHours = (text: string): ParsedHours => {
+const readOnce = (text: string): ParsedHours => {
   try {
     const { rules, plain } = reader(text)();
     const clash = checkRules(rules);
@@ -296,4 +294,31 @@ export const parseHours = (text: string): ParsedHours => {
     const length = upTo.offset + upTo.length - from.offset;
     return { ok: false, fault, offset: from.offset, length, data, ...(suggestion === undefined ? {} : { suggestion }) };
   }
+};
+
+/** Faults of one text that are mended one after another, at most. */
+const MOST_FAULTS = 8;
+
+/** The whole text with what is suggested in place of each fault; undefined where that can't be read either, so that nobody is told to write nonsense. */
+const mended = (text: string): string | undefined => {
+  let now = text;
+  for (let n = 0; n <= MOST_FAULTS; n++) {
+    const read = readOnce(now);
+    if (read.ok) return now.replace(/ +;/g, ';');
+    if (read.suggestion === undefined) return undefined;
+    now = now.slice(0, read.offset) + read.suggestion + now.slice(read.offset + read.length);
+  }
+  return undefined;
+};
+
+/**
+ * Reads opening hours in the subset of the open grammar that index.ts states, or as people write them. Never throws on what a person wrote.
+ * @returns the hours and how they were read, or the first fault with its place in the text and, where there is one, the whole text as it would be read.
+ */
+export const parseHours = (text: string): ParsedHours => {
+  const read = readOnce(text);
+  if (read.ok) return read;
+  const { suggestion: _, ...fault } = read;
+  const whole = mended(text);
+  return whole === undefined ? fault : { ...fault, suggestion: whole };
 };
