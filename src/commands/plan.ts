@@ -55,7 +55,8 @@ const whence = (known: Known<Value>, session: Session, speaker: Speaker): string
   const at = `${basis.at.doc}${spot ? `:${spot.line}` : ''}`;
   if (basis.how === 'law')
     return `${basis.law}, ${basis.section}${basis.checked ? '' : ` (${speaker.word('terms.not-checked')})`}, ${at}`;
-  return `${basis.how === 'assumed' ? 'assumed' : 'written'} in ${at}`;
+  const confirmed = basis.how === 'written' && basis.confirmed === false ? `, ${speaker.word('terms.not-confirmed')}` : '';
+  return `${basis.how} in ${at}${confirmed}`;
 };
 
 const why = (tree: Tree, path: string, session: Session, speaker: Speaker): boolean => {

@@ -230,7 +230,16 @@ export const profileSchema = z.strictObject({
   not_known: notKnown.optional(),
   /** Where facts came from: the keys that it covers, who told, when, and how they knew. */
   origins: z
-    .array(z.strictObject({ facts: z.array(z.string().min(1)).min(1), who: z.string().min(1), when: isoDate, how: text }))
+    .array(
+      z.strictObject({
+        facts: z.array(z.string().min(1)).min(1),
+        who: z.string().min(1),
+        when: isoDate,
+        how: text,
+        /** False: taken over from a similar unit, and nobody has checked it on this one. */
+        confirmed: z.boolean().optional(),
+      }),
+    )
     .optional(),
 });
 
