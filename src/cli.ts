@@ -70,11 +70,14 @@ common(program.command('check [paths...]'))
 
 common(program.command('plan <store>'))
   .description("show a store's plan: every time, temperature and pressure with its reason")
-  .option('--why <path>', 'the chain of reasons behind one value, like units.line-1.rest.off')
+  .option(
+    '--why <path>',
+    'the chain of reasons behind one value, like units.line-1.rest.off; of a unit or a branch, all its values',
+  )
   .option('--scenes', 'also what the physics predicts if people do not: food left in, put in warm, covers open')
   .addHelpText(
     'after',
-    '\nExamples:\n  nightrail plan copper-ferry\n  nightrail plan copper-ferry --why units.line-1.rest.off\n  nightrail plan copper-ferry --scenes\n  nightrail plan copper-ferry --json',
+    '\nExamples:\n  nightrail plan copper-ferry\n  nightrail plan copper-ferry --why units.line-1.rest.off\n  nightrail plan copper-ferry --why units.line-1.rest   # its values, each with its path\n  nightrail plan copper-ferry --scenes\n  nightrail plan copper-ferry --json',
   )
   .action(async (store: string, options: PlanOptions) => {
     exit = (await import('./commands/plan.js')).plan(store, options);
