@@ -70,11 +70,14 @@ common(program.command('check [paths...]'))
 
 common(program.command('plan <store>'))
   .description("show a store's plan: every time, temperature and pressure with its reason")
-  .option('--why <path>', 'the chain of reasons behind one value, like units.line-1.rest.off')
+  .option(
+    '--why <path>',
+    'the chain of reasons behind one value, like units.line-1.rest.off; of a unit or a branch, all its values',
+  )
   .option('--scenes', 'also what the physics predicts if people do not: food left in, put in warm, covers open')
   .addHelpText(
     'after',
-    '\nExamples:\n  nightrail plan copper-ferry\n  nightrail plan copper-ferry --why units.line-1.rest.off\n  nightrail plan copper-ferry --scenes\n  nightrail plan copper-ferry --json',
+    '\nExamples:\n  nightrail plan copper-ferry\n  nightrail plan copper-ferry --why units.line-1.rest.off\n  nightrail plan copper-ferry --why units.line-1.rest   # its values, each with its path\n  nightrail plan copper-ferry --scenes\n  nightrail plan copper-ferry --json',
   )
   .action(async (store: string, options: PlanOptions) => {
     exit = (await import('./commands/plan.js')).plan(store, options);
@@ -196,10 +199,13 @@ const fresh = program.command('new').description('make a file by answering quest
 common(fresh.command('equipment'))
   .description('a profile of a unit that is like one that is known')
   .option('--answers <file>', 'answers from a file, without a terminal')
+  .addOption(
+    new Option('--go-on <file>', 'ask only what this file does not answer: it is kept when you break off').conflicts('answers'),
+  )
   .option('--replace', 'write over a file that is there')
   .addHelpText(
     'after',
-    '\nExamples:\n  nightrail new equipment\n  nightrail new equipment --answers answers.yaml\n\nA file of answers:\n  id: prep-table-48\n  like: prep-table-60\n  who: R. Talavera, technician\n  when: 2026-11-20\n  how: Read from the plate\n  answers:\n    name: Prep table 48\n    nameplate.amps: 7.2\n    condensing.split: "?"   # nobody knows yet',
+    '\nExamples:\n  nightrail new equipment\n  nightrail new equipment --answers answers.yaml\n\nA file of answers:\n  id: prep-table-48\n  like: prep-table-60\n  who: R. Talavera, technician\n  when: 2026-11-20\n  how: Read from the plate\n  how_of: { control.pressure: Told by the maker on the phone }\n  answers:\n    name: Prep table 48\n    nameplate.amps: 7.2\n    condensing.split: "?"   # nobody knows yet',
   )
   .action(async (options: NewOptions) => {
     exit = await (await import('./commands/new.js')).newEquipment(options);
@@ -208,6 +214,9 @@ common(fresh.command('equipment'))
 common(fresh.command('store'))
   .description('a store with its hours, its crew and its units')
   .option('--answers <file>', 'answers from a file, without a terminal')
+  .addOption(
+    new Option('--go-on <file>', 'ask only what this file does not answer: it is kept when you break off').conflicts('answers'),
+  )
   .option('--replace', 'write over a file that is there')
   .addHelpText(
     'after',

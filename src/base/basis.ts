@@ -8,7 +8,8 @@ import type { Place } from './place.js';
 export type Rounding = 'earlier' | 'later' | 'colder' | 'up' | 'down';
 
 export type Basis =
-  | { readonly how: 'written'; readonly at: Place }
+  /** `confirmed` false: taken over from a similar unit, and nobody has checked it on this one. */
+  | { readonly how: 'written'; readonly at: Place; readonly confirmed?: false }
   /** Nobody wrote it; nightrail's own default stands in, and pages say "assumed". */
   | { readonly how: 'assumed'; readonly at: Place }
   | { readonly how: 'law'; readonly law: string; readonly section: string; readonly checked: boolean; readonly at: Place }

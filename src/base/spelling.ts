@@ -16,13 +16,24 @@ const edits = (a: string, b: string): number => {
   return row[b.length] as number;
 };
 
+const plain = (s: string): string => s.toLowerCase().replace(/[_\s]/g, '-');
+
+/** So many of the words, the nearest by edits first, however far they are. None of a long text. */
+export const nearestFew = (wrote: string, words: readonly string[], most: number): readonly string[] =>
+  wrote.length > 80
+    ? []
+    : words
+        .map((word) => ({ word, far: edits(plain(wrote), plain(word)) }))
+        .sort((a, b) => a.far - b.far)
+        .slice(0, most)
+        .map(({ word }) => word);
+
 /**
  * @param least edits that are allowed however short the word is
  * @returns the nearest of `words` within a third of its length in edits, or undefined. Long texts are never near.
  */
 export const nearest = (wrote: string, words: readonly string[], least = 2): string | undefined => {
   if (wrote.length > 80) return undefined;
-  const plain = (s: string): string => s.toLowerCase().replace(/[_\s]/g, '-');
   let best: string | undefined;
   let fewest = Infinity;
   for (const word of words) {

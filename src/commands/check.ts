@@ -5,6 +5,7 @@ import { error } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { openBrand } from '../fleet/brand.js';
 import { planOf } from '../fleet/store-papers.js';
+import { untranslated } from '../fleet/untranslated.js';
 import { today } from '../host/clock.js';
 import { readFaces, readInside } from '../host/disk.js';
 import { fileOf } from '../read/spreadsheet.js';
@@ -38,6 +39,7 @@ export const check = (paths: readonly string[], options: CommonOptions): number 
       const planned = planOf(workshop, doc, bytes, today());
       if (planned.source) session.sources.set(doc, planned.source);
       session.add(planned.findings);
+      if (planned.plan && planned.read) session.add(untranslated(planned.plan, planned.read.store.languages));
     }
   }
   if (!options.json) return session.conclude();

@@ -10,6 +10,7 @@ import { readGiven, writeWhole } from '../host/disk.js';
 import { isAsking, makePrompts, type Prompts } from '../host/prompts.js';
 import type { Words } from '../say/words.js';
 import { EXIT } from './exit.js';
+import { keep, type BrokenOff } from './new/broken-off.js';
 import { equipmentAnswers, readAnswers, storeAnswers, type AnswersFile } from './new/answers.js';
 import { equipmentFromFile, equipmentAtTerminal, startsOf, type MadeFile } from './new/make-equipment.js';
 import { storeFromFile, storeAtTerminal } from './new/make-store.js';
@@ -19,6 +20,8 @@ import { openSession, type CommonOptions, type Session } from './session.js';
 
 export interface NewOptions extends CommonOptions {
   readonly answers?: string;
+  /** A file of answers that was kept when an interview was broken off: only what it doesn't answer is asked. */
+  readonly goOn?: string;
   readonly replace?: boolean;
 }
 
@@ -74,21 +77,27 @@ export const newEquipment = async (options: NewOptions, prompts?: Prompts): Prom
   if (!workshop || !words) return session.conclude();
   const starts = startsOf(session.files);
   const context = { session, shelf: workshop.shelf, words, starts };
-  if (options.answers !== undefined) {
-    const file = answersFile(options.answers, session, (bytes) =>
-      readAnswers(equipmentAnswers, options.answers as string, bytes),
-    );
-    if (!file?.value) return options.json ? endJson(session) : session.conclude();
-    const similar = starts.get(file.value.like);
-    if (similar === undefined) {
+  const path = options.answers ?? options.goOn;
+  const file = path === undefined ? undefined : answersFile(path, session, (bytes) => readAnswers(equipmentAnswers, path, bytes));
+  if (path !== undefined) {
+    if (!file?.value) return refused(session, options);
+    if (!starts.has(file.value.like)) {
       session.add([noSimilar(file.value.like, [...starts.keys()], within(file.at, 'like'))]);
-      return options.json ? endJson(session) : session.conclude();
+      return refused(session, options);
     }
-    return conclude(session, equipmentFromFile(context, file.value, file.at, similar), words, 'next-equipment', options);
+    if (options.goOn === undefined)
+      return conclude(
+        session,
+        equipmentFromFile(context, file.value, file.at, starts.get(file.value.like)),
+        words,
+        'next-equipment',
+        options,
+      );
   }
   if (!prompts && !isAsking()) return noTerminal(session, words);
-  const made = await equipmentAtTerminal(context, prompts ?? makePrompts(), today(), options.replace === true);
-  return made ? conclude(session, made, words, 'next-equipment', options) : brokenOff(session, words);
+  const goOn = file?.value && { file: file.value, at: file.at };
+  const made = await equipmentAtTerminal(context, prompts ?? makePrompts(), today(), options.replace === true, goOn);
+  return asked(session, made, words, 'equipment', options);
 };
 
 export const newStore = async (options: NewOptions, prompts?: Prompts): Promise<number> => {
@@ -97,15 +106,20 @@ export const newStore = async (options: NewOptions, prompts?: Prompts): Promise<
   const words = all.get('en');
   if (!workshop || !words) return session.conclude();
   const context = { session, workshop, words };
-  if (options.answers !== undefined) {
-    const file = answersFile(options.answers, session, (bytes) => readAnswers(storeAnswers, options.answers as string, bytes));
-    if (!file?.value) return options.json ? endJson(session) : session.conclude();
-    return conclude(session, storeFromFile(context, file.value, file.at), words, 'next-store', options);
+  const path = options.answers ?? options.goOn;
+  const file = path === undefined ? undefined : answersFile(path, session, (bytes) => readAnswers(storeAnswers, path, bytes));
+  if (path !== undefined) {
+    if (!file?.value) return refused(session, options);
+    if (options.goOn === undefined)
+      return conclude(session, storeFromFile(context, file.value, file.at), words, 'next-store', options);
   }
   if (!prompts && !isAsking()) return noTerminal(session, words);
-  const made = await storeAtTerminal(context, prompts ?? makePrompts(), options.replace === true);
-  return made ? conclude(session, made, words, 'next-store', options) : brokenOff(session, words);
+  const goOn = file?.value && { file: file.value, at: file.at };
+  const made = await storeAtTerminal(context, prompts ?? makePrompts(), options.replace === true, goOn);
+  return asked(session, made, words, 'store', options);
 };
+
+const refused = (session: Session, options: NewOptions): number => (options.json ? endJson(session) : session.conclude());
 
 const endJson = (session: Session): number => {
   session.terminal.line(JSON.stringify({ findings: session.spoken() }, null, 2));
@@ -117,7 +131,24 @@ const noTerminal = ({ terminal }: Session, words: Words): number => {
   return EXIT.usage;
 };
 
-const brokenOff = ({ terminal }: Session, words: Words): number => {
-  terminal.problem(say(words, 'broken-off'));
+/** After an interview: the file is written, or what was answered is kept, or nothing is. */
+const asked = (
+  session: Session,
+  made: MadeFile | BrokenOff,
+  words: Words,
+  what: 'equipment' | 'store',
+  options: NewOptions,
+): number => {
+  const { terminal } = session;
+  if ('doc' in made) {
+    const code = conclude(session, made, words, `next-${what}`, options);
+    if (options.goOn !== undefined && !options.json) terminal.line(say(words, 'answers-done', { file: options.goOn }));
+    return code;
+  }
+  if (session.exitCode() !== EXIT.fine) return refused(session, options);
+  if (made.kept) {
+    const file = keep(session.folder, made.kept, options.goOn, words);
+    terminal.problem(say(words, 'broken-off-kept', { file, what }));
+  } else terminal.problem(say(words, 'broken-off'));
   return EXIT.usage;
 };

@@ -13,10 +13,9 @@ import { withAllScenes } from '../plan/consequences/index.js';
 import { leaves, type Tree } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
 import { today } from '../host/clock.js';
-import { locate } from '../read/locate.js';
 import { storeSources } from '../read/stores.js';
 import type { Speaker } from '../say/speaker.js';
-import { EXIT } from './exit.js';
+import { why } from './plan/why.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
 
 export interface PlanOptions extends CommonOptions {
@@ -39,54 +38,6 @@ const plain = (tree: Tree, speaker: Speaker): unknown =>
       },
     ]),
   );
-
-/** Where a basis points, as a person finds it. */
-const whence = (known: Known<Value>, session: Session, speaker: Speaker): string => {
-  const { basis } = known;
-  if (basis.how === 'computed' || basis.how === 'practice') {
-    const words = session.opened.workshop?.words.get('en')?.get(`why.${basis.rule}`);
-    const rounded = basis.how === 'computed' && basis.rounded ? `, rounded ${basis.rounded}` : '';
-    const band = basis.how === 'computed' && basis.band ? `, band ${speaker.figures.span(basis.band.low, basis.band.high)}` : '';
-    return basis.how === 'practice'
-      ? `common practice, no source${words ? `: ${words}` : ''}`
-      : `${words ?? basis.rule}${rounded}${band}`;
-  }
-  const spot = locate(basis.at, session.sources.get(basis.at.doc));
-  const at = `${basis.at.doc}${spot ? `:${spot.line}` : ''}`;
-  if (basis.how === 'law')
-    return `${basis.law}, ${basis.section}${basis.checked ? '' : ` (${speaker.word('terms.not-checked')})`}, ${at}`;
-  return `${basis.how === 'assumed' ? 'assumed' : 'written'} in ${at}`;
-};
-
-const why = (tree: Tree, path: string, session: Session, speaker: Speaker): boolean => {
-  const all = new Map<string, Known<Value>>();
-  for (const [name, known] of leaves(tree)) {
-    all.set(name, known);
-    if (!all.has(known.path)) all.set(known.path, known);
-  }
-  const top = all.get(path);
-  if (!top) {
-    const below = [...all.keys()].filter((name) => name.startsWith(`${path}.`));
-    const near = nearest(path, [...all.keys()]);
-    session.terminal.problem(
-      below.length > 0
-        ? `${path} holds:\n  ${below.join('\n  ')}`
-        : `the plan has no ${path}${near ? `; did you mean ${near}?` : ''}`,
-    );
-    return false;
-  }
-  const seen = new Set<string>();
-  const tell = (known: Known<Value>, depth: number): void => {
-    const again = seen.has(known.path);
-    seen.add(known.path);
-    session.terminal.line(
-      `${'  '.repeat(depth)}${known.path} = ${session.terminal.strong(textOf(speaker.say(known).runs))}  ${session.terminal.quiet(again ? '(see above)' : whence(known, session, speaker))}`,
-    );
-    if (!again && known.basis.how === 'computed') for (const from of known.basis.from) tell(from as Known<Value>, depth + 1);
-  };
-  tell(top, 0);
-  return true;
-};
 
 const TIMES = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
 
@@ -175,7 +126,7 @@ export const plan = (storeId: string, options: PlanOptions): number => {
   const wantsScenes = options.scenes === true || options.why?.includes('.scenes') === true;
   const shown = wantsScenes ? withAllScenes(workshop.shelf, planned.read, planned.plan) : planned.plan;
   const tree = shown as unknown as Tree;
-  if (options.why !== undefined) return why(tree, options.why, session, speaker) ? EXIT.fine : EXIT.usage;
+  if (options.why !== undefined) return why(tree, options.why, session, speaker);
   if (options.json) {
     session.terminal.line(JSON.stringify({ plan: plain(tree, speaker), findings: session.spoken() }, null, 2));
     return session.exitCode();

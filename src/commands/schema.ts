@@ -28,7 +28,9 @@ const json = (schema: z.ZodType): Json => z.toJSONSchema(schema, { target: 'draf
 export const schemas = (): Readonly<Record<string, Json>> => {
   const store = loosened(json(storeSchema)) as Json;
   const chain = json(chainSchema);
-  (chain['properties'] as Json)['defaults'] = { ...store, $schema: undefined };
+  const all = chain['properties'] as Json;
+  const { description } = all['defaults'] as Json;
+  all['defaults'] = { ...store, $schema: undefined, description };
   return { 'equipment.json': json(profileSchema), 'store.json': store, 'chain.json': chain };
 };
 

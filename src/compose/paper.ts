@@ -135,6 +135,7 @@ const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (rea
   const setBy = !unit ? [] : unit.set_by ? t('foot.set-by', { who: unit.set_by.who, when: unit.set_by.when }) : t('foot.not-set');
   return [
     [...first, ...(setBy.length > 0 ? [...gap, ...setBy] : [])],
+    ...(unit?.not_confirmed ? [t('foot.not-confirmed')] : []),
     [...t('foot.hours-changed'), ...gap, ...t('foot.for-hours', { store: plan.store.name, hours: plan.open_hours })],
   ];
 };
@@ -169,7 +170,7 @@ export const compose = (
     return { findings: [error('template-no-words', paper.at, fault.data)] };
   }
   const large = isLarge(sheet);
-  const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot);
+  const said = (tree: Tree | undefined): View => viewOf(tree, speaker, pot, paper.spec.reader === 'technician');
   const view = late({
     store: () => said(plan.store),
     assumed: () => said(plan.assumed),

@@ -1,18 +1,35 @@
 /**
  * What a template may name: the plan itself, every leaf said in the reader's words. Nobody writes a view by hand.
  */
+import type { Known } from '../base/basis.js';
+import type { Value } from '../base/value.js';
 import type { Speaker } from '../say/speaker.js';
 import { Beside, isKnown, type Tree } from '../plan/known.js';
-import { Leaf, type Pot } from './leaf.js';
+import { Leaf, type Payload, type Pot } from './leaf.js';
 
 export type View = Leaf | boolean | undefined | readonly View[] | { readonly [key: string]: View };
 
-/** Flags become plain yes or no for `#if`; all else becomes a leaf. A key that the plan holds without a value stays, undefined. */
-export const viewOf = (tree: Tree | undefined, speaker: Speaker, pot: Pot): View => {
+/** Whether a value, or one that its sentence names, was taken over from a similar unit and nobody has checked it on this one. */
+const isTakenOver = ({ value, basis }: Known<Value>): boolean =>
+  (basis.how === 'written' && basis.confirmed === false) ||
+  (value.q === 'phrase' && Object.values(value.with).some((known) => isTakenOver(known)));
+
+/** Beside what nobody confirmed; `card.not-confirmed` says what it means. */
+const MARK = '*';
+
+/**
+ * Flags become plain yes or no for `#if`; all else becomes a leaf. A key that the plan holds without a value stays, undefined.
+ * @param marks what nobody confirmed
+ */
+export const viewOf = (tree: Tree | undefined, speaker: Speaker, pot: Pot, marks = false): View => {
   if (tree === undefined || typeof tree === 'string' || tree instanceof Beside) return undefined;
-  if (isKnown(tree)) return tree.value.q === 'flag' ? tree.value.is : new Leaf(pot, () => speaker.say(tree));
-  if (Array.isArray(tree)) return tree.map((node: Tree) => viewOf(node, speaker, pot));
-  return Object.fromEntries(Object.entries(tree).map(([key, node]) => [key, viewOf(node, speaker, pot)]));
+  const said = (known: Known<Value>): Payload => {
+    const { runs } = speaker.say(known);
+    return { runs: marks && isTakenOver(known) ? [...runs, { text: MARK }] : runs };
+  };
+  if (isKnown(tree)) return tree.value.q === 'flag' ? tree.value.is : new Leaf(pot, () => said(tree));
+  if (Array.isArray(tree)) return tree.map((node: Tree) => viewOf(node, speaker, pot, marks));
+  return Object.fromEntries(Object.entries(tree).map(([key, node]) => [key, viewOf(node, speaker, pot, marks)]));
 };
 
 /** A view whose parts are made when a template asks for them: most pages ask for few. */

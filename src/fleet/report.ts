@@ -39,7 +39,7 @@ const CODES: readonly (readonly [RegExp, Topic])[] = [
     /^(clock-found-wrong|clock-found-other|clock-found-wrong-settings|clock-found-other-settings|override-found|control-found-different|control-found-off)$/,
     'clock',
   ],
-  [/^fact-without-origin$/, 'unconfirmed'],
+  [/^fact-(without-origin|not-confirmed)$/, 'unconfirmed'],
   [/^(does-not-fit|not-printed|no-glyph|too-narrow)$/, 'failed'],
 ];
 

@@ -6,21 +6,40 @@ import { WEEKDAYS } from '../base/moment.js';
 import { id, isoDate, name } from './fields.js';
 
 export const chainSchema = z.strictObject({
-  name,
-  brand: z.strictObject({
-    colour: z.string().regex(/^#[0-9a-f]{6}$/i),
-    /** A PNG, JPEG or SVG file below the chain's folder. */
-    logo: z.string().min(1).optional(),
-    /** TrueType files below the chain's folder, in place of the typeface that nightrail brings: for text, for strong text, for the largest type. */
-    fonts: z.strictObject({ regular: z.string().min(1), strong: z.string().min(1), heavy: z.string().min(1) }).optional(),
-  }),
-  /** Papers to build, by the names of their folders under templates/. */
-  papers: z.array(id).min(1),
-  week_starts: z.enum(WEEKDAYS),
-  /** Until somebody approves the papers, each page says that it is a draft. */
-  approved: z.strictObject({ by: z.string().min(1).max(60), from: isoDate }).optional(),
-  /** Anything a store may write, for all of them. */
-  defaults: z.record(z.string(), z.unknown()).optional(),
+  name: name.describe('The name of the chain, printed on every sheet.'),
+  brand: z
+    .strictObject({
+      colour: z
+        .string()
+        .regex(/^#[0-9a-f]{6}$/i)
+        .describe("The chain's colour, six hexadecimal digits in quotes: '#1f4d3a'."),
+      logo: z.string().min(1).optional().describe("Its logo, a PNG, JPEG or SVG file below the chain's folder: brand/logo.svg."),
+      fonts: z
+        .strictObject({
+          regular: z.string().min(1).describe('The file for text: brand/regular.ttf.'),
+          strong: z.string().min(1).describe('The file for strong text: brand/bold.ttf.'),
+          heavy: z.string().min(1).describe('The file for the largest type: brand/black.ttf.'),
+        })
+        .optional()
+        .describe("TrueType files below the chain's folder, in place of the typeface that nightrail brings."),
+    })
+    .describe('How its pages look.'),
+  papers: z
+    .array(id)
+    .min(1)
+    .describe('Papers to build, by the names of their folders under templates: [poster, week, handout, card].'),
+  week_starts: z.enum(WEEKDAYS).describe('The day with which a week begins: mon.'),
+  approved: z
+    .strictObject({
+      by: z.string().min(1).max(60).describe('Who approved them.'),
+      from: isoDate.describe('From which date they hold: 2026-11-16.'),
+    })
+    .optional()
+    .describe('Who approved the papers; until somebody does, each page says that it is a draft.'),
+  defaults: z
+    .record(z.string(), z.unknown())
+    .optional()
+    .describe('Anything that a store may write, for all of them that do not say otherwise.'),
 });
 
 export type Chain = z.output<typeof chainSchema>;

@@ -8,15 +8,16 @@ import { text } from './fields.js';
 export const EMPTY = 'empty';
 
 export const foodSchema = z.strictObject({
-  name: text,
-  /** Raw food that is cooked later stands apart from what is eaten as it is, and below it. */
-  class: z.enum(['ready-to-eat', 'raw']),
-  /** What it contains that must not get into other food. */
-  allergen: text.optional(),
-  /** Stands the warmth of the opening nearest the heat. */
-  hardy: z.boolean().optional(),
-  /** False only for food that is safe at any temperature; what is not said must be kept cold. */
-  needs_cold: z.boolean().optional(),
+  name: text.describe('What it is called, plain or by language: Lettuce.'),
+  class: z
+    .enum(['ready-to-eat', 'raw'])
+    .describe('Whether it is eaten as it is, or raw: raw food stands apart from what is eaten as it is, and below it.'),
+  allergen: text.optional().describe('What it contains that must not get into other food: milk.'),
+  hardy: z.boolean().optional().describe('Whether it stands the warmth of the opening nearest the heat: true or false.'),
+  needs_cold: z
+    .boolean()
+    .optional()
+    .describe('False only for food that is safe at any temperature; what is not said must be kept cold.'),
 });
 
 export type Food = z.output<typeof foodSchema>;

@@ -12,157 +12,242 @@ import { amountOf, clockStep, id, isoDate, name, notKnown, phone, spanOf, text }
 import type { Amount } from '../base/amount.js';
 
 const circuit = z.strictObject({
-  refrigerant: z.string().min(1).max(12),
-  charge: amountOf('mass'),
-  /** Zones that the circuit cools. */
-  serves: z.array(id).min(1),
+  refrigerant: z.string().min(1).max(12).describe('The refrigerant that the circuit is charged with, by its number: R-448A.'),
+  charge: amountOf('mass').describe('What the circuit is charged with by its plate, in oz, lb, g or kg: 28 oz.'),
+  serves: z.array(id).min(1).describe('Ids of the zones that the circuit cools, as they stand under zones.'),
 });
 
 const nameplate = z.strictObject({
-  model: name,
-  volts: z.number().positive().max(700),
-  amps: z.number().positive().max(400),
-  hertz: z.union([z.literal(50), z.literal(60)]),
-  built: z.number().int().min(1950).max(2100).optional(),
-  /** One each; limits on flammable charges are per circuit. */
-  circuits: z.array(circuit).min(1),
+  model: name.describe('The model, letter by letter as the plate has it.'),
+  volts: z.number().positive().max(700).describe('Volts on the plate, a plain number: 115.'),
+  amps: z.number().positive().max(400).describe('Amperes on the plate, a plain number: 8.5.'),
+  hertz: z.union([z.literal(50), z.literal(60)]).describe('Hertz on the plate: 50 or 60.'),
+  built: z.number().int().min(1950).max(2100).optional().describe('The year in which it was built, four digits.'),
+  circuits: z
+    .array(circuit)
+    .min(1)
+    .describe('One entry for each refrigerant circuit: limits on a flammable charge hold for each by itself.'),
 });
 
 const condensing = z.strictObject({
-  power: amountOf('power').optional(),
-  place: z.enum(['in-unit', 'remote']),
-  feed: z.enum(['expansion-valve', 'capillary']),
-  receiver: z.boolean(),
-  /** False: a sealed system without service ports. */
-  ports: z.boolean(),
-  /** Condensing temperature over the temperature of the air entering the condenser, mean of both ends of the glide. */
-  split: amountOf('difference').optional(),
-  superheat: spanOf('difference').optional(),
-  /** Something holds the head pressure up in the cold, so the split doesn't hold then. */
-  head_control: z.boolean().optional(),
-  /** The nameplate's or data sheet's cooling, at the mean evaporating temperature and the air at the condenser that it is stated for. */
+  power: amountOf('power').optional().describe('Power of the condensing unit, in hp, W or kW: 1/2 hp.'),
+  place: z.enum(['in-unit', 'remote']).describe('Where the condensing unit stands: in the unit, or remote from it.'),
+  feed: z
+    .enum(['expansion-valve', 'capillary'])
+    .describe('What feeds liquid to the coil: an expansion valve or a capillary tube.'),
+  receiver: z.boolean().describe('Whether it has a liquid receiver: true or false.'),
+  ports: z.boolean().describe('Whether it has service ports: true, or false for a sealed system.'),
+  split: amountOf('difference')
+    .optional()
+    .describe(
+      'Condensing temperature over the air that enters the condenser, steady and near set point, the mean of both ends of the glide, in °F or °C: 27 °F.',
+    ),
+  superheat: spanOf('difference').optional().describe("Superheat at the coil's outlet, from and to, in °F or °C: 6 to 10 °F."),
+  head_control: z
+    .boolean()
+    .optional()
+    .describe('Whether something holds the head pressure up in the cold, so that the split does not hold then: true or false.'),
   rating: z
-    .strictObject({ capacity: amountOf('cooling'), evaporating: amountOf('temperature'), air: amountOf('temperature') })
-    .optional(),
+    .strictObject({
+      capacity: amountOf('cooling').describe('The cooling that is stated, in BTU/h, W or kW: 3000 BTU/h.'),
+      evaporating: amountOf('temperature').describe('The mean evaporating temperature for which it is stated, in °F or °C.'),
+      air: amountOf('temperature').describe('The air entering the condenser for which it is stated, in °F or °C.'),
+    })
+    .optional()
+    .describe("The nameplate's or data sheet's cooling, with the two temperatures for which it is stated."),
 });
 
 /** A pressure control as its dial reads at sea level, unless the store says what was found. */
 export const pressureControl = z.strictObject({
-  cut_in: amountOf('gauge'),
-  cut_out: amountOf('gauge'),
-  /** What the dial's zero is: a bellows works against the local atmosphere, a sealed transducer doesn't. */
-  reference: z.enum(['atmosphere', 'sealed']),
-  /** How the dial is marked: both ends, or the upper end and the difference. */
-  dial: z.enum(['cut-in-and-cut-out', 'cut-in-and-difference']),
+  cut_in: amountOf('gauge').describe(
+    'The pressure at which it starts, as its dial reads at sea level, in psig, bar(g) or inHg: 46 psig.',
+  ),
+  cut_out: amountOf('gauge').describe(
+    'The pressure at which it stops, as its dial reads at sea level, in psig, bar(g) or inHg: 28 psig.',
+  ),
+  reference: z
+    .enum(['atmosphere', 'sealed'])
+    .describe(
+      "What the dial's zero is: atmosphere for a bellows, which works against the air around it, sealed for a transducer.",
+    ),
+  dial: z
+    .enum(['cut-in-and-cut-out', 'cut-in-and-difference'])
+    .describe('How the dial is marked: with both ends, or with the upper end and the difference.'),
 });
 
 const control = z.strictObject({
-  strategy: z.enum(strategyNames),
-  pressure: pressureControl.optional(),
-  restart_delay: amountOf('duration').optional(),
-  /** Name of the sensor's curve (equipment/tables/sensors). */
-  sensor: z.string().optional(),
+  strategy: z
+    .enum(strategyNames)
+    .describe(
+      'How the controls share the work: one low-pressure control for both zones, a thermostat and a solenoid for each, one thermostat, a circuit for each, a single zone, or pump-down.',
+    ),
+  pressure: pressureControl.optional().describe('The low-pressure control, if there is one.'),
+  restart_delay: amountOf('duration').optional().describe('How long it waits before it starts again, in s, min or h: 3 min.'),
+  sensor: z
+    .string()
+    .optional()
+    .describe('The curve of its temperature sensor, by the name of a file under equipment/tables/sensors: ntc-10k-type-2.'),
 });
 
 const rest = z.strictObject({
-  /** The maker's least time off. */
-  least: amountOf('duration').optional(),
-  /** More than this brings nothing. Without it the computed upper bound stands in. */
-  enough: amountOf('duration').optional(),
-  /** From switching on to ready for food, and in a hot kitchen. Without it the computed one stands in. */
-  pull_down: amountOf('duration').optional(),
-  pull_down_hot: z.strictObject({ above: amountOf('temperature'), takes: amountOf('duration') }).optional(),
-  clock: z.strictObject({
-    kind: z.enum(clockKindNames),
-    /** Between two of its settings, where it is not the usual step of its kind. */
-    step: clockStep.optional(),
-    /** Which way a tripper or pin acts. */
-    polarity: z.enum(['out-is-on', 'out-is-off']).optional(),
-    /** Its time and its override can be set without a tool, with no box opened and nothing live in reach: then the manager may. Off and on stay a technician's. */
-    reachable: z.boolean(),
-    /** Stops the rail alone, or also the base or the whole condensing unit (an error). */
-    stops: z.array(id).min(1),
-    where: text.optional(),
-  }),
+  least: amountOf('duration').optional().describe("The maker's least time off each night, in h or min: 5 h. Never under 4 h."),
+  enough: amountOf('duration')
+    .optional()
+    .describe('The time off beyond which more brings nothing, in h or min: 7 h. Without it the computed upper bound stands in.'),
+  pull_down: amountOf('duration')
+    .optional()
+    .describe('From switching on to ready for food, in min or h: 60 min. Without it the computed one stands in.'),
+  pull_down_hot: z
+    .strictObject({
+      above: amountOf('temperature').describe('The kitchen from which it holds, in °F or °C: 86 °F.'),
+      takes: amountOf('duration').describe('How long it takes then, in min or h: 90 min.'),
+    })
+    .optional()
+    .describe('The same in a hot kitchen, where it takes longer.'),
+  clock: z
+    .strictObject({
+      kind: z.enum(clockKindNames).describe('The kind of clock, or the hand switch, that turns it off and on.'),
+      step: clockStep
+        .optional()
+        .describe(
+          'What lies between two of its settings, where it is not the usual step of its kind, in whole minutes that divide the day: 30 min.',
+        ),
+      polarity: z
+        .enum(['out-is-on', 'out-is-off'])
+        .optional()
+        .describe('Which way a tripper or pin acts: pushed out it is on, or off.'),
+      reachable: z
+        .boolean()
+        .describe(
+          'True only if its time and its override can be set without a tool, with no box opened and nothing live in reach: then papers let the manager set these two.',
+        ),
+      stops: z
+        .array(id)
+        .min(1)
+        .describe('Ids of the zones that it stops: the rail alone. A clock that also stops the base is an error.'),
+      where: text.optional().describe('Where it is, in words: behind the right side panel.'),
+    })
+    .describe('What turns the rail off and on.'),
 });
 
 const defrost = z.strictObject({
-  by: z.enum(['off-cycle', 'air', 'electric', 'own-controller']),
-  every: amountOf('duration').optional(),
-  a_day: z.number().int().min(1).max(12).optional(),
-  ends_at: amountOf('temperature').optional(),
-  at_most: amountOf('duration'),
-  drip: amountOf('duration').optional(),
-  fan_back: amountOf('temperature').optional(),
+  by: z
+    .enum(['off-cycle', 'air', 'electric', 'own-controller'])
+    .describe('What clears the coil: an off-cycle, air, electric heat, or its own controller.'),
+  every: amountOf('duration').optional().describe('How often, in h: 6 h.'),
+  a_day: z.number().int().min(1).max(12).optional().describe('How many times a day, a plain number.'),
+  ends_at: amountOf('temperature').optional().describe('The coil temperature that ends it, in °F or °C.'),
+  at_most: amountOf('duration').describe('The longest that it lasts, in min or h: 30 min.'),
+  drip: amountOf('duration').optional().describe('How long it drips before cold comes back, in min.'),
+  fan_back: amountOf('temperature').optional().describe('The coil temperature at which the fan starts again, in °F or °C.'),
 });
 
 const zone = z.strictObject({
-  kind: z.enum(zoneKindNames),
-  name: text.optional(),
-  /** What a good day's food reads; the law's limit comes from the store. */
-  aim: spanOf('temperature').optional(),
-  air: spanOf('temperature').optional(),
-  /** What a technician read on a sound, clean unit after hours of steady running, covers open, every opening filled: the physics is fitted to it. */
+  kind: z
+    .enum(zoneKindNames)
+    .describe(
+      'The kind of zone. Only a static-rail, which has no fan, rests for hours, empty; a rail that shares the air of its base or has its own fan coil rests otherwise; all others are closed boxes.',
+    ),
+  name: text.optional().describe('What people at the store call it, plain or by language: Top.'),
+  aim: spanOf('temperature')
+    .optional()
+    .describe("What a good day's food reads, from and to, in °F or °C: 36 to 38 °F. The law's limit comes from the store."),
+  air: spanOf('temperature').optional().describe('Its air, under the pans of a rail, from and to, in °F or °C: 16 to 20 °F.'),
   measured: z
     .strictObject({
-      kitchen: amountOf('temperature'),
-      /** Air under the pans, its mean over some cycles. */
-      air: amountOf('temperature').optional(),
-      /** A probed pan, its mean from top to bottom. */
-      food: amountOf('temperature').optional(),
+      kitchen: amountOf('temperature').describe('The kitchen in which it was read, in °F or °C.'),
+      air: amountOf('temperature').optional().describe('Air under the pans, its mean over some cycles, in °F or °C.'),
+      food: amountOf('temperature').optional().describe('A probed pan, its mean from top to bottom, in °F or °C.'),
     })
-    .optional(),
-  /** The empty well that pans hang in, inside. */
-  well: z.strictObject({ length: amountOf('length'), width: amountOf('length'), depth: amountOf('length') }).optional(),
-  probe: z.strictObject({ where: text, how: text.optional() }),
+    .optional()
+    .describe(
+      'What was read on a sound, clean unit after hours of steady running, covers open, every opening filled: the physics is fitted to it.',
+    ),
+  well: z
+    .strictObject({
+      length: amountOf('length').describe('Its length, in in, ft or mm.'),
+      width: amountOf('length').describe('Its width, in in, ft or mm.'),
+      depth: amountOf('length').describe('Its depth, in in, ft or mm.'),
+    })
+    .optional()
+    .describe('The empty well that pans hang in, measured inside.'),
+  probe: z
+    .strictObject({
+      where: text.describe('Where its food is warmest, in words: there it is probed.'),
+      how: text.optional().describe('How it is probed, in words.'),
+    })
+    .describe('Where and how its food is probed.'),
   control: z
     .strictObject({
-      cut_in: amountOf('temperature'),
-      cut_out: amountOf('temperature'),
-      senses: z.enum(['air', 'return-air', 'coil', 'rail-probe']),
+      cut_in: amountOf('temperature').describe('The temperature at which its thermostat starts, in °F or °C: 37 °F.'),
+      cut_out: amountOf('temperature').describe('The temperature at which its thermostat stops, in °F or °C: 33 °F.'),
+      senses: z
+        .enum(['air', 'return-air', 'coil', 'rail-probe'])
+        .describe("What the thermostat's sensor is in: air, return air, the coil, or the rail's probe."),
     })
-    .optional(),
+    .optional()
+    .describe('Its thermostat, if it has one.'),
   pans: z
     .strictObject({
-      count: z.number().int().min(1).max(60),
-      size: z.enum(panSizeNames),
-      depth: amountOf('length'),
-      material: z.enum(['steel', 'plastic']),
-      /** How far below the rail's top edge food must stay. */
-      load_line: amountOf('length'),
+      count: z.number().int().min(1).max(60).describe('How many pans hang in it, a plain number: 16.'),
+      size: z.enum(panSizeNames).describe('The size of the pans, a part of a full pan or a GN size: sixth, gn-1-6.'),
+      depth: amountOf('length').describe('How deep the pans are, in in or mm: 4 in.'),
+      material: z.enum(['steel', 'plastic']).describe('What the pans are made of: steel or plastic.'),
+      load_line: amountOf('length').describe("How far below the rail's top edge food must stay, in in or mm: 1 in."),
     })
-    .optional(),
+    .optional()
+    .describe('The pans of a rail.'),
   shelves: z
     .strictObject({
-      count: z.number().int().min(1).max(60),
-      volume: amountOf('volume').optional(),
-      load_line: text.optional(),
+      count: z.number().int().min(1).max(60).describe('How many shelves or slides it has, a plain number: 4.'),
+      volume: amountOf('volume').optional().describe('How much it holds, in cu ft or L: 16 cu ft.'),
+      load_line: text.optional().describe('How far it may be filled, in words.'),
     })
-    .optional(),
+    .optional()
+    .describe('The shelves of a box.'),
   drawers: z
     .strictObject({
-      count: z.number().int().min(1).max(24),
-      pans_each: z.number().int().min(1).max(12),
-      size: z.enum(panSizeNames),
+      count: z.number().int().min(1).max(24).describe('How many drawers it has, a plain number.'),
+      pans_each: z.number().int().min(1).max(12).describe('How many pans each drawer holds, a plain number.'),
+      size: z.enum(panSizeNames).describe('The size of the pans, a part of a full pan or a GN size: third, gn-1-3.'),
     })
-    .optional(),
-  covers: z.strictObject({ night: z.enum(['shut', 'up-to-dry']), slack: z.enum(['shut', 'open']) }).optional(),
-  /** Melt water leaves by itself, or somebody wipes it up before the rail restarts. */
-  drains: z.enum(['by-itself', 'by-hand']).optional(),
-  rest: rest.optional(),
-  defrost: defrost.optional(),
-  /** How long the move takes one person, each way; without it, so much a pan and so much for wiping (common practice). */
-  move: z.strictObject({ empty: amountOf('duration'), load: amountOf('duration') }).optional(),
+    .optional()
+    .describe('The drawers of a base.'),
+  covers: z
+    .strictObject({
+      night: z.enum(['shut', 'up-to-dry']).describe('How its covers stand at night over the empty top: shut, or up to dry.'),
+      slack: z.enum(['shut', 'open']).describe('How its covers stand between rushes: shut, or open.'),
+    })
+    .optional()
+    .describe('How the covers of a rail stand.'),
+  drains: z
+    .enum(['by-itself', 'by-hand'])
+    .optional()
+    .describe('How melt water leaves: by itself, or by hand, where somebody wipes it up before the rail comes on.'),
+  rest: rest.optional().describe('The nightly rest of a static rail, and the clock that makes it.'),
+  defrost: defrost.optional().describe('How its coil is cleared of frost with the food in.'),
+  move: z
+    .strictObject({
+      empty: amountOf('duration').describe('How long emptying takes one person, in min: 20 min.'),
+      load: amountOf('duration').describe('How long loading takes one person, in min: 15 min.'),
+    })
+    .optional()
+    .describe('How long moving the food takes one person each way, where it is not so much a pan and so much for wiping.'),
 });
 
+const FIGURES: Readonly<Record<string, string>> = {
+  distance: 'How far, in in, ft or mm: 3 in. Rules that keep a distance need it.',
+  weight: 'How much at most, in lb or kg: 20 lb. Rules about weight need it.',
+  wait: 'How long, in min or h: 30 min. Rules that let people wait need it.',
+};
 const anAmount = z.string().min(1);
 const loading = z
   .union([
     z.enum(ruleCodes),
     z.strictObject({
-      rule: z.enum(ruleCodes),
-      ...Object.fromEntries(ruleFigures.map((figure) => [figure, anAmount.optional()])),
-      note: text.optional(),
+      rule: z.enum(ruleCodes).describe('The rule, by its code.'),
+      ...Object.fromEntries(ruleFigures.map((figure) => [figure, anAmount.optional().describe(FIGURES[figure] ?? '')])),
+      note: text.optional().describe('What else to say of the rule at this kind of unit, in words.'),
     }),
   ])
   .transform((wrote, ctx) => {
@@ -208,30 +293,76 @@ export const LOOKS = [
 ] as const;
 
 export const profileSchema = z.strictObject({
-  name: text,
-  /** Sort of unit, in the store's words: "prep table". */
-  sort: text,
-  maker: z.strictObject({ name, support: phone.optional(), warranty: text.optional() }),
-  nameplate,
-  condensing,
-  control,
-  zones: z.record(id, zone),
-  loading: z.array(loading).min(1),
+  name: text.describe('What papers call this kind of unit, plain or by language: Prep table 60.'),
+  sort: text.describe("What sort of unit it is, in the store's words, plain or by language: prep table."),
+  maker: z
+    .strictObject({
+      name: name.describe('Who made it.'),
+      support: phone.optional().describe("The maker's phone number for technicians: 555-0117."),
+      warranty: text.optional().describe('What the warranty covers and until when, in words.'),
+    })
+    .describe('Who made it, and whom to ask.'),
+  nameplate: nameplate.describe('What its plate says.'),
+  condensing: condensing.describe('The machine: what makes the cold.'),
+  control: control.describe('What starts and stops the compressor.'),
+  zones: z.record(id, zone).describe('Where food lies, each zone by an id of small letters and hyphens: rail, base.'),
+  loading: z
+    .array(loading)
+    .min(1)
+    .describe(
+      'The loading rules that hold for it, each by its code, or as {rule: ..., distance: ...} where it needs a figure or a note.',
+    ),
   cleaning: z
-    .array(z.strictObject({ task: z.enum(CLEANING), every: amountOf('duration'), by: z.enum(['staff', 'technician']) }))
-    .optional(),
-  display: z.array(z.strictObject({ shows: text, means: text, staff: text.optional() })).optional(),
+    .array(
+      z.strictObject({
+        task: z.enum(CLEANING).describe('What is cleaned.'),
+        every: amountOf('duration').describe('How often, in days, weeks or months: 1 week.'),
+        by: z.enum(['staff', 'technician']).describe('Who does it: staff or a technician.'),
+      }),
+    )
+    .optional()
+    .describe('Who cleans what, and how often.'),
+  display: z
+    .array(
+      z.strictObject({
+        shows: text.describe('What the display shows, as people read it: fault 31.'),
+        means: text.describe('What it means, in words.'),
+        staff: text.optional().describe('What staff do then, in words.'),
+      }),
+    )
+    .optional()
+    .describe('What its display may show.'),
   looks: z
-    .array(z.union([z.enum(LOOKS), z.strictObject({ say: text })]))
+    .array(z.union([z.enum(LOOKS), z.strictObject({ say: text.describe('What to look at, in words of your own.') })]))
     .max(5)
-    .optional(),
-  notes: z.array(text).optional(),
-  /** Facts by their keys that somebody still has to find out. */
-  not_known: notKnown.optional(),
-  /** Where facts came from: the keys that it covers, who told, when, and how they knew. */
+    .optional()
+    .describe('What staff look at before they call, in order, five at most: codes, or {say: ...}.'),
+  notes: z.array(text).optional().describe('What else a technician should know, in sentences, for the service card.'),
+  not_known: notKnown
+    .optional()
+    .describe(
+      'Facts that somebody still has to find out, by their keys joined by dots: condensing.split. A setting that stands here is never printed.',
+    ),
   origins: z
-    .array(z.strictObject({ facts: z.array(z.string().min(1)).min(1), who: z.string().min(1), when: isoDate, how: text }))
-    .optional(),
+    .array(
+      z.strictObject({
+        facts: z
+          .array(z.string().min(1))
+          .min(1)
+          .describe(
+            'Keys of the facts that it covers, joined by dots, without the numbers of lists: zones.rail.rest. The closest key counts.',
+          ),
+        who: z.string().min(1).describe('Who told it: a name and a job.'),
+        when: isoDate.describe('When it was told, a date: 2026-09-14.'),
+        how: text.describe('How they knew, in words: read from the plate.'),
+        confirmed: z
+          .boolean()
+          .optional()
+          .describe('False for what was taken over from a similar unit and nobody has checked on this one: the card marks it.'),
+      }),
+    )
+    .optional()
+    .describe('Where the facts came from.'),
 });
 
 export type Profile = z.output<typeof profileSchema>;

@@ -20,6 +20,8 @@ export interface Layer {
 export interface Origin {
   readonly at: Place;
   readonly assumed: boolean;
+  /** Taken over from a similar unit, and nobody has checked it on this one. */
+  readonly confirmed?: false;
 }
 
 export interface Laid {

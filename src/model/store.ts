@@ -19,80 +19,138 @@ const span = z
   });
 
 const found = z.strictObject({
-  when: isoDate,
-  who: z.string().min(1).max(60),
+  when: isoDate.describe('When it was found so, a date: 2026-11-12.'),
+  who: z.string().min(1).max(60).describe('Who found it.'),
   clock: z
     .strictObject({
-      /** For all days. */
-      off: clockTime.optional(),
-      on: clockTime.optional(),
-      /** Instead of off and on: several stretches, or some for some days; `days` are those of the calendar on which it goes off. */
+      off: clockTime.optional().describe("When it turned the rail off, on all days: '01:15'. Quote it."),
+      on: clockTime.optional().describe("When it turned the rail on, on all days: '08:00'. Quote it."),
       settings: z
-        .array(z.strictObject({ days: days.optional(), off: clockTime, on: clockTime }))
+        .array(
+          z.strictObject({
+            days: days.optional().describe('The days of the calendar on which it goes off: sun-thu. Without them, all days.'),
+            off: clockTime.describe("When it turned the rail off: '01:15'. Quote it."),
+            on: clockTime.describe("When it turned the rail on next: '08:00'. Quote it."),
+          }),
+        )
         .min(1)
         .max(21)
-        .optional(),
-      override: z.enum(['automatic', 'on', 'off']).optional(),
-      shows: text.optional(),
+        .optional()
+        .describe('Instead of off and on: several stretches, or some for some days.'),
+      override: z
+        .enum(['automatic', 'on', 'off'])
+        .optional()
+        .describe('How its override stood: automatic, held on, or held off.'),
+      shows: text.optional().describe('What the clock showed, in words, where its time was wrong.'),
     })
     .superRefine(({ off, on, settings }, ctx) => {
       if (settings ? off !== undefined || on !== undefined : off === undefined || on === undefined)
         ctx.addIssue({ code: 'custom', params: { finding: 'found-clock-times' } });
     })
-    .optional(),
-  pressure: pressureControl.pick({ cut_in: true, cut_out: true }).optional(),
-  control: z.record(id, z.strictObject({ cut_in: amountOf('temperature'), cut_out: amountOf('temperature') })).optional(),
-  notes: text.optional(),
+    .optional()
+    .describe('How its clock was set.'),
+  pressure: pressureControl
+    .pick({ cut_in: true, cut_out: true })
+    .optional()
+    .describe('How its low-pressure control was set, as the dial read there.'),
+  control: z
+    .record(
+      id,
+      z.strictObject({
+        cut_in: amountOf('temperature').describe('Where its thermostat was set to start, in °F or °C.'),
+        cut_out: amountOf('temperature').describe('Where its thermostat was set to stop, in °F or °C.'),
+      }),
+    )
+    .optional()
+    .describe('How its thermostats were set, by the ids of their zones.'),
+  notes: text.optional().describe('What else was found, in words.'),
 });
 
 const unit = z.strictObject({
-  profile: id.meta({ examples: ['prep-table-60'] }),
-  nickname: text,
-  position: text,
-  serial: z.string().min(1).max(40).optional(),
-  /** Laid over the profile: only what differs at this unit. */
-  differs: z.record(z.string(), z.unknown()).optional(),
-  /** Where the rail's food goes at night, and how much shelf is free there. */
+  profile: id.meta({
+    description: 'Which kind of unit it is: the name of its file under equipment, without .yaml.',
+    examples: ['prep-table-60'],
+  }),
+  nickname: text.describe('What people call it, plain or by language: Line 1.'),
+  position: text.describe('Where it stands, plain or by language: left of the grill.'),
+  serial: z.string().min(1).max(40).optional().describe('Its serial number, letter by letter as the plate has it.'),
+  differs: z
+    .record(z.string(), z.unknown())
+    .optional()
+    .describe('What differs at this unit from its profile, with the same keys: {nameplate: {built: 2019}}.'),
   food_goes_to: z
-    .strictObject({ zone: id, unit: id.optional(), free_shelf: amountOf('area'), height: amountOf('length') })
-    .optional(),
-  /** Foods of the rail's openings, a list a row: from the left, the front row first; `empty` for an empty pan or a bar. */
+    .strictObject({
+      zone: id.describe('The zone that takes it, by its id: base.'),
+      unit: id.optional().describe("The unit of that zone, by its id in this store; left out for the rail's own bottom."),
+      free_shelf: amountOf('area').describe('How much shelf is free there, in sq ft or m²: 6 sq ft.'),
+      height: amountOf('length').describe('How high the room over that shelf is, in in or mm: 6 in.'),
+    })
+    .optional()
+    .describe("Where the rail's food goes at night, and how much room is there."),
   openings: z
     .array(z.array(id).min(1).max(60))
     .min(1)
     .max(8)
     .meta({ examples: [[['lettuce', 'tomato', 'empty']]] })
-    .optional(),
-  /** The end of the rail that is nearest the heat, seen by whoever works at it. */
-  heat: z.enum(['left', 'right']).optional(),
-  found: found.optional(),
-  /** Who set the clock and the controls as these sheets say, and when. */
-  set_by: z.strictObject({ who: z.string().min(1).max(60), when: isoDate }).optional(),
+    .optional()
+    .describe(
+      "Foods of the rail's openings by their ids under foods, a list a row: from the left, the front row first; empty for an empty pan or a bar.",
+    ),
+  heat: z
+    .enum(['left', 'right'])
+    .optional()
+    .describe('The end of the rail that is nearest the heat, seen by whoever works at it: left or right.'),
+  found: found.optional().describe('What a technician found before anything was set, and when.'),
+  set_by: z
+    .strictObject({
+      who: z.string().min(1).max(60).describe('Who set them.'),
+      when: isoDate.describe('When they were set, a date: 2026-11-20.'),
+    })
+    .optional()
+    .describe('Who set the clock and the controls as these sheets say, and when.'),
 });
 
 export const storeSchema = z.strictObject({
-  name,
-  region: name.optional(),
+  name: name.describe('The name of the store, printed on every sheet.'),
+  region: name.optional().describe('The region that it counts to in reports.'),
   timezone: z
     .string()
     .min(1)
     .max(60)
-    .meta({ examples: ['America/Chicago'] }),
-  hours,
-  crew: z.strictObject({
-    comes: whenByDay,
-    leaves: whenByDay,
-    first_pan: whenByDay,
-    /** People who close, and people who open: they share the work. */
-    closers: z.number().int().min(1).max(20),
-    openers: z.number().int().min(1).max(20),
-    /** Emptying may begin so long before closing. */
-    start_before_closing: amountOf('duration'),
-  }),
-  quiet_window: span.optional(),
-  exceptions: z.array(z.strictObject({ date: isoDate, hours, why: text.optional() })).optional(),
-  altitude: amountOf('length'),
-  kitchen: z.strictObject({ usual: amountOf('temperature'), hottest: amountOf('temperature'), humidity: amountOf('fraction') }),
+    .meta({ examples: ['America/Chicago'] })
+    .describe('Its time zone by its IANA name: America/Chicago.'),
+  hours: hours.describe('Opening hours, like Mo-Th 06:30-22:00; Fr-Sa 06:30-00:30; Su off, or as people write them.'),
+  crew: z
+    .strictObject({
+      comes: whenByDay.describe(
+        'When the first person comes: 60 min before opening, or a clock time; or by days, {mon-fri: ..., sat-sun: ...}.',
+      ),
+      leaves: whenByDay.describe('When the last person leaves: 45 min after closing, or a clock time; or by days.'),
+      first_pan: whenByDay.describe('The time by which all pans are in: 30 min before opening, or a clock time; or by days.'),
+      closers: z.number().int().min(1).max(20).describe('How many people close and share the work, a plain number: 2.'),
+      openers: z.number().int().min(1).max(20).describe('How many people open and share the work, a plain number: 1.'),
+      start_before_closing: amountOf('duration').describe('How long before closing emptying may begin, in min: 30 min.'),
+    })
+    .describe('When people come and leave, and how many there are.'),
+  quiet_window: span.optional().describe("For a store that never closes: when a rail may be empty and off, '02:00-05:00'."),
+  exceptions: z
+    .array(
+      z.strictObject({
+        date: isoDate.describe('The date: 2026-12-25.'),
+        hours: hours.describe('The opening hours of that date, or off.'),
+        why: text.optional().describe('Why, in words: Christmas.'),
+      }),
+    )
+    .optional()
+    .describe('Dates with other hours.'),
+  altitude: amountOf('length').describe('How high the store lies above the sea, in ft or m: 5280 ft.'),
+  kitchen: z
+    .strictObject({
+      usual: amountOf('temperature').describe('The kitchen on a usual day, in °F or °C: 78 °F.'),
+      hottest: amountOf('temperature').describe('The kitchen on the hottest day, in °F or °C: 92 °F.'),
+      humidity: amountOf('fraction').describe('Its relative humidity, in %: 50 %.'),
+    })
+    .describe('What its kitchen is like.'),
   languages: z
     .array(
       z
@@ -100,24 +158,39 @@ export const storeSchema = z.strictObject({
         .regex(/^[a-z]{2}$/)
         .meta({ examples: ['en', 'es'] }),
     )
-    .min(1),
-  sheet: z.enum(sheetSizes),
-  measure: z.enum(['us', 'si']),
-  clock_shows: z.enum(['24-hour', '12-hour']),
-  law: id,
-  /** What a probe thermometer may be out by; the aim is the limit less this. */
-  probe_error: amountOf('difference'),
-  backup: text,
-  phones: z.strictObject({ service: z.strictObject({ name, phone }), emergency: phone, manager: phone.optional() }),
-  /** Facts by their keys that somebody still has to find out. */
-  not_known: notKnown.optional(),
-  /** By the id that `openings` use. */
-  foods: z.record(id, foodSchema).optional(),
-  /** Who works here: names on the sign-off. */
-  people: z.array(z.string().min(1).max(60)).max(400).optional(),
-  /** Of the question sheets: another seed, another order. */
-  training: z.strictObject({ seed: z.string().min(1).max(60), versions: z.number().int().min(1).max(8) }).optional(),
-  units: z.record(id, unit),
+    .min(1)
+    .describe('The languages of its papers, by their two-letter codes: [en, es].'),
+  sheet: z.enum(sheetSizes).describe('The sheet that its posters are printed on: letter, legal, tabloid, a4 or a3.'),
+  measure: z.enum(['us', 'si']).describe('The units that its papers use: us for °F and psig, si for °C and bar.'),
+  clock_shows: z.enum(['24-hour', '12-hour']).describe('How its papers write times: 24-hour, or 12-hour with am and pm.'),
+  law: id.describe('The food law that holds there, by the name of its file under equipment/tables/law.'),
+  probe_error: amountOf('difference').describe(
+    'What a probe thermometer may be out by, in °F or °C: 2 °F. The aim is the limit less this.',
+  ),
+  backup: text.describe('Where cold food goes when a unit fails, plain or by language: the walk-in cooler.'),
+  phones: z
+    .strictObject({
+      service: z
+        .strictObject({
+          name: name.describe('Who repairs its refrigeration.'),
+          phone: phone.describe('Their phone number: 555-0142.'),
+        })
+        .describe('Who repairs its refrigeration, and their number.'),
+      emergency: phone.describe("The emergency number, in quotes: '911'."),
+      manager: phone.optional().describe("The manager's phone number."),
+    })
+    .describe('Whom to call.'),
+  not_known: notKnown.optional().describe('Facts that somebody still has to find out, by their keys joined by dots: altitude.'),
+  foods: z.record(id, foodSchema).optional().describe('Foods by the ids that openings use.'),
+  people: z.array(z.string().min(1).max(60)).max(400).optional().describe('Who works here: names, a line each on the sign-off.'),
+  training: z
+    .strictObject({
+      seed: z.string().min(1).max(60).describe('Any word: another one brings another order of questions.'),
+      versions: z.number().int().min(1).max(8).describe('How many versions of the question sheet, a plain number from 1 to 8.'),
+    })
+    .optional()
+    .describe('How the question sheets are shuffled.'),
+  units: z.record(id, unit).describe('Its units, each by an id of small letters and hyphens: line-1.'),
 });
 
 export type Store = z.output<typeof storeSchema>;

@@ -12,6 +12,7 @@ import { CLOCK_KINDS } from '../trade/clocks.js';
 import { needsPressureControl } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
+import { unconfirmed } from './origins.js';
 import { isDial } from './setting-steps.js';
 
 /** Charge per circuit above which the nameplate's own limit must be read: 150 g, IEC 60335-2-89 ed. 2. Newer editions allow more. */
@@ -147,6 +148,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
       }),
     );
 
+  const untold = unconfirmed(profile);
+  if (untold.length > 0) findings.push(warning('fact-not-confirmed', at('origins'), { facts: untold }));
   const covered = (profile.origins ?? []).flatMap((o) => o.facts);
   const important: readonly (readonly [string, object])[] = [
     ...(profile.control.pressure ? [['control.pressure', profile.control.pressure] as const] : []),

@@ -11,7 +11,12 @@ const leaf = <T>(value: T, basis: Basis): Known<T> => ({ value, basis, path: '' 
 
 /** A value that a person wrote, or that nightrail assumed because nobody did. */
 export const written = <T>(value: T, origin: Origin): Known<T> =>
-  leaf(value, { how: origin.assumed ? 'assumed' : 'written', at: origin.at });
+  leaf(
+    value,
+    origin.assumed
+      ? { how: 'assumed', at: origin.at }
+      : { how: 'written', at: origin.at, ...(origin.confirmed === false ? { confirmed: false } : {}) },
+  );
 
 /** A value worked out from others by a named rule. */
 export const computed = <T>(value: T, rule: string, from: readonly Known<unknown>[], rounded?: Rounding, band?: Span): Known<T> =>

@@ -2,6 +2,8 @@
  * Where the facts of a profile come from: what was told, in words for its keys, by whom, when, and how they knew.
  */
 import { date, phrase, term, verbatim, type Value } from '../base/value.js';
+import { originFor } from '../model/origins.js';
+import type { Profile } from '../model/profile.js';
 import type { ReadUnit } from '../read/shelf.js';
 import type { Known } from '../base/basis.js';
 import { told, written } from './known.js';
@@ -65,6 +67,11 @@ export const origins = (unit: ReadUnit, zones: ZoneFacts, lang: string) =>
       how: written(told(o.how, lang), at('how')),
     };
   });
+
+/** Keys of what was taken over from a similar unit and nobody has checked on this one. */
+export const unconfirmed = ({ origins = [] }: Pick<Profile, 'origins'>): readonly string[] => [
+  ...new Set(origins.filter((o) => o.confirmed === false).flatMap((o) => o.facts.filter((key) => originFor(origins, key) === o))),
+];
 
 /** What nobody knows yet, each fact once, in words. */
 export const notKnown = (unit: ReadUnit, zones: ZoneFacts) => {

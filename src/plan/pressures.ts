@@ -5,14 +5,14 @@
 import { amount, type Amount, type Quantity } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { warning, type Finding } from '../base/finding.js';
-import { term, type Term } from '../base/value.js';
+import { flag, term, type Term } from '../base/value.js';
 import type { PressureControl } from '../model/profile.js';
 import type { ReadUnit } from '../read/shelf.js';
 import { dialForMeanEvaporating, evaporatingAt, headPressure, type Zero } from '../science/pressure-control.js';
 import type { Refrigerant } from '../science/saturation.js';
 import { redialled } from './dial-steps.js';
 import type { StoreFacts } from './facts.js';
-import { computed, written } from './known.js';
+import { computed, practice, written } from './known.js';
 
 const figure = <Q extends Quantity>(q: Q, si: number, rule: string, from: readonly Known<unknown>[]): Known<Amount<Q>> =>
   computed(amount(q, si), rule, from);
@@ -56,6 +56,8 @@ const dialOf = (
   const cutOut = end('cut_out');
   return {
     reference,
+    /** Nothing that its altitude would change. */
+    at_sea: practice(flag(facts.altitude.value.si === 0), 'trait'),
     style: written<Term>(term(control.dial), unit.originOf('control', 'pressure', 'dial')),
     cut_in: cutIn,
     cut_out: cutOut,

@@ -18,7 +18,7 @@ export const sensorFacts = (shelf: Shelf, unit: ReadUnit) => {
   const name = unit.profile.control.sensor;
   const filed = name === undefined ? undefined : shelf.sensors.get(name);
   if (!filed) return undefined;
-  const curve = written(verbatim(filed.value.name), { at: filed.at, assumed: false });
+  const curve = written(verbatim(filed.value.name), { ...unit.originOf('control', 'sensor'), at: filed.at });
   // Of the sensor and of the bath together. Common practice, no source.
   const tolerance = practice<Amount<'difference'>>(of(1, 'Δ°F'), 'ice-tolerance');
   const ice = icePoint(filed.value, tolerance.value.si);

@@ -5,7 +5,7 @@
 import { amount, of, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
-import { verbatim, type Value, type Verbatim } from '../base/value.js';
+import { phrase, verbatim, type Phrase, type Value, type Verbatim } from '../base/value.js';
 import { profileSchema, type PressureControl } from '../model/profile.js';
 import type { ReadUnit, Shelf } from '../read/shelf.js';
 import {
@@ -40,8 +40,28 @@ export interface HeadRow {
   readonly mean: Gauge;
   readonly bubble: Gauge;
   readonly dew: Gauge;
-  readonly [key: string]: Known<Amount>;
+  /** Which of the store's own kitchens it is. */
+  readonly day: Known<Phrase> | undefined;
+  readonly [key: string]: Known<Value> | undefined;
 }
+
+/** Air no further apart than this is printed as one. */
+const SAME_AIR = 0.5 / 1.8;
+
+/** Rows of a table of air and the store's own kitchens, coldest first; of two with the same air, the store's own. */
+const withKitchens = (rows: readonly HeadRow[], { usual, hottest }: ServiceContext['press']): readonly HeadRow[] => {
+  const own = (row: typeof usual, code: string): readonly HeadRow[] => {
+    if (!row) return [];
+    const { air, condensing, mean, bubble, dew } = row;
+    return [{ air, condensing, mean, bubble, dew, day: practice(phrase(`card.head-${code}`), 'trait') }];
+  };
+  return [...own(usual, 'usual'), ...own(hottest, 'hottest'), ...rows]
+    .reduce<readonly HeadRow[]>(
+      (all, row) => (all.some(({ air }) => Math.abs(air.value.si - row.air.value.si) <= SAME_AIR) ? all : [...all, row]),
+      [],
+    )
+    .toSorted((a, b) => a.air.value.si - b.air.value.si);
+};
 
 const headTable = (r: Refrigerant, context: ServiceContext): readonly HeadRow[] => {
   const { facts, measure, press, refrigerant } = context;
@@ -60,6 +80,7 @@ const headTable = (r: Refrigerant, context: ServiceContext): readonly HeadRow[] 
         mean: gauge(found.mean, 'head-mean'),
         bubble: gauge(found.bubble, 'head-bubble'),
         dew: gauge(found.dew, 'head-dew'),
+        day: undefined,
       },
     ];
   });
@@ -192,7 +213,7 @@ export const service = (r: Refrigerant | undefined, context: ServiceContext) => 
       ? [note('outside-curves', context.unit.originOf('condensing', 'split').at, { refrigerant: r.name })]
       : [];
   return {
-    heads,
+    heads: withKitchens(heads, context.press),
     for_air: control && rules ? dialsForAir(r, control, context) : [],
     left_alone: leftAlone(r, context),
     found: asFoundMeant(r, context),

@@ -26,7 +26,7 @@ import { lesson } from './lesson.js';
 import { nameplateFacts } from './nameplate.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
-import { notKnown, origins } from './origins.js';
+import { notKnown, origins, unconfirmed } from './origins.js';
 import { notPredicted, physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
 import { foundFindings } from './rest-findings.js';
@@ -338,6 +338,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     notes: (profile.notes ?? []).map((note, i) => written(told(note, lang), unit.originOf('notes', i))),
     origins: origins(unit, zonePlans, lang),
     not_known: notKnown(unit, zonePlans),
+    /** Some of its facts were taken over, and are marked on a technician's pages. */
+    not_confirmed: unconfirmed(profile).length > 0 ? practice(phrase('card.not-confirmed'), 'nobody-confirmed') : undefined,
     pressure: {
       not_known: unknownSetting(unit, 'control.pressure'),
       dial: press.dial,

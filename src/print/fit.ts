@@ -217,13 +217,14 @@ const heightsByPlace = (
   return sums;
 };
 
-const tooLong = ({ parts, room }: Attempt, at: Place, { length }: Page): Finding => {
+const tooLong = ({ parts, room }: Attempt, at: Place, { length, sheet }: Page): Finding => {
   const longest = parts.flatMap((part) => part.sheets).reduce((a, b) => (heightOf(b) > heightOf(a) ? b : a), []);
   const largest = [...heightsByPlace(longest, at)]
     .sort(([a, { height: high }], [b, { height: higher }]) => higher - high || (a < b ? -1 : 1))
     .slice(0, 3);
   const [first = at, ...others] = largest.map(([, { place }]) => place);
   const data = {
+    sheet,
     over: millimetres(heightOf(longest) - room),
     // In the unit of the parts: an inch hides what one line is too much.
     by: `${Math.ceil((heightOf(longest) - room) / MM)} mm`,

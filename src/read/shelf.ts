@@ -9,6 +9,7 @@ import { chainSchema, type Chain } from '../model/chain.js';
 import { ID } from '../model/fields.js';
 import { lawSchema, type Law } from '../model/law.js';
 import { profileSchema, type Profile } from '../model/profile.js';
+import { factOf, originFor } from '../model/origins.js';
 import { lay, type Laid, type Layer, type Origin } from '../model/resolve.js';
 import { storeSchema, type Store, type Unit } from '../model/store.js';
 import { asSensor, sensorSchema } from '../model/tables.js';
@@ -176,7 +177,15 @@ const readProfile = (
   const parsed = profileSchema.safeParse(laid.value, { reportInput: true });
   if (parsed.success) {
     const known = withoutUnknown(parsed.data, (path) => laid.originOf(path).at.doc === file.at.doc);
-    return { ...known, originOf: (...path) => laid.originOf(path) };
+    const { origins = [] } = parsed.data;
+    return {
+      ...known,
+      originOf: (...path) => {
+        const origin = laid.originOf(path);
+        const ofProfile = origin.at.doc === file.at.doc;
+        return ofProfile && originFor(origins, factOf(path))?.confirmed === false ? { ...origin, confirmed: false } : origin;
+      },
+    };
   }
   findings.push(...findingsOf(parsed.error, profileSchema, (path) => laid.originOf(path).at));
   return undefined;

@@ -19,10 +19,10 @@ const inUnits: Record<Measure, Record<Quantity, UnitName>> = {
   },
 }; // prettier-ignore
 
-/** A unit for the size of the thing: an altitude in feet, a pan's depth in inches. */
+/** A unit for the size of the thing: an altitude in feet, also that of sea level and below, a pan's depth in inches. */
 const unitFor = (a: Amount, measure: Measure): UnitName => {
   const usual = inUnits[measure][a.q];
-  if (a.q === 'length' && a.si >= 1.5) return measure === 'us' ? 'ft' : 'm';
+  if (a.q === 'length' && (a.si <= 0 || a.si >= 1.5)) return measure === 'us' ? 'ft' : 'm';
   if (a.q === 'mass' && a.si >= 2) return measure === 'us' ? 'lb' : 'kg';
   if (a.q === 'gauge' && a.si < 0 && measure === 'us') return 'inHg';
   return usual;

@@ -179,6 +179,30 @@ describe('plan --why', () => {
     expect(out).toMatch(/common practice, no source/);
     expect(run(['plan', 'street', '--why', 'store.law.limit']).out).toContain('FDA Food Code 2022, 3-501.16(A)(2) (not checked)');
   });
+  it('lists the values of a branch, each with its path', () => {
+    const { code, out } = run(['plan', 'street', '--why', 'units.line-1.rest']);
+    expect(code).toBe(0);
+    expect(out).toMatch(/^units\.line-1\.rest\.off = .*\d\d:\d\d/m);
+    expect(out).toMatch(/^units\.line-1\.rest\.clock = .*dial/m);
+    expect(
+      out
+        .trim()
+        .split('\n')
+        .every((line) => line.startsWith('units.line-1.rest.')),
+    ).toBe(true);
+  });
+  it.each([
+    ['units.line-1.rest.of', 'units.line-1.rest.off'],
+    ['rest.off', 'units.line-1.rest.off'],
+    ['line-1', 'units.line-1'],
+    ['units.lin-1', 'units.line-1'],
+    ['cut_in', 'units.line-1.pressure.dial.cut_in'],
+  ])('names for %s what was probably meant', (wrote, meant) => {
+    const { code, problem } = run(['plan', 'street', '--why', wrote]);
+    expect(code).toBe(2);
+    expect(problem.split('\n')).toContain(`  ${meant}`);
+    expect(problem.trim().split('\n').length).toBeLessThan(9);
+  });
 });
 
 describe('packed', () => {

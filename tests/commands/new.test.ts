@@ -1,7 +1,7 @@
 /**
  * `nightrail new`: answers from a file and at a terminal, wrong ones told at once, nothing written over, and files that `check` has nothing against.
  */
-import { existsSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { PassThrough } from 'node:stream';
@@ -81,9 +81,38 @@ describe('equipment from a file of answers', () => {
     expect(over).toMatchObject({
       who: 'table',
       how: { en: 'Taken over from a similar unit; nobody has checked it on this one' },
+      confirmed: false,
       facts: expect.arrayContaining(['control', 'loading', 'nameplate.volts']) as unknown,
     });
     expect(over?.facts.filter((fact) => mine?.facts.includes(fact))).toEqual([]);
+  });
+
+  it('takes the refrigerant for unconfirmed where only the charge of its circuit was told', async () => {
+    await equipment(UNIT.replace(/.*refrigerant: R-404A\n/, ''));
+    const tried = tryChain({ 'equipment/table.yaml': read('equipment/table-48.yaml') });
+    expect(tried.findings.find((f) => f.code === 'fact-not-confirmed')?.data['facts']).toContain(
+      'nameplate.circuits.refrigerant',
+    );
+    const circuit = tried.stores.get('street')?.plan?.units['line-1']?.nameplate.circuits[0];
+    expect(circuit?.refrigerant.basis).toMatchObject({ how: 'written', confirmed: false });
+    expect(circuit?.charge.basis).not.toMatchObject({ confirmed: false });
+  });
+
+  it('names another source for the facts of which it is told, and refuses one of a fact that nobody told', async () => {
+    const of = 'how_of: { control.pressure: Told by the maker on the phone }\n';
+    const asks = UNIT.replace('answers:', `${of}answers:`);
+    const pressures = '  control.pressure.cut_in: 44 psig\n  control.pressure.cut_out: "="\n';
+    const done = await equipment(asks + pressures);
+    expect(done.written, JSON.stringify(done.findings)).toBe('equipment/table-48.yaml');
+    const { origins } = parse(read('equipment/table-48.yaml')) as { origins: { facts: string[]; how: string }[] };
+    expect(origins.find((o) => o.how === 'Told by the maker on the phone')?.facts).toEqual([
+      'control.pressure.cut_in',
+      'control.pressure.cut_out',
+    ]);
+    expect(origins.find((o) => o.how === 'Read from the plate')?.facts).toContain('nameplate.amps');
+    const none = await equipment(asks, { replace: true });
+    expect(none.findings.find((f) => f.code === 'how-of-nothing')).toMatchObject({ severity: 'error', line: 6 });
+    expect(none.written).toBeUndefined();
   });
 
   it('is read back by check with a note for each thing that nobody knows', async () => {
@@ -465,6 +494,83 @@ describe('equipment at a terminal', () => {
     expect(read('equipment/table.yaml')).toBe(before);
   });
 
+  it('takes a fact for confirmed where a person said that it is so here too, and not where Enter was pressed', async () => {
+    const { prompts } = person({ ...KNOWS, 'cut-in as its dial': ['='], 'Which way does a tripper': ['out-is-on'] });
+    await told(() => newEquipment({ chain, json: true }, prompts));
+    const { origins, control } = parse(read('equipment/table-48.yaml')) as {
+      origins: { facts: string[]; confirmed?: boolean }[];
+      control: { pressure: object };
+    };
+    expect(control.pressure).toMatchObject({ cut_in: '46 psig', cut_out: '28 psig' });
+    const [mine, over] = [origins.find((o) => o.confirmed === undefined), origins.find((o) => o.confirmed === false)];
+    expect(mine?.facts).toEqual(expect.arrayContaining(['control.pressure.cut_in', 'zones.rail.rest.clock.polarity']));
+    expect(over?.facts).toEqual(expect.arrayContaining(['control.pressure.cut_out', 'zones.rail.rest.clock.kind', 'loading']));
+  });
+
+  it('asks once more how the pressures, and how the zones, are known; Enter takes what was said first', async () => {
+    const same = person({ ...KNOWS, 'cut-in as its dial': ['44 psig'] });
+    await told(() => newEquipment({ chain, json: true }, same.prompts));
+    expect(same.asked.filter((ask) => /known\?/.test(ask))).toHaveLength(3);
+    const hows = () => (parse(read('equipment/table-48.yaml')) as { origins: { how: unknown }[] }).origins.map((o) => o.how);
+    expect(hows()).toEqual(['Read', expect.anything()]);
+    const phone = person({ ...KNOWS, 'cut-in as its dial': ['44 psig'], 'pressures and sensor': ['By phone'] });
+    await told(() => newEquipment({ chain, json: true, replace: true }, phone.prompts));
+    expect(hows()).toEqual(['Read', 'By phone', expect.anything()]);
+  });
+
+  it('keeps what was answered when broken off, and goes on from it without asking again', async () => {
+    const phone = { 'pressures and sensor': ['By phone'] };
+    const broken = person({ ...KNOWS, ...phone, 'cut-in as its dial': ['44 psig'], 'cut-out as its dial': ['BREAK OFF'] });
+    const off = await told(() => newEquipment({ chain }, broken.prompts));
+    expect(off.code).toBe(2);
+    const kept = join(chain, 'table-48.answers.yaml');
+    expect(off.out).toContain('table-48.answers.yaml');
+    expect(existsSync(join(chain, 'equipment/table-48.yaml'))).toBe(false);
+    expect(readdirSync(chain).filter((name) => name.endsWith('.part'))).toEqual([]);
+
+    const again = person({ 'cut-out as its dial': ['BREAK OFF'] });
+    expect((await told(() => newEquipment({ chain, goOn: kept }, again.prompts))).code).toBe(2);
+    expect(again.asked).toHaveLength(1);
+
+    const rest = person({});
+    const done = await told(() => newEquipment({ chain, goOn: kept }, rest.prompts));
+    expect(done.code, done.out).toBe(0);
+    expect(rest.asked[0]).toMatch(/cut-out/);
+    // The same as without the break.
+    const broke = read('equipment/table-48.yaml');
+    const whole = person({ ...KNOWS, ...phone, 'cut-in as its dial': ['44 psig'] });
+    await told(() => newEquipment({ chain, json: true, replace: true }, whole.prompts));
+    expect(read('equipment/table-48.yaml')).toBe(broke);
+  });
+
+  it('keeps every interview that was broken off, and nothing of one in which nothing was answered', async () => {
+    const broken = (): Prompts => person({ ...KNOWS, 'Plate: model': ['BREAK OFF'] }).prompts;
+    await told(() => newEquipment({ chain }, broken()));
+    await told(() => newEquipment({ chain }, broken()));
+    const early = person({ ...KNOWS, 'called on the papers': ['BREAK OFF'] });
+    const off = await told(() => newEquipment({ chain }, early.prompts));
+    expect(off.out).toContain('nothing is written');
+    expect(
+      readdirSync(chain)
+        .filter((name) => name.endsWith('.answers.yaml'))
+        .sort(),
+    ).toEqual(['table-48-2.answers.yaml', 'table-48.answers.yaml']);
+  });
+
+  it('asks an answer again that no longer holds, and refuses a kept name that is none', async () => {
+    const kept = join(chain, 'kept.answers.yaml');
+    writeFileSync(kept, UNIT.replace('7.2', 'seven'));
+    const once = person({ ...KNOWS, 'Plate: amperes': ['7.5'] });
+    expect((await told(() => newEquipment({ chain, goOn: kept }, once.prompts))).code).toBe(0);
+    expect(once.asked).toContain('Plate: amperes');
+    expect(once.asked).not.toContain('Plate: model');
+    expect(read('equipment/table-48.yaml')).toContain('amps: 7.5');
+    writeFileSync(kept, UNIT.replace('nameplate.amps', 'nameplate.ampz'));
+    const wrong = await told(() => newEquipment({ chain, goOn: kept, replace: true }, person({}).prompts));
+    expect(wrong.code).toBe(1);
+    expect(wrong.out).toContain('nameplate.ampz');
+  });
+
   it('is not begun where nobody can be asked', async () => {
     const done = await told(() => newEquipment({ chain }));
     expect(done.code).toBe(2);
@@ -503,6 +609,17 @@ describe('a store at a terminal', () => {
     expect(parse(read('sites/larch.yaml'))).toMatchObject({
       units: { 'line-1': { found: { clock: { off: '01:15', on: '08:00' }, when: '2026-11-12', who: 'A. P.' } } },
     });
+  });
+
+  it('keeps what was answered when broken off, and goes on from it', async () => {
+    const broken = person({ ...LARCH, 'How much shelf': ['BREAK OFF'] });
+    expect((await told(() => newStore({ chain }, broken.prompts))).code).toBe(2);
+    expect(existsSync(join(chain, 'sites/larch.yaml'))).toBe(false);
+    const rest = person({ 'How much shelf': ['6 sq ft'], 'How high is the room': ['6 in'] });
+    const done = await told(() => newStore({ chain, goOn: join(chain, 'larch.answers.yaml') }, rest.prompts));
+    expect(done.code, done.out).toBe(0);
+    expect(rest.asked[0]).toMatch(/How much shelf/);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({ name: 'Larch Street', units: { 'line-1': { nickname: 'Line 1' } } });
   });
 
   it('asks each unit what its kind needs, and leaves to the chain what nobody says', async () => {

@@ -9,3 +9,39 @@ it('schema/ holds what `nightrail schema --write` would write', () => {
   for (const [name, body] of Object.entries(made))
     expect(readFileSync(`schema/${name}`, 'utf8') === `${JSON.stringify(body, null, 2)}\n`, name).toBe(true);
 });
+
+interface Node {
+  readonly description?: string;
+  readonly properties?: Readonly<Record<string, Node>>;
+  readonly additionalProperties?: Node | boolean;
+  readonly items?: Node;
+  readonly anyOf?: readonly Node[];
+  readonly oneOf?: readonly Node[];
+  readonly allOf?: readonly Node[];
+}
+
+/** Every key that a person may write, with what an editor shows beside it. */
+const keys = (node: Node, at: string): readonly (readonly [string, string | undefined])[] => [
+  ...Object.entries(node.properties ?? {}).flatMap(([key, inner]): readonly (readonly [string, string | undefined])[] => [
+    [`${at}.${key}`, inner.description],
+    ...keys(inner, `${at}.${key}`),
+  ]),
+  ...(typeof node.additionalProperties === 'object' ? keys(node.additionalProperties, `${at}.*`) : []),
+  ...(node.items ? keys(node.items, `${at}.*`) : []),
+  ...[...(node.anyOf ?? []), ...(node.oneOf ?? []), ...(node.allOf ?? [])].flatMap((one) => keys(one, at)),
+];
+
+it.each(Object.entries(schemas()))('%s says of every key in a sentence what it is', (name, schema) => {
+  const all = keys(schema, name);
+  expect(all.length).toBeGreaterThan(75);
+  const silent = all.filter(([, says]) => says === undefined || !/^[A-Z].{8,}\.$/s.test(says)).map(([key]) => key);
+  expect(silent).toEqual([]);
+});
+
+it('keeps beside a sentence the examples of the kind of amount', () => {
+  const { properties } = schemas()['equipment.json'] as { properties: Record<string, { properties: Record<string, object> }> };
+  expect(properties['condensing']?.properties['split']).toMatchObject({
+    description: expect.stringContaining('Condensing temperature') as string,
+    examples: ['27 °F', '15 °C'],
+  });
+});

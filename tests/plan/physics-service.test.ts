@@ -64,16 +64,43 @@ describe('the dial for another air under the pans', () => {
 });
 
 it('tells the head pressure from 60 to 110 °F, or from 15 to 40 °C, as the reader reads', () => {
-  expect(pressureOf(demo, 'high-basin', 'prep-room').heads.map((r) => Math.round(f(r.air)))).toEqual([60, 70, 80, 90, 100, 110]);
+  const table = pressureOf(demo, 'high-basin', 'prep-room').heads.filter(({ day }) => !day);
+  expect(table.map((r) => Math.round(f(r.air)))).toEqual(expect.arrayContaining([60, 70, 80, 100, 110]));
   const celsius = pressureOf(demo, 'magpie-lane').heads.map((r) => Math.round(r.air.value.si - 273.15));
   expect(celsius).toEqual(expect.arrayContaining([15, 20, 25, 30, 35]));
   const [first] = pressureOf(demo, 'copper-ferry').heads;
   expect(f(first?.condensing)).toBeCloseTo(60 + 27, 6);
 });
 
+it('has the store’s own kitchens among these rows: coldest first, and no air twice', () => {
+  for (const [id, { plan }] of demo.stores)
+    for (const { pressure } of Object.values(plan?.units ?? {})) {
+      const airs = pressure.heads.map((r) => f(r.air));
+      expect(airs, id).toEqual(
+        [...new Set(airs.map((air) => Math.round(air * 2) / 2))]
+          .sort((a, b) => a - b)
+          .map((air) => expect.closeTo(air, 0) as number),
+      );
+      const own = pressure.heads.filter(({ day }) => day).map(({ air }) => air.path);
+      if (pressure.usual)
+        expect(own, id).toEqual(['store.kitchen.usual', ...(pressure.hottest ? ['store.kitchen.hottest'] : [])]);
+    }
+  const round = tryChain({ 'sites/street.yaml': `${STORE}kitchen: { usual: 80 °F, hottest: 90 °F, humidity: 50 % }\n` });
+  const heads = round.stores.get('street')?.plan?.units['line-1']?.pressure.heads ?? [];
+  expect(heads.map(({ air, day }) => [Math.round(f(air)), day?.value.code])).toEqual([
+    [60, undefined],
+    [70, undefined],
+    [80, 'card.head-usual'],
+    [90, 'card.head-hottest'],
+    [100, undefined],
+  ]);
+});
+
 it('leaves out what lies over the curves, and says so', () => {
   // R-404A at 110 + 27 °F is nearer to its critical point than its curves go.
-  expect(pressureOf(demo, 'copper-ferry').heads.map((r) => Math.round(f(r.air)))).toEqual([60, 70, 80, 90, 100]);
+  const airs = pressureOf(demo, 'copper-ferry').heads.map((r) => Math.round(f(r.air)));
+  expect(airs).toEqual(expect.arrayContaining([60, 70, 80, 90, 100]));
+  expect(airs).not.toContain(110);
   const told = demo.stores.get('copper-ferry')?.findings.find((one) => one.code === 'outside-curves');
   expect(told).toMatchObject({ severity: 'note', data: { refrigerant: 'R-404A' } });
 });

@@ -19,6 +19,8 @@ export const equipmentAnswers = z.strictObject({
   who: z.string().min(1).max(60),
   when: isoDate,
   how: z.string().min(1).max(200),
+  /** Where it is otherwise: by the facts that it is said of. */
+  how_of: z.record(z.string().min(1), z.string().min(1).max(200)).optional(),
 });
 
 export const storeAnswers = z.strictObject({

@@ -1,8 +1,9 @@
 /**
  * A file in the making: the facts so far, who said which; and what nobody knows yet.
  */
+import { factOf } from '../../model/origins.js';
 import { nameOf, type Answer, type Question } from './question.js';
-import { changed, leaves } from './tree.js';
+import { changed, facts as factsIn } from './tree.js';
 
 export interface Draft {
   readonly value: unknown;
@@ -18,7 +19,7 @@ export const answered = (draft: Draft, question: Question, answer: Extract<Answe
   const name = nameOf(question.path);
   const value = changed(draft.value, question.path, answer.as);
   if (!answer.known) return { ...draft, value, notKnown: [...draft.notKnown, name] };
-  return answer.as === undefined ? { ...draft, value } : { ...draft, value, told: [...draft.told, name] };
+  return answer.as === undefined || answer.kept ? { ...draft, value } : { ...draft, value, told: [...draft.told, name] };
 };
 
 /** The shortest key that covers a fact and none of the others: `maker` for `maker.name` where all of the maker was told. */
@@ -30,31 +31,53 @@ const covering = (name: string, others: readonly string[]): string => {
 
 /** Facts as people name them in `origins`: without numbers of lists, and together where one key covers them. */
 const facts = (names: readonly string[], others: readonly string[]): readonly string[] => {
-  const plain = (some: readonly string[]): readonly string[] => some.map((name) => name.replace(/\.\d+(\..*)?$/, ''));
+  const plain = (some: readonly string[]): readonly string[] => some.map((name) => factOf(name.split('.')));
   return [...new Set(plain(names).map((name) => covering(name, plain(others))))];
 };
 
-interface Told {
+export interface Told {
   readonly who: string;
   readonly when: string;
   readonly how: string;
+  /** Where it is otherwise: by the facts that it is said of. */
+  readonly how_of?: Readonly<Record<string, string>> | undefined;
 }
+
+const covers = (key: string, name: string): boolean => `${factOf(name.split('.'))}.`.startsWith(`${factOf(key.split('.'))}.`);
+
+/** How a fact is known: as its closest key says, else as all of them. */
+const howOf = ({ how, how_of: of = {} }: Told, name: string): string =>
+  Object.entries(of)
+    .filter(([key]) => covers(key, name))
+    .sort(([a], [b]) => b.length - a.length)[0]?.[1] ?? how;
+
+/** Keys of `how_of` under which nothing was told. */
+export const howOfNothing = ({ how_of: of = {} }: Told, { told }: Draft): readonly string[] =>
+  Object.keys(of).filter((key) => !told.some((name) => covers(key, name)));
 
 /** The finished profile: with what is not known, and where each fact is from. What nobody told was taken over from the similar one. @param takenOver says so, in the chain's languages */
 export const profileOf = ({ value, told, notKnown }: Draft, by: Told, similar: string, takenOver: unknown): unknown => {
-  const over = leaves(value)
+  const over = factsIn(value)
     .map(nameOf)
     .filter(
       (name) =>
         ![...told, ...notKnown].some((other) => other === name || other.startsWith(`${name}.`) || name.startsWith(`${other}.`)),
     );
+  const untold = facts(over, [...told, ...notKnown]);
   const origins = [
-    { facts: facts(told, [...over, ...notKnown]), who: by.who, when: by.when, how: by.how },
+    ...[...new Set(told.map((name) => howOf(by, name)))].map((how) => {
+      const mine = told.filter((name) => howOf(by, name) === how);
+      const others = told.filter((name) => !mine.includes(name));
+      // Of a list, what was told of one item is not known of the others.
+      const keys = facts(mine, [...over, ...notKnown, ...others]).filter((fact) => !untold.includes(fact));
+      return { facts: keys, who: by.who, when: by.when, how };
+    }),
     {
-      facts: facts(over, [...told, ...notKnown]),
+      facts: untold,
       who: similar,
       when: by.when,
       how: takenOver,
+      confirmed: false,
     },
   ].filter((origin) => origin.facts.length > 0);
   return {

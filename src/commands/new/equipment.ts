@@ -62,6 +62,13 @@ const ASKED: readonly Asked[] = [
   { of: 'zones.*.rest.clock.where', example: 'behind the right side panel' },
 ];
 
+/** Facts that are often known another way than the plate, and asked about as one. */
+export const GROUPS = { pressures: ['condensing.split', 'condensing.superheat', 'control'], zones: ['zones'] } as const;
+export type Group = keyof typeof GROUPS;
+
+export const groupOf = (name: string): Group | undefined =>
+  (Object.keys(GROUPS) as Group[]).find((group) => GROUPS[group].some((key) => `${name}.`.startsWith(`${key}.`)));
+
 /** Of the similar unit, what says nothing of another one. */
 const OWN: readonly Path[] = [['display'], ['notes'], ['origins'], ['not_known'], ['maker', 'warranty']];
 
@@ -120,6 +127,7 @@ export const equipmentQuestions = (
         form: listed.length > 0 ? 'choice' : (form ?? 'text'),
         example,
         choices: listed,
+        similar: true,
         now: own || (isPressure(of) && !pressuresHold(so, draft)) ? undefined : at(draft, path),
         ...(isPressure(of)
           ? { needed: rulesByPressure(draft), mayBeUnknown: true }

@@ -1,7 +1,8 @@
 /**
  * A profile from a similar one and answers: at a terminal, or from a file.
  */
-import { anyError, note, type Finding } from '../../base/finding.js';
+import { anyError, error, note, type Finding } from '../../base/finding.js';
+import { nearest } from '../../base/spelling.js';
 import { place, within, type Place } from '../../base/place.js';
 import { ID } from '../../model/fields.js';
 import { profileSchema } from '../../model/profile.js';
@@ -13,8 +14,19 @@ import { readYaml, type Source } from '../../read/yaml.js';
 import type { Words } from '../../say/words.js';
 import type { Session } from '../session.js';
 import { fromFile, type equipmentAnswers } from './answers.js';
-import { profileOf, start, type Draft } from './draft.js';
-import { begun, equipmentQuestions, pressuresHold, withoutForeign, withoutOtherPullDown, withoutOwn } from './equipment.js';
+import { howOfNothing, profileOf, start, type Draft } from './draft.js';
+import type { BrokenOff } from './broken-off.js';
+import {
+  begun,
+  equipmentQuestions,
+  groupOf,
+  GROUPS,
+  pressuresHold,
+  withoutForeign,
+  withoutOtherPullDown,
+  withoutOwn,
+  type Group,
+} from './equipment.js';
 import { fileText, isThere } from './finish.js';
 import { given, toldAtAnswers, toldBesides, unasked } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
@@ -132,7 +144,15 @@ export const equipmentFromFile = (
     .filter((name) => !names.some((one) => one === name || one.startsWith(`${name}.`) || name.startsWith(`${one}.`)))
     .filter((name) => !name.startsWith('control.pressure.'));
   const also = note('never-asked-taken-over', within(at, 'answers'), { facts: neverAsked, from: answers.like });
-  const gaps = [...strange, ...read.findings, also];
+  const nothing = howOfNothing(answers, read.draft).map((key) => {
+    const near = nearest(key, read.draft.told);
+    return error(
+      'how-of-nothing',
+      { ...within(at, 'how_of', key), key: true },
+      { wrote: key, ...(near ? { nearest: near } : {}) },
+    );
+  });
+  const gaps = [...strange, ...nothing, ...read.findings, also];
   const made = finished(context, answers.id, answers.like, read.draft, answers);
   const about = anyError(made.findings) ? toldAtAnswers(made.findings, made.doc, all) : made.findings;
   // A file with gaps has faults of its own, all from the same gaps.
@@ -140,14 +160,15 @@ export const equipmentFromFile = (
   return { ...made, findings, write: !anyError(findings), replace: false };
 };
 
-export const equipmentAtTerminal = async (
-  context: EquipmentContext,
+type Head = Omit<z.output<typeof equipmentAnswers>, 'answers'>;
+
+/** What is asked before any fact. @returns undefined where a person broke off */
+const askHead = async (
+  { session, words, starts }: EquipmentContext,
   prompts: Prompts,
   day: string,
   replace: boolean,
-): Promise<MadeFile | undefined> => {
-  const { session, words, starts } = context;
-  const asking = { prompts, words, wordsOf: session.wordsOf };
+): Promise<Head | undefined> => {
   const like = await prompts.choose(
     say(words, 'like'),
     [...starts].map(([value, profile]) => ({ value, label: `${value}: ${controlOf(session, profile)}` })),
@@ -155,17 +176,80 @@ export const equipmentAtTerminal = async (
   );
   if (like === undefined) return undefined;
   const id = await askId(prompts, words);
-  if (id === undefined) return undefined;
-  const there = isThere(session.folder, `equipment/${id}.yaml`).length > 0;
-  if (there && !replace && !(await prompts.yes(say(words, 'replace', { file: `equipment/${id}.yaml` })))) return undefined;
+  if (id === undefined || !(await mayWrite(session, `equipment/${id}.yaml`, prompts, words, replace))) return undefined;
   const who = await askLine(prompts, words, 'who');
   const how = who === undefined ? undefined : await askLine(prompts, words, 'how');
-  if (who === undefined || how === undefined) return undefined;
+  return who === undefined || how === undefined ? undefined : { id, like, who, when: day, how };
+};
+
+/** A file that is there already is written over only if a person says so. */
+export const mayWrite = async (
+  { folder }: Session,
+  doc: string,
+  prompts: Prompts,
+  words: Words,
+  replace: boolean,
+): Promise<boolean> => replace || isThere(folder, doc).length === 0 || (await prompts.yes(say(words, 'replace', { file: doc })));
+
+/** Where an interview was broken off: what stands in its file of answers, and the file. */
+export interface GoOn<T> {
+  readonly file: T;
+  readonly at: Place;
+}
+
+/** @param goOn what was answered before: its facts are not asked again */
+export const equipmentAtTerminal = async (
+  context: EquipmentContext,
+  prompts: Prompts,
+  day: string,
+  replace: boolean,
+  goOn?: GoOn<z.output<typeof equipmentAnswers>>,
+): Promise<MadeFile | BrokenOff> => {
+  const { session, words, starts } = context;
+  if (goOn && !(await mayWrite(session, `equipment/${goOn.file.id}.yaml`, prompts, words, replace))) return {};
+  const head = goOn?.file ?? (await askHead(context, prompts, day, replace));
+  if (!head) return {};
+  const { id, like, who, when, how } = head;
   const { draft, questions } = asked(context, starts.get(like));
-  const end = await askAll(draft, questions, profileSchema, asking);
-  if (!end) return undefined;
+  const before = goOn && given(goOn.file.answers, goOn.at);
+  const besides = before ? toldBesides(before, questions(draft), draft.value, profileSchema) : [];
+  const wrong = before
+    ? unasked(
+        goOn.file.answers,
+        [...questions(draft), ...besides].map((q) => nameOf(q.path)),
+        goOn.at,
+      )
+    : [];
+  if (anyError(wrong)) {
+    session.add(wrong);
+    return {};
+  }
+  const of: Record<string, string> = { ...head.how_of };
+  const done = new Set<Group>();
+  const { given: answers, ...end } = await askAll(
+    draft,
+    (so) => [...questions(so), ...besides],
+    profileSchema,
+    { prompts, words, wordsOf: session.wordsOf },
+    {
+      ...(before ? { before: ({ path }) => before.at(path) } : {}),
+      // A group of facts that is often known another way is asked about once, ahead of its first question.
+      ahead: async ({ path }) => {
+        const group = groupOf(nameOf(path));
+        if (group === undefined || done.has(group)) return true;
+        done.add(group);
+        if (GROUPS[group].some((key) => key in of)) return true;
+        const other = await prompts.line(say(words, `how-${group}`), say(words, 'enter-same-how', { how }), () => undefined);
+        if (other?.trim()) for (const key of GROUPS[group]) of[key] = other.trim();
+        return other !== undefined;
+      },
+    },
+  );
+  const how_of = Object.keys(of).length > 0 ? { how_of: of } : {};
+  if (!end.whole)
+    return Object.keys(answers).length === 0 ? {} : { kept: { id, answers: { id, like, who, when, how, ...how_of, answers } } };
   // What was answered is kept, also where the whole has a fault that no single answer shows.
-  return { ...finished(context, id, like, end, { who, when: day, how }), write: true, replace: there };
+  return { ...finished(context, id, like, end.draft, { who, when, how, ...how_of }), write: true, replace: true };
 };
 
 export const askId = (prompts: Prompts, words: Words): Promise<string | undefined> =>

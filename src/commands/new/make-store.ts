@@ -16,9 +16,10 @@ import type { Words } from '../../say/words.js';
 import type { Session } from '../session.js';
 import { fromFile, type storeAnswers } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
-import { fileText, isThere } from './finish.js';
+import { fileText } from './finish.js';
 import { given, toldAtAnswers, toldBesides, unasked } from './given.js';
-import { askId, type MadeFile } from './make-equipment.js';
+import type { BrokenOff } from './broken-off.js';
+import { askId, mayWrite, type GoOn, type MadeFile } from './make-equipment.js';
 import { nameOf, type Question } from './question.js';
 import { storeQuestions, unitQuestions } from './store.js';
 import { askAll, say, shown } from './terminal.js';
@@ -96,16 +97,14 @@ const readUnits = (given: string): Units | undefined => {
     : undefined;
 };
 
-export const storeAtTerminal = async (
-  context: StoreContext,
+/** What is asked before any fact. @returns undefined where a person broke off */
+const askHead = async (
+  { session, words, workshop }: StoreContext,
   prompts: Prompts,
   replace: boolean,
-): Promise<MadeFile | undefined> => {
-  const { session, words, workshop } = context;
+): Promise<{ readonly id: string; readonly units: Units } | undefined> => {
   const id = await askId(prompts, words);
-  if (id === undefined) return undefined;
-  const there = isThere(session.folder, `sites/${id}.yaml`).length > 0;
-  if (there && !replace && !(await prompts.yes(say(words, 'replace', { file: `sites/${id}.yaml` })))) return undefined;
+  if (id === undefined || !(await mayWrite(session, `sites/${id}.yaml`, prompts, words, replace))) return undefined;
   const wanted = await prompts.line(say(words, 'units'), say(words, 'example', { example: EXAMPLE }), (wrote) => {
     const units = readUnits(wrote);
     if (!units) return say(words, 'example', { example: EXAMPLE });
@@ -115,8 +114,39 @@ export const storeAtTerminal = async (
     return `${says}${hint === undefined ? '' : `. ${hint}`}`;
   });
   const units = wanted === undefined ? undefined : readUnits(wanted);
-  if (!units) return undefined;
-  const asking = { prompts, words, wordsOf: session.wordsOf };
-  const end = await askAll(withUnits(units), (so) => questionsOf(context, units, so.value), storeSchema, asking);
-  return end && { ...finished(context, id, end), write: true, replace: there };
+  return units && { id, units };
+};
+
+/** @param goOn what was answered before: its facts are not asked again */
+export const storeAtTerminal = async (
+  context: StoreContext,
+  prompts: Prompts,
+  replace: boolean,
+  goOn?: GoOn<z.output<typeof storeAnswers>>,
+): Promise<MadeFile | BrokenOff> => {
+  const { session, words, workshop } = context;
+  if (goOn && !(await mayWrite(session, `sites/${goOn.file.id}.yaml`, prompts, words, replace))) return {};
+  const head = goOn?.file ?? (await askHead(context, prompts, replace));
+  if (!head) return {};
+  const { id, units } = head;
+  const questions = (so: unknown): readonly Question[] => questionsOf(context, units, so);
+  const draft = withUnits(units);
+  const before = goOn && given(goOn.file.answers, goOn.at);
+  const common = before ? questions({ units: before.at(['units']) }) : [];
+  const besides = before ? toldBesides(before, common, draft.value, storeSchema) : [];
+  if (goOn) {
+    const names = [...common, ...besides].map((q) => nameOf(q.path));
+    const wrong = [...noProfiles(units, workshop, goOn.at), ...unasked(goOn.file.answers, names, goOn.at)];
+    session.add(wrong);
+    if (anyError(wrong)) return {};
+  }
+  const { given: answers, ...end } = await askAll(
+    draft,
+    (so) => [...questions(so.value), ...besides],
+    storeSchema,
+    { prompts, words, wordsOf: session.wordsOf },
+    before ? { before: ({ path }) => before.at(path) } : {},
+  );
+  if (!end.whole) return Object.keys(answers).length === 0 ? {} : { kept: { id, answers: { id, units, answers } } };
+  return { ...finished(context, id, end.draft), write: true, replace: true };
 };

@@ -20,6 +20,8 @@ export interface Question {
   readonly choices: readonly string[];
   /** What stands there until somebody says otherwise: of the similar file, or of the chain. */
   readonly now: unknown;
+  /** What stands there is of a similar unit: Enter keeps it, unconfirmed, and `=` says that it is so on this one too. */
+  readonly similar?: true;
   /** The file is not whole without it. */
   readonly needed: boolean;
   /** May stay unknown all the same: no value of another unit may stand in its place. */
@@ -30,6 +32,9 @@ export interface Question {
 
 /** What a person gives who does not know yet. */
 export const UNKNOWN = '?';
+
+/** What a person gives who has looked, and found what the similar unit has. */
+export const SAME = '=';
 
 export const nameOf = (path: Path): string => path.join('.');
 
@@ -78,8 +83,8 @@ export const isNeeded = (schema: z.ZodType, draft: unknown, path: Path): boolean
 };
 
 export type Answer =
-  /** `as`: a value of the file; undefined leaves the fact out. `known` false: nobody knows yet. */
-  | { readonly ok: true; readonly as: unknown; readonly known: boolean }
+  /** `as`: a value of the file; undefined leaves the fact out. `known` false: nobody knows yet. `kept`: nobody said anything of it. */
+  | { readonly ok: true; readonly as: unknown; readonly known: boolean; readonly kept?: true }
   | { readonly ok: false; readonly findings: readonly Finding[] };
 
 /** What an answer comes to, by the rules that `check` has. */
@@ -101,9 +106,10 @@ export const read = (
     return now === undefined ? refuse('answer-needed') : { ok: true, as: at(draft, path), known: false };
   }
   if (empty) {
-    if (now !== undefined) return { ok: true, as: at(draft, path), known: true };
+    if (now !== undefined) return { ok: true, as: at(draft, path), known: true, kept: true };
     return needed ? refuse('answer-needed') : { ok: true, as: undefined, known: true };
   }
+  if (given === SAME && question.similar && now !== undefined) return { ok: true, as: at(draft, path), known: true };
   const value = written(form, given);
   const findings = faultsAt(schema, changed(draft, path, value), path, where);
   return findings.length > 0 ? { ok: false, findings } : { ok: true, as: value, known: true };

@@ -34,14 +34,19 @@ const whose = ({ path }: Question): string => {
   return first === 'nameplate' && second === 'circuits' && Number(path[2]) > 0 ? `${Number(path[2]) + 1}. ` : '';
 };
 
+/** What Enter does. */
+const enter = ({ now, needed, similar }: Question, words: Words): string =>
+  now !== undefined
+    ? say(words, similar ? 'enter-takes-over' : 'enter-keeps', { now: shown(now) })
+    : needed
+      ? ''
+      : say(words, 'enter-leaves');
+
 const hintOf = (question: Question, words: Words): string =>
   [
     say(words, 'example', { example: question.example }),
-    question.now === undefined
-      ? question.needed
-        ? ''
-        : say(words, 'enter-leaves')
-      : say(words, 'enter-keeps', { now: shown(question.now) }),
+    enter(question, words),
+    ...(question.similar && question.now !== undefined ? [say(words, 'same')] : []),
     say(words, 'or-unknown'),
   ]
     .filter((part) => part !== '')
@@ -58,8 +63,9 @@ export const tell = (findings: readonly Finding[], wordsOf: Asking['wordsOf']): 
 /** The choices, and where they may stand: leaving the fact out, and not knowing it yet. */
 const optionsOf = (question: Question, words: Words, check: (given: string) => string | undefined) =>
   [
+    ...(question.now === undefined ? [] : [{ value: '', label: enter(question, words) }]),
     ...question.choices.map((value) => ({ value, label: value })),
-    ...(question.now === undefined && !question.needed ? [{ value: '', label: say(words, 'enter-leaves') }] : []),
+    ...(question.now === undefined && !question.needed ? [{ value: '', label: enter(question, words) }] : []),
     { value: UNKNOWN, label: say(words, 'or-unknown') },
   ].filter(({ value }) => value !== UNKNOWN || check(UNKNOWN) === undefined);
 
@@ -69,8 +75,8 @@ const ask = async (
   draft: Draft,
   schema: z.ZodType,
   { prompts, words, wordsOf }: Asking,
-): Promise<Draft | undefined> => {
-  const message = `${whose(question)}${say(words, `ask.${question.code}`)}`;
+): Promise<string | undefined> => {
+  const message = `${whose(question)}${words.get(`new.ask.${question.code}`) ?? nameOf(question.path)}`;
   const check = (given: string): string | undefined => {
     const answer = read(question, given.trim(), draft.value, schema);
     return answer.ok ? undefined : tell(answer.findings, wordsOf);
@@ -81,30 +87,51 @@ const ask = async (
           message,
           optionsOf(question, words, check),
           // Enter at a choice says nothing that nobody has said.
-          question.now === undefined ? (question.needed ? undefined : '') : shown(question.now),
+          question.now === undefined && question.needed ? undefined : '',
         )
       : await prompts.line(message, hintOf(question, words), check);
-  if (given === undefined) return undefined;
-  const answer = read(question, given.trim(), draft.value, schema);
-  if (!answer.ok) throw new Error(`${nameOf(question.path)}: an answer was let through that does not hold`);
-  return answered(draft, question, answer);
+  return given?.trim();
 };
+
+/** An interview as far as it went. */
+export interface Interview {
+  readonly draft: Draft;
+  /** What was answered, as it was given, by the names of the facts. */
+  readonly given: Readonly<Record<string, unknown>>;
+  /** False: a person broke off. */
+  readonly whole: boolean;
+}
+
+/** What an interview goes on from, and what comes between its questions. */
+export interface Between {
+  /** What was answered before; of a fact that nothing was said of, undefined. */
+  readonly before?: (question: Question) => unknown;
+  /** Called ahead of each question that is asked. @returns false where a person broke off */
+  readonly ahead?: (question: Question) => Promise<boolean>;
+}
 
 /** All of them, in order. @param all is asked anew after each answer, since one may bring others */
 export const askAll = async (
-  draft: Draft,
+  start: Draft,
   all: (draft: Draft) => readonly Question[],
   schema: z.ZodType,
   asking: Asking,
-): Promise<Draft | undefined> => {
-  const done = new Set<string>();
-  let so = draft;
+  { before = () => undefined, ahead = () => Promise.resolve(true) }: Between = {},
+): Promise<Interview> => {
+  const given: Record<string, unknown> = {};
+  let draft = start;
   for (;;) {
-    const next = all(so).find((question) => !question.quiet && !done.has(nameOf(question.path)));
-    if (!next) return so;
-    done.add(nameOf(next.path));
-    const after = await ask(next, so, schema, asking);
-    if (!after) return undefined;
-    so = after;
+    const next = all(draft).find(
+      (question) => !(nameOf(question.path) in given) && (!question.quiet || before(question) !== undefined),
+    );
+    if (!next) return { draft, given, whole: true };
+    const earlier = before(next);
+    const kept = earlier !== undefined && read(next, earlier, draft.value, schema).ok;
+    const wrote = kept ? earlier : (await ahead(next)) ? await ask(next, draft, schema, asking) : undefined;
+    if (wrote === undefined) return { draft, given, whole: false };
+    const answer = read(next, wrote, draft.value, schema);
+    if (!answer.ok) throw new Error(`${nameOf(next.path)}: an answer was let through that does not hold`);
+    given[nameOf(next.path)] = wrote;
+    draft = answered(draft, next, answer);
   }
 };

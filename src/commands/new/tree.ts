@@ -53,6 +53,14 @@ export const meeting = (tree: unknown, pattern: readonly string[], from: Path = 
 export const leaves = (tree: unknown, from: Path = []): readonly Path[] =>
   isTree(tree) && !Array.isArray(tree) ? Object.entries(tree).flatMap(([key, inner]) => leaves(inner, [...from, key])) : [from];
 
+/** The same, with each part of a list of maps by itself. */
+export const facts = (tree: unknown): readonly Path[] =>
+  leaves(tree).flatMap((path) => {
+    const list = at(tree, path);
+    if (!Array.isArray(list) || !list.every((item) => isTree(item) && !Array.isArray(item))) return [path];
+    return list.flatMap((item, i) => facts(item).map((inner) => [...path, i, ...inner]));
+  });
+
 /** The same with its keys in the order of another tree, new ones last. */
 export const inOrderOf = (tree: unknown, order: unknown): unknown => {
   if (!isTree(tree) || Array.isArray(tree)) return tree;

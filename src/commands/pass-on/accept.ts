@@ -3,7 +3,7 @@
  */
 import { isScalar, isSeq, parseDocument, type Document } from 'yaml';
 import { textOfYaml } from '../new/as-yaml.js';
-import type { Difference } from './facts.js';
+import type { Difference, Told } from './facts.js';
 
 /** Short maps and lists on one line, as the rest of the file has them. */
 const node = (doc: Document, value: unknown) => doc.createNode(value, { flow: typeof value === 'object' && value !== null });
@@ -15,11 +15,8 @@ const set = (doc: Document, path: readonly (string | number)[], value: unknown):
   else doc.setIn(path, node(doc, value));
 };
 
-interface Origin {
+interface Origin extends Told {
   readonly facts: readonly string[];
-  readonly who: string;
-  readonly when: string;
-  readonly how: unknown;
 }
 
 /** @param from who passed it on, for facts of which nobody is named as the source */
@@ -31,7 +28,7 @@ export const accepted = (text: string, chosen: readonly Difference[], from: stri
   }
   const byOrigin = new Map<string, Origin>();
   for (const { fact, theirOrigin } of chosen) {
-    const told = theirOrigin ?? { who: from, when: day, how: 'Passed on without a source' };
+    const told: Told = theirOrigin ?? { who: from, when: day, how: 'Passed on without a source' };
     const key = JSON.stringify(told);
     byOrigin.set(key, { facts: [...(byOrigin.get(key)?.facts ?? []), fact], ...told });
   }

@@ -1,6 +1,7 @@
 /**
  * Two profiles fact by fact: what one says and the other doesn't, or says otherwise, and who told each and when.
  */
+import { originFor } from '../../model/origins.js';
 import { profileSchema } from '../../model/profile.js';
 import { at, leaves, type Path } from '../new/tree.js';
 
@@ -8,6 +9,8 @@ export interface Told {
   readonly who: string;
   readonly when: string;
   readonly how: unknown;
+  /** False: taken over from a similar unit, and nobody has checked it. */
+  readonly confirmed?: boolean;
 }
 
 export interface Difference {
@@ -27,14 +30,13 @@ interface Origin extends Told {
   readonly facts: readonly string[];
 }
 
-/** The origin whose key covers the fact most closely. */
+/** Who told a fact; of a list whose parts have keys of their own, of the first of them. */
 export const originOf = (profile: unknown, fact: string): Told | undefined => {
   const origins = (at(profile, ['origins']) ?? []) as readonly Origin[];
-  const covering = origins.flatMap((origin) =>
-    origin.facts.filter((key) => fact === key || fact.startsWith(`${key}.`)).map((key) => ({ key, origin })),
-  );
-  const [closest] = covering.sort((a, b) => b.key.length - a.key.length);
-  return closest && { who: closest.origin.who, when: closest.origin.when, how: closest.origin.how };
+  const origin = originFor(origins, fact) ?? origins.find(({ facts }) => facts.some((key) => key.startsWith(`${fact}.`)));
+  if (!origin) return undefined;
+  const { facts: _, ...told } = origin;
+  return told;
 };
 
 /** `36 to 38 °F` and `36 °F to 38 °F` are one fact: what counts is what is read, to more digits than anybody measures. */
