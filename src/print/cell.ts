@@ -79,8 +79,9 @@ export const layCell = (cell: Cell, frame: Frame, setting: Setting): LaidCell =>
   const pen = PEN_CELL[distance];
   // Several lines stand beside each other as far as each holds a number, then one under the other.
   const lines = cell.lines ?? 1;
-  const beside = Math.max(1, Math.min(lines, Math.floor((inner + PEN_GAP) / (PEN_NUMBER + PEN_GAP))));
-  const deep = Math.ceil(lines / beside);
+  const most = Math.max(1, Math.floor((inner + PEN_GAP) / (PEN_NUMBER + PEN_GAP)));
+  const deep = Math.ceil(lines / most);
+  const beside = Math.ceil(lines / deep);
   const long = (inner + PEN_GAP) / beside - PEN_GAP;
   const height =
     cell.hand === 'write' ? Math.max(pen, text.height + pen * deep) : cell.hand === 'tick' ? Math.max(pen, words) : words;
