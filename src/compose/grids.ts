@@ -7,7 +7,7 @@ import type { Value } from '../base/value.js';
 import type { Step } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { WeekNote } from '../plan/date-notes.js';
-import { timeOn, type Week, type WeekDay } from '../plan/week.js';
+import { readingsOn, timeOn, type Week, type WeekDay } from '../plan/week.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Block, Cell } from './block.js';
 import type { Subject } from './paper.js';
@@ -22,7 +22,7 @@ const stepCell = (step: Step, unit: UnitPlan, day: WeekDay, speaker: Speaker): C
   if (!day.open) return cell([], { tone: 'mute' });
   const at = timeOn(step, unit, day);
   const time: readonly Run[] = at ? [{ text: speaker.times.momentOf(day.weekday, at.value), value: at.path, strong: true }] : [];
-  return cell(time, { hand: step.reading ? 'write' : 'tick' });
+  return cell(time, step.reading ? { hand: 'write', lines: readingsOn(step, unit, day) } : { hand: 'tick' });
 };
 
 const stepRow = (step: Step, unit: UnitPlan, week: Week, speaker: Speaker): readonly Cell[] => {

@@ -69,7 +69,7 @@ export const lesson = (facts: LessonFacts) => {
   const when = <T>(is: boolean, ...items: T[]): readonly T[] => (is ? items : []);
   return {
     how: [
-      ...(rail ? [`rail-${rail}`] : box ? [`${box.cooled}-${box.holds}`] : []),
+      ...(rail ? [`rail-${rail}`] : box ? [`${box.carries === 'drawers' ? 'drawers' : box.cooled}-${box.holds}`] : []),
       `strategy-${facts.strategy}`,
       ...when(holds !== 'sealed', 'holds-not-chills'),
     ].map(say),

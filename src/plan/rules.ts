@@ -68,7 +68,12 @@ export const callWhen = (
   traits: RuleTraits,
   facts: StoreFacts,
   limit: Known<Value>,
-): { readonly when: readonly Known<Phrase>[]; readonly have_ready: Known<Phrase> } => {
+): {
+  readonly when: readonly Known<Phrase>[];
+  readonly have_ready: Known<Phrase>;
+  /** Where food goes that is still cold, out of a box that is not. */
+  readonly keep: Known<Phrase> | undefined;
+} => {
   const values = { limit, backup: facts.backup };
   const call = (code: string): Known<Phrase> => practice(phrase(`call.${code}`, values), `call-${code}`);
   const warm = traits.rail
@@ -83,5 +88,6 @@ export const callWhen = (
       traits.rail ? 'ice-or-water' : 'box-ice-or-water',
     ].map(call),
     have_ready: call(traits.clock ? 'have-ready' : 'have-ready-box'),
+    keep: traits.box && traits.holds !== 'sealed' ? call(`keep-${traits.holds}`) : undefined,
   };
 };

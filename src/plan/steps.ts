@@ -59,6 +59,10 @@ export interface Step {
   readonly headlined: Known<Flag>;
   /** A reading to write down, and what it must not be over. */
   readonly reading: Known<Amount> | undefined;
+  /** Read again and again from a loading to the next emptying: at least how often. */
+  readonly every?: Known<Amount<'duration'>> | undefined;
+  /** The loading from which on it is read. */
+  readonly since?: When | undefined;
   readonly [key: string]: Known<Value> | string | undefined;
 }
 
@@ -120,7 +124,11 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
     ...(f.times ? [step(f.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, ['on', f.times.on])] : []),
     step('read-top', 'opener', { ready }, ['cold_by', f.times?.coldBy], ready),
     step('load-top', 'opener', { limit }, ['first_pan', f.firstPan]),
-    step('read-by-day', 'opener', { limit, every: f.readEvery as Known<Value> }, undefined, limit),
+    {
+      ...step('read-by-day', 'opener', { limit, every: f.readEvery as Known<Value> }, undefined, limit),
+      every: f.readEvery,
+      since: 'first_pan',
+    },
   ];
 };
 
@@ -143,4 +151,4 @@ const NIGHT: Readonly<Partial<Record<When, When>>> = {
 
 /** The steps of a night and a morning beside an afternoon's: their times are others on a dated sheet. */
 export const besideAfternoon = (steps: readonly Step[]): readonly Step[] =>
-  steps.map((one) => ({ ...one, when: one.when && NIGHT[one.when] }));
+  steps.map((one) => ({ ...one, when: one.when && NIGHT[one.when], since: one.since && NIGHT[one.since] }));

@@ -195,6 +195,12 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       marks: d.marks,
       units: d.units,
     })),
+    /** Where food goes that is still cold, out of a box that is not: once for units of which the same is said. */
+    keep: [
+      ...new Map(
+        units.flatMap(({ call, limit }) => (call.keep ? [[`${call.keep.value.code} ${limit.value.si}`, call.keep]] : [])),
+      ).values(),
+    ],
     notes: [
       ...(into ? seasonNotes(read, into, 'after') : []),
       ...(outOf ? seasonNotes(read, outOf, 'before') : []),
@@ -213,3 +219,15 @@ export type Week = ReturnType<typeof planWeek>;
 /** A step's time on a day of the week; undefined where it has none. */
 export const timeOn = (step: Step, unit: UnitPlan, day: WeekDay): Known<Moment> | undefined =>
   step.when === undefined ? undefined : day.units[unit.id.value.text]?.[step.when];
+
+/**
+ * How often a step is read on a day: so that no two readings, nor the loading and the emptying beside them, lie further apart than it says.
+ * Where no schedule tells the emptying, until midnight.
+ */
+export const readingsOn = ({ every, since }: Step, unit: UnitPlan, day: WeekDay): number => {
+  if (!every || !since) return 1;
+  const at = day.units[unit.id.value.text] ?? {};
+  const from = at[since]?.value.min ?? unit.rest?.first_pan.value.at[day.weekday]?.min ?? 0;
+  const ends = [at.empty_by, at.night_empty_by].flatMap((end) => (end && end.value.min > from ? [end.value.min] : []));
+  return Math.max(1, Math.ceil((Math.min(...ends, ...(ends.length > 0 ? [] : [DAY])) - from) / (every.value.si / 60)) - 1);
+};
