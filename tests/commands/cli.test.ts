@@ -234,5 +234,5 @@ describe('the demo', () => {
     expect(done.code, done.out).toBe(0);
     expect(done.out).toMatch(/warning (clock-found-wrong|override-found)/);
     expect(done.out).toMatch(/^0 errors/m);
-  });
+  }, 240_000);
 });
