@@ -389,6 +389,8 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   set: rest.set,
   dial: practice(flag(rest.clock.dial), 'trait'),
   shortest: rest.rest,
+  /** Its shortest night is shorter than the rest that is planned as enough. */
+  under_enough: practice(flag(rest.rest !== undefined && rest.rest.value.si < rest.needs.enough.value.si), 'trait'),
   start: rest.times?.start,
   empty_by: rest.times?.emptyBy,
   off: rest.times?.off,
