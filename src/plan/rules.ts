@@ -63,30 +63,35 @@ export const neverRules = (traits: RuleTraits, ofProfile: readonly Reasoned[]): 
   reasoned('never', traits.rail && traits.box ? 'bottom-off' : 'unit-off'),
 ];
 
-/** When to call. */
+/**
+ * When to call.
+ * @param elsewhere the unit that the top's food goes to, where it is not this one
+ */
 export const callWhen = (
   traits: RuleTraits,
   facts: StoreFacts,
   limit: Known<Value>,
+  elsewhere?: Known<Value>,
 ): {
   readonly when: readonly Known<Phrase>[];
   readonly have_ready: Known<Phrase>;
   /** Where food goes that is still cold, out of a box that is not. */
   readonly keep: Known<Phrase> | undefined;
 } => {
-  const values = { limit, backup: facts.backup };
+  const values = { limit, backup: facts.backup, ...(elsewhere ? { destination: elsewhere } : {}) };
   const call = (code: string): Known<Phrase> => practice(phrase(`call.${code}`, values), `call-${code}`);
   const warm = traits.rail
-    ? traits.box
-      ? ['bottom-warm', 'top-wrong']
-      : ['top-wrong']
-    : [{ cold: 'box-warm', frozen: 'frozen-soft', sealed: 'drinks-warm' }[traits.holds]];
+    ? `${traits.box ? 'rail' : 'pans'}-warm${elsewhere ? '-elsewhere' : ''}`
+    : { cold: 'box-warm', frozen: 'frozen-soft', sealed: 'drinks-warm' }[traits.holds];
+  const stops = traits.clock
+    ? traits.inReach
+      ? 'clock-wrong-in-reach'
+      : 'clock-wrong'
+    : traits.byHand
+      ? 'switch-wrong'
+      : 'not-cold';
   return {
-    when: [
-      ...warm,
-      ...(traits.clock ? [traits.inReach ? 'clock-wrong-in-reach' : 'clock-wrong'] : traits.byHand ? ['switch-wrong'] : []),
-      traits.rail ? 'ice-or-water' : 'box-ice-or-water',
-    ].map(call),
+    when: [warm, ...(traits.rail ? [stops, 'ice-or-water'] : ['box-ice-or-water'])].map(call),
     have_ready: call(traits.clock ? 'have-ready' : 'have-ready-box'),
     keep: traits.box && traits.holds !== 'sealed' ? call(`keep-${traits.holds}`) : undefined,
   };

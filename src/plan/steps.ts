@@ -18,6 +18,8 @@ export interface StepFacts {
   readonly emptyBy?: Known<ByDay>;
   readonly firstPan: Known<ByDay>;
   readonly destination?: Known<Value>;
+  /** Where food goes where that is too warm itself. */
+  readonly backup: Known<Value>;
   /** The food of the rail goes to another unit than this one. */
   readonly elsewhere: boolean;
   /** A closed box that holds food all night. */
@@ -95,8 +97,8 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
   const start = ['start', f.start] as const;
   return [
     f.elsewhere || !f.box
-      ? step('read-store-tonight', 'closer', { limit, destination }, start, limit)
-      : step('read-bottom-tonight', 'closer', { limit }, start, limit),
+      ? step('read-store-tonight', 'closer', { limit, destination, backup: f.backup }, start, limit)
+      : step('read-bottom-tonight', 'closer', { limit, backup: f.backup }, start, limit),
     step('probe-pans', 'closer'),
     step('move-cold', 'closer', { limit, destination }),
     step('stop-warm', 'closer', { limit }),

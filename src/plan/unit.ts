@@ -138,6 +138,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     rail: railZone !== undefined,
     firstPan: crew.first_pan,
     ...(destination ? { destination } : {}),
+    backup: facts.backup,
     elsewhere: other !== undefined,
     box: boxZone !== undefined,
     holds,
@@ -315,7 +316,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     pan_map: map.map,
     loading: rules.do,
     never: neverRules(traits, rules.never),
-    call: callWhen(traits, facts, limit),
+    call: callWhen(traits, facts, limit, other && destination),
     looks: (profile.looks ?? []).map((look, i) =>
       typeof look === 'string'
         ? practice(phrase(`looks.${look}`), `look-${look}`)
@@ -388,6 +389,8 @@ const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   set: rest.set,
   dial: practice(flag(rest.clock.dial), 'trait'),
   shortest: rest.rest,
+  /** Its shortest night is shorter than the rest that is planned as enough. */
+  under_enough: practice(flag(rest.rest !== undefined && rest.rest.value.si < rest.needs.enough.value.si), 'trait'),
   start: rest.times?.start,
   empty_by: rest.times?.emptyBy,
   off: rest.times?.off,

@@ -4,10 +4,11 @@
  */
 import type { Amount } from '../../base/amount.js';
 import type { Known } from '../../base/basis.js';
-import type { Phrase } from '../../base/value.js';
+import { flag, type Flag, type Phrase } from '../../base/value.js';
 import type { LowPressure } from '../../science/cabinet/facts.js';
 import type { MoistAir } from '../../science/moist-air.js';
 import { dialScene, type DialScene } from '../../science/scenes/dial.js';
+import { practice } from '../known.js';
 import { settingOf } from '../physics/fit.js';
 import { remembered } from '../physics/remember.js';
 import type { Machine } from '../physics/unit-facts.js';
@@ -58,7 +59,9 @@ export interface DialRow {
   readonly cut_out: Gauge;
   readonly coldest: Temperature;
   readonly mean: Temperature;
-  readonly [key: string]: Known<Amount>;
+  /** Its food would be over the law's limit: no dial is told for it. */
+  readonly over: Known<Flag>;
+  readonly [key: string]: Known<Amount> | Known<Flag>;
 }
 
 export const dials = (context: SceneContext, pressure: Dialled) => {
@@ -80,7 +83,9 @@ export const dials = (context: SceneContext, pressure: Dialled) => {
   const rows = pressure.for_air.flatMap(({ air, cut_in, cut_out }): readonly DialRow[] => {
     const shift = air.value.si - fitted.value.si;
     const food = of({ cutIn: made.cutIn + shift, cutOut: made.cutOut + shift }, [air, cut_in, cut_out]);
-    return food ? [{ air, cut_in, cut_out, coldest: food.coldest, mean: food.mean }] : [];
+    if (!food) return [];
+    const over = practice(flag(food.mean.value.si > context.facts.law.limit.value.si), 'trait');
+    return [{ air, cut_in, cut_out, coldest: food.coldest, mean: food.mean, over }];
   });
   /** @param ends what the dial's two figures mean here, the cut-in first */
   const sentence = (ends: readonly (Temperature | undefined)[]): ByDial | undefined => {
