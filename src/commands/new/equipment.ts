@@ -123,7 +123,7 @@ const isStatic = (draft: unknown, [, zone = '']: Path): boolean => {
 /** Each fact that the draft may hold, of zones one zone after the other. */
 const inOrder = (draft: unknown): readonly (Asked & { readonly path: Path })[] => {
   const facts = ASKED.flatMap((asked) => meeting(draft, asked.of.split('.')).map((path) => ({ ...asked, path })));
-  const zones = Object.keys((at(draft, ['zones']) ?? {}));
+  const zones = Object.keys(at(draft, ['zones']) ?? {});
   return [
     ...facts.filter(({ path }) => path[0] !== 'zones'),
     ...zones.flatMap((zone) => facts.filter(({ path }) => path[0] === 'zones' && path[1] === zone)),
