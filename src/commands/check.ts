@@ -1,16 +1,19 @@
 /**
  * `nightrail check`: reads everything, plans every store, prints nothing but findings.
  */
-import { error } from '../base/finding.js';
+import { error, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { openBrand } from '../fleet/brand.js';
 import { planOf } from '../fleet/store-papers.js';
+import type { Workshop } from '../fleet/workshop.js';
 import { untranslated } from '../fleet/untranslated.js';
 import { today } from '../host/clock.js';
 import { readFaces, readInside } from '../host/disk.js';
+import { SHIPPED, type Files } from '../read/shelf.js';
 import { fileOf } from '../read/spreadsheet.js';
 import { noStoresYet, storeSources, type StoreSource } from '../read/stores.js';
 import { EXIT } from './exit.js';
+import { tryProfile } from './new/trial.js';
 import { openSession, type CommonOptions } from './session.js';
 
 /** A path that a person gave, as the chain's files are named. */
@@ -18,6 +21,24 @@ const chosen = (stores: readonly StoreSource[], paths: readonly string[]): reado
   paths.length === 0
     ? stores
     : stores.filter(({ doc }) => paths.some((path) => fileOf(doc) === clean(path) || doc.startsWith(`${clean(path)}/`)));
+
+/** The chain's own profiles that a person named, or all of them where no store has one yet: each is tried in a store that nobody wrote. */
+const tried = (files: Files, workshop: Workshop, all: boolean, paths: readonly string[]): readonly Finding[] =>
+  [...workshop.shelf.profiles].flatMap(
+    ([
+      id,
+      {
+        raw,
+        at: { doc },
+        sound,
+      },
+    ]) => {
+      const asked = all || paths.some((path) => doc === clean(path) || doc.startsWith(`${clean(path)}/`));
+      const bytes = files.get(doc);
+      if (!asked || !sound || !bytes || doc.startsWith(SHIPPED)) return [];
+      return tryProfile(files, doc, id, new TextDecoder().decode(bytes), raw);
+    },
+  );
 
 const clean = (path: string): string => path.replace(/\\/g, '/').replace(/^\.\//, '').replace(/\/$/, '');
 
@@ -35,6 +56,7 @@ export const check = (paths: readonly string[], options: CommonOptions): number 
     );
     const sources = storeSources(session.files);
     if (paths.length === 0) session.add(noStoresYet(session.files, sources));
+    session.add(tried(session.files, workshop, paths.length === 0 && sources.stores.length === 0, paths));
     for (const { doc, bytes } of chosen(sources.stores, paths)) {
       const planned = planOf(workshop, doc, bytes, today());
       if (planned.source) session.sources.set(doc, planned.source);

@@ -13,10 +13,17 @@ import { needsPressureControl } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
 import { unconfirmed } from './origins.js';
+import { setHere } from './pressures.js';
 import { isDial } from './setting-steps.js';
 
 /** Charge per circuit above which the nameplate's own limit must be read: 150 g, IEC 60335-2-89 ed. 2. Newer editions allow more. */
 const FLAMMABLE_CHARGE_KG = 0.15;
+
+/** Half of the tenth of an ounce to which plates round: a plate of 150 g reads 5.3 oz, which is 150.3 g. */
+const PLATE_ROUNDING_KG = 0.0014;
+
+/** Food that is kept cold and not frozen stays above the freezing of water, K. */
+const FREEZES = 273.15;
 
 /** How far a zone's air may lie from what its control says, K. Common practice, no source. */
 const AIR_OFF_CONTROL = 6;
@@ -48,7 +55,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
           ...named(circuit.refrigerant, [...shelf.refrigerants.keys()]),
         }),
       );
-    } else if (isFlammable(circuit.refrigerant) && circuit.charge.si > FLAMMABLE_CHARGE_KG + 1e-6) {
+    } else if (isFlammable(circuit.refrigerant) && circuit.charge.si > FLAMMABLE_CHARGE_KG + PLATE_ROUNDING_KG) {
       findings.push(
         warning('flammable-charge', at('nameplate', 'circuits', i, 'charge'), {
           charge: circuit.charge,
@@ -97,6 +104,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
       findings.push(error('control-over-limit', zoneAt('control', 'cut_out'), { cut_out: zone.control.cut_out, limit }));
     if (zone.aim && kind.holds === 'cold' && zone.aim.high.si > limit.si + 1e-6)
       findings.push(error('aim-over-limit', zoneAt('aim'), { aim: zone.aim.high, limit }));
+    if (zone.aim && kind.holds === 'cold' && zone.aim.low.si < FREEZES)
+      findings.push(warning('aim-freezes', zoneAt('aim'), { zone: id, aim: zone.aim.low }));
     if (zone.air && zone.aim && zone.air.low.si > zone.aim.high.si + 1e-6)
       findings.push(error('air-warmer-than-food', zoneAt('air'), { air: zone.air.low, aim: zone.aim.high }));
     if (zone.air && kind.holds === 'cold' && zone.air.high.si > limit.si + 1e-6)
@@ -164,7 +173,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
   if (unsaid.length > 0) findings.push(note('fact-without-origin', at('origins'), { facts: unsaid }));
 
   profile.not_known?.forEach((fact, i) => findings.push(note('not-known-yet', at('not_known', i), { fact })));
-  findings.push(...checkFound(read, unit));
+  findings.push(...checkFound({ shelf, read }, unit));
   return findings;
 };
 
@@ -178,7 +187,7 @@ const checkParts = ({ profile, originOf }: ReadUnit): readonly Finding[] => {
 };
 
 /** Settings found on the unit that differ from the profile's. */
-const checkFound = (read: ReadStore, unit: ReadUnit): readonly Finding[] => {
+const checkFound = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Finding[] => {
   const findings: Finding[] = [];
   const { found } = unit.unit;
   const at = (...path: string[]) => read.originOf('units', unit.id, 'found', ...path).at;
@@ -192,8 +201,14 @@ const checkFound = (read: ReadStore, unit: ReadUnit): readonly Finding[] => {
     should_out: should.cut_out,
   });
   const { pressure } = unit.profile.control;
-  if (found?.pressure && pressure && differs(found.pressure, pressure))
-    findings.push(warning('control-found-different', at('pressure'), both(found.pressure, pressure)));
+  if (found?.pressure && pressure && differs(found.pressure, pressure)) {
+    // High up a bellows is set otherwise than its maker says at sea level: who set it so left nothing wrong.
+    const { altitude, measure } = read.store;
+    const refrigerant = shelf.refrigerants.get(unit.profile.nameplate.circuits[0]?.refrigerant ?? '')?.value;
+    const here = setHere(refrigerant, pressure, altitude.si, measure);
+    if (differs(found.pressure, here))
+      findings.push(warning('control-found-different', at('pressure'), both(found.pressure, here)));
+  }
   for (const [zone, was] of Object.entries(found?.control ?? {})) {
     const should = unit.profile.zones[zone]?.control;
     if (unit.unknown.includes(`zones.${zone}.control`)) continue;

@@ -30,6 +30,8 @@ const NAMED: ReadonlySet<string> = new Set([
     'drains',
     'kind',
     'maker',
+    'name',
+    'sort',
   ],
 ]);
 
@@ -47,21 +49,32 @@ const factOf = (zones: ZoneFacts, key: string, at: Origin) => {
   const zone = root === 'zones' ? zones[id] : undefined;
   const name = nearestName(zone ? rest : key.split('.'));
   if (zone) {
-    const named = zoneName(zone);
-    if (name === '') return { says: leaf(named.value) };
+    // Its name as a word of this line: that nobody confirmed the name says nothing of the fact.
+    const named = leaf(zoneName(zone).value);
+    if (name === '') return { says: named };
     if (NAMED.has(name)) {
       const fact = leaf(term(`fact-${name}`));
-      return { says: leaf(phrase('card.fact-of-zone', { zone: named, fact })), fact };
+      return { says: leaf(phrase('card.fact-of-zone', { zone: named, fact })), fact, zone: named };
     }
   } else if (NAMED.has(name)) return { says: leaf(term(`fact-${name}`)) };
   return { says: leaf(verbatim(key)) };
+};
+
+type Fact = ReturnType<typeof factOf>;
+
+/** Each wording once: several keys may have the same nearest name. */
+const once = (facts: readonly Fact[]): readonly Fact[] => {
+  const said = facts.map(({ says }) =>
+    JSON.stringify(says.value, (name, inner: unknown) => (name === 'basis' ? undefined : inner)),
+  );
+  return facts.filter((_, i) => said.indexOf(said[i] as string) === i);
 };
 
 export const origins = (unit: ReadUnit, zones: ZoneFacts, lang: string) =>
   (unit.profile.origins ?? []).map((o, i) => {
     const at = (key: string): Origin => unit.originOf('origins', i, key);
     return {
-      facts: o.facts.map((key) => factOf(zones, key, at('facts'))),
+      facts: once(o.facts.map((key) => factOf(zones, key, at('facts')))),
       who: written(verbatim(o.who), at('who')),
       told: written(date(o.when), at('when')),
       how: written(told(o.how, lang), at('how')),
@@ -74,10 +87,5 @@ export const unconfirmed = ({ origins = [] }: Pick<Profile, 'origins'>): readonl
 ];
 
 /** What nobody knows yet, each fact once, in words. */
-export const notKnown = (unit: ReadUnit, zones: ZoneFacts) => {
-  const all = (unit.profile.not_known ?? []).map((key, i) => factOf(zones, key, unit.originOf('not_known', i)));
-  const said = all.map(({ says }) =>
-    JSON.stringify(says.value, (name, inner: unknown) => (name === 'basis' ? undefined : inner)),
-  );
-  return all.filter((_, i) => said.indexOf(said[i] as string) === i);
-};
+export const notKnown = (unit: ReadUnit, zones: ZoneFacts) =>
+  once((unit.profile.not_known ?? []).map((key, i) => factOf(zones, key, unit.originOf('not_known', i))));

@@ -65,6 +65,17 @@ const dialOf = (
   };
 };
 
+/** What a control's dial is to be set to at an altitude, for the coil that its maker's sea-level figures mean. */
+export const setHere = (r: Refrigerant | undefined, control: PressureControl, altitude: number, measure: 'us' | 'si') => {
+  const zero: Zero = { reference: control.reference, altitude };
+  const end = (stands: Amount<'gauge'>): Amount<'gauge'> => {
+    const atSea = r && evaporatingAt(r, stands.si, { ...zero, altitude: 0 });
+    const set = atSea && dialForMeanEvaporating(r, atSea.mean, zero);
+    return set === undefined ? stands : redialled(stands, set, measure);
+  };
+  return { cut_in: end(control.cut_in), cut_out: end(control.cut_out) };
+};
+
 /** Head pressure over air entering the condenser at a kitchen temperature. */
 const headAt = (
   r: Refrigerant,

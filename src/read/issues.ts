@@ -121,6 +121,14 @@ export const findingsOf = (
       case 'invalid_union':
         if (issue.input === undefined) {
           if (!lenient) missing();
+        } else if (issue.errors.length === 0) {
+          // The key that tells the forms of a map apart names none of them, or isn't there.
+          const wrote = (issue.input as Readonly<Record<string, unknown>>)[String(path.at(-1))];
+          if (wrote === undefined) missing();
+          else {
+            const plain = JSON.stringify(wrote).replace(/^"|"$/g, '');
+            add('unknown-value', { wrote: plain, ...hint(plain, forms) });
+          }
         } else for (const inner of furthest(issue.errors)) walk(inner, path);
         return;
       case 'invalid_key':

@@ -48,8 +48,12 @@ const DECIMALS: Partial<Record<UnitName, number>> = {
 };
 
 const FRACTIONS: readonly (readonly [number, string])[] = [
+  [1 / 8, '1/8'],
+  [1 / 6, '1/6'],
+  [1 / 5, '1/5'],
   [0.25, '1/4'],
   [1 / 3, '1/3'],
+  [0.375, '3/8'],
   [0.5, '1/2'],
   [0.75, '3/4'],
 ];

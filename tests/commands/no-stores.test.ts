@@ -33,3 +33,17 @@ it('is told by check and by build, once, and ends with exit code 1', async () =>
 it('is not said of a profile that is checked alone', async () => {
   expect((await told(() => Promise.resolve(check(['equipment/table.yaml'], { chain, json: true })))).code).toBe(0);
 });
+
+it('and such a profile is tried all the same: alone, and where no store has it yet', async () => {
+  const file = join(chain, 'equipment/hot.yaml');
+  writeFileSync(file, TABLE.replace('  strategy:', '  sensor: ntc-9k\n  strategy:'));
+  try {
+    for (const paths of [['equipment/hot.yaml'], ['equipment'], []]) {
+      const { code, findings } = await told(() => Promise.resolve(check(paths, { chain, json: true })));
+      expect([code, findings.map((f) => f.code)]).toEqual([1, expect.arrayContaining(['unknown-sensor'])]);
+    }
+    expect((await told(() => Promise.resolve(check(['equipment/table.yaml'], { chain, json: true })))).code).toBe(0);
+  } finally {
+    rmSync(file);
+  }
+});

@@ -8,7 +8,7 @@ import { CHAIN, STORE, TABLE, tryChain } from '../support/chain.js';
 import { pagesOf, roughWidth, runsIn } from '../support/pages.js';
 
 const ORIGINS = `origins:
-  - { facts: [nameplate, zones.rail.rest.pull_down], who: A. Person, when: 2026-11-20, how: Read }
+  - { facts: [nameplate, zones.rail.rest.pull_down, zones.rail.pans.count, zones.rail.pans.depth], who: A. Person, when: 2026-11-20, how: Read }
   - { facts: [control, zones, nameplate.circuits.refrigerant], who: other, when: 2026-11-20, how: Taken over, confirmed: false }
 `;
 
@@ -49,6 +49,12 @@ describe('what nobody confirmed', () => {
     }
     const basis = plan?.units['line-1']?.needs?.pull_down.basis;
     expect(basis).not.toMatchObject({ confirmed: false });
+  });
+
+  it('names each origin’s facts once, and marks none by the name of its zone', () => {
+    const read = plan?.units['line-1']?.origins[0]?.facts ?? [];
+    expect(read).toHaveLength(3);
+    for (const { says } of read) expect(JSON.stringify(says)).not.toContain('"confirmed":false');
   });
 
   it('is named in the foot of the papers of its unit, and of no other', () => {

@@ -216,6 +216,10 @@ describe('what can’t be is told where it is written, with its numbers', () => 
     expect(Object.keys(found?.data ?? {})).toEqual(expect.arrayContaining(keys.split(' ')));
     expect(tried.told.find((t) => t.startsWith(`${code} `))).toMatch(/:\d+:\d+$/);
   });
+  it('a plate of 150 g reads 5.3 oz, and is not over it', () => {
+    expect(codes(gas('R-290', '5.3 oz'))).not.toContain('flammable-charge');
+    expect(codes(gas('R-290', '5.4 oz'))).toContain('flammable-charge');
+  });
   it('and 100 g of R-290, 28 oz of a gas that does not burn, and a hot but possible kitchen are not', () => {
     for (const tried of [gas('R-290', '100 g'), withTable(), kitchen('104 °F', '140 °F')])
       expect(codes(tried).filter((code) => /flammable|out-of-range|over-limit|never-/.test(code))).toEqual([]);

@@ -87,6 +87,12 @@ describe('mistakes in a store', () => {
     expect(serious(tried)).toContain('bad-phone nightrail.yaml:9:74');
   });
 
+  it('tells of a table whose form it does not know, or that names none', () => {
+    const curve = (form: string) => ({ 'equipment/tables/sensors/own.yaml': `name: Own\n${form}source: its sheet\n` });
+    expect(serious(tryChain(curve('form: table\n')))).toContain('unknown-value equipment/tables/sensors/own.yaml:2:7');
+    expect(serious(tryChain(curve('')))).toContain('missing-key equipment/tables/sensors/own.yaml:1:1');
+  });
+
   it('survives an alias bomb and a deep nest', () => {
     const bomb = `a: &a [x,x,x,x,x,x,x,x,x]\n${'bcdefgh'
       .split('')
@@ -108,11 +114,25 @@ describe('mistakes in a store', () => {
   });
 });
 
+describe('a pressure control as it was found', () => {
+  // At 5280 ft the air is 12.1 psia (the US Standard Atmosphere, 1976): a bellows' dial stands 2.6 psi higher there for the same coil.
+  const found = (pressure: string) =>
+    tryChain({
+      'sites/street.yaml': `${STORE}    found: { when: 2026-11-12, who: R. Talavera, pressure: ${pressure} }\naltitude: 5280 ft\n`,
+    }).findings.find((f) => f.code === 'control-found-different');
+  it('is right as its profile means it at that altitude, and told against that', () => {
+    expect(found('{ cut_in: 49 psig, cut_out: 31 psig }')).toBeUndefined();
+    const should = found('{ cut_in: 40 psig, cut_out: 20 psig }')?.data['should_in'] as { si: number };
+    expect(should.si / 6894.757).toBeCloseTo(49, 3);
+  });
+});
+
 describe('mistakes in a profile: the trade', () => {
   it.each([
     ['cut-out over cut-in', table('cut_in: 46 psig', 'cut_in: 20 psig'), 'cut-out-over-cut-in'],
     ['a thermostat upside down', table('cut_in: 37 °F', 'cut_in: 30 °F'), 'cut-out-over-cut-in'],
     ['an aim over the law', table('aim: 36 to 38 °F\n    air: 16', 'aim: 36 to 43 °F\n    air: 16'), 'aim-over-limit'],
+    ['a base whose food would freeze', table('aim: 36 to 38 °F\n    air: 33', 'aim: 16 to 22 °F\n    air: 16'), 'aim-freezes'],
     ['a clock on a forced-air rail', table('kind: static-rail', 'kind: forced-air-rail'), 'clock-on-wrong-zone'],
     ['a clock that rests the base', table('stops: [rail]', 'stops: [rail, base]'), 'clock-rests-base'],
     ['a bare psi', table('cut_in: 46 psig', 'cut_in: 46 psi'), 'amount-no-zero'],

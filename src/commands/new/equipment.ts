@@ -5,6 +5,7 @@
 import { clockKindNames } from '../../trade/clocks.js';
 import { needsPressureControl, type StrategyName } from '../../trade/strategies.js';
 import { panSizeNames } from '../../trade/pans.js';
+import { ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
 import { profileSchema } from '../../model/profile.js';
 import type { Draft } from './draft.js';
 import { isNeeded, type Form, type Question } from './question.js';
@@ -15,6 +16,8 @@ interface Asked {
   readonly example: string;
   readonly form?: Form;
   readonly choices?: readonly string[];
+  /** Of a rail without a fan, whose coil is far colder than a box's. */
+  readonly onStatic?: string;
   /** Says something of this very unit: the similar one's is no answer. */
   readonly own?: true;
 }
@@ -41,9 +44,9 @@ const ASKED: readonly Asked[] = [
   { of: 'control.restart_delay', example: '3 min' },
   { of: 'control.sensor', example: 'ntc-10k-type-2' },
   { of: 'zones.*.aim', example: '36 to 38 °F' },
-  { of: 'zones.*.air', example: '33 to 37 °F' },
-  { of: 'zones.*.control.cut_in', example: '37 °F' },
-  { of: 'zones.*.control.cut_out', example: '33 °F' },
+  { of: 'zones.*.air', example: '33 to 37 °F', onStatic: '16 to 20 °F' },
+  { of: 'zones.*.control.cut_in', example: '37 °F', onStatic: '20 °F' },
+  { of: 'zones.*.control.cut_out', example: '33 °F', onStatic: '14 °F' },
   { of: 'zones.*.probe.where', example: 'top center of the pan nearest the heat' },
   { of: 'zones.*.pans.count', example: '12', form: 'number' },
   { of: 'zones.*.pans.size', example: 'sixth', form: 'choice', choices: panSizeNames },
@@ -112,29 +115,42 @@ const rulesByPressure = (draft: unknown): boolean => {
   return strategy !== undefined && needsPressureControl(strategy);
 };
 
+const isStatic = (draft: unknown, [, zone = '']: Path): boolean => {
+  const kind = at(draft, ['zones', zone, 'kind']) as ZoneKindName | undefined;
+  return kind !== undefined && kind in ZONE_KINDS && ZONE_KINDS[kind].cooled === 'static';
+};
+
+/** Each fact that the draft may hold, of zones one zone after the other. */
+const inOrder = (draft: unknown): readonly (Asked & { readonly path: Path })[] => {
+  const facts = ASKED.flatMap((asked) => meeting(draft, asked.of.split('.')).map((path) => ({ ...asked, path })));
+  const zones = Object.keys(at(draft, ['zones']) ?? {});
+  return [
+    ...facts.filter(({ path }) => path[0] !== 'zones'),
+    ...zones.flatMap((zone) => facts.filter(({ path }) => path[0] === 'zones' && path[1] === zone)),
+  ];
+};
+
 /** @param so the draft as far as it was answered: its refrigerant decides what the similar unit can tell of pressures */
 export const equipmentQuestions = (
   draft: unknown,
   names: { readonly refrigerants: readonly string[]; readonly sensors: readonly string[] },
   so: Pick<Draft, 'value' | 'notKnown'> = { value: draft, notKnown: [] },
 ): readonly Question[] =>
-  ASKED.flatMap(({ of, example, form, choices, own }) =>
-    meeting(draft, of.split('.')).map((path): Question => {
-      const listed = of.endsWith('.refrigerant') ? names.refrigerants : of.endsWith('.sensor') ? names.sensors : (choices ?? []);
-      return {
-        path,
-        code: codeOf(of),
-        form: listed.length > 0 ? 'choice' : (form ?? 'text'),
-        example,
-        choices: listed,
-        similar: true,
-        now: own || (isPressure(of) && !pressuresHold(so, draft)) ? undefined : at(draft, path),
-        ...(isPressure(of)
-          ? { needed: rulesByPressure(draft), mayBeUnknown: true }
-          : { needed: isNeeded(profileSchema, draft, path) }),
-      };
-    }),
-  );
+  inOrder(draft).map(({ path, of, example, onStatic, form, choices, own }): Question => {
+    const listed = of.endsWith('.refrigerant') ? names.refrigerants : of.endsWith('.sensor') ? names.sensors : (choices ?? []);
+    return {
+      path,
+      code: codeOf(of),
+      form: listed.length > 0 ? 'choice' : (form ?? 'text'),
+      example: onStatic !== undefined && isStatic(draft, path) ? onStatic : example,
+      choices: listed,
+      similar: true,
+      now: own || (isPressure(of) && !pressuresHold(so, draft)) ? undefined : at(draft, path),
+      ...(isPressure(of)
+        ? { needed: rulesByPressure(draft), mayBeUnknown: true }
+        : { needed: isNeeded(profileSchema, draft, path) }),
+    };
+  });
 
 /** The draft without what only this very unit can say, so that nothing of the similar one slips through. */
 export const withoutOwn = (draft: unknown): unknown =>

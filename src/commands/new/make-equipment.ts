@@ -252,8 +252,8 @@ export const equipmentAtTerminal = async (
   return { ...finished(context, id, like, end.draft, { who, when, how, ...how_of }), write: true, replace: true };
 };
 
-export const askId = (prompts: Prompts, words: Words): Promise<string | undefined> =>
-  prompts.line(say(words, 'id'), say(words, 'example', { example: 'prep-table-48' }), (given) =>
+export const askId = (prompts: Prompts, words: Words, example = 'prep-table-48'): Promise<string | undefined> =>
+  prompts.line(say(words, 'id'), say(words, 'example', { example }), (given) =>
     ID.test(given.trim()) ? undefined : say(words, 'id'),
   );
 

@@ -103,7 +103,7 @@ const askHead = async (
   prompts: Prompts,
   replace: boolean,
 ): Promise<{ readonly id: string; readonly units: Units } | undefined> => {
-  const id = await askId(prompts, words);
+  const id = await askId(prompts, words, 'copper-ferry');
   if (id === undefined || !(await mayWrite(session, `sites/${id}.yaml`, prompts, words, replace))) return undefined;
   const wanted = await prompts.line(say(words, 'units'), say(words, 'example', { example: EXAMPLE }), (wrote) => {
     const units = readUnits(wrote);

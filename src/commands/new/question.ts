@@ -26,6 +26,8 @@ export interface Question {
   readonly needed: boolean;
   /** May stay unknown all the same: no value of another unit may stand in its place. */
   readonly mayBeUnknown?: true;
+  /** What is wrong with an answer that the schema can't tell. */
+  readonly faults?: (value: unknown, where: (path: Path) => Place) => readonly Finding[];
   /** Taken from a file of answers, and not asked at a terminal. */
   readonly quiet?: true;
 }
@@ -49,11 +51,17 @@ const clockOf = (text: string): unknown => {
   return spans.length === 1 && !('days' in (spans[0] as object)) ? spans[0] : { settings: spans };
 };
 
+/** A plain number, also with the unit that a plate prints behind it: 115 V, 7.2 A, 60 Hz. */
+const numberOf = (text: string): number | string => {
+  const [, plain = ''] = /^(.*?)\s*(?:V|volts?|VAC|A|amps?|Hz)?$/i.exec(text) ?? [];
+  return plain !== '' && Number.isFinite(Number(plain)) ? Number(plain) : text;
+};
+
 /** Typed text as the file writes it: numbers, yes or no and a clock's settings as such, all else as text. */
 export const written = (form: Form, given: unknown): unknown => {
   if (typeof given !== 'string') return given;
   const text = given.trim();
-  if (form === 'number') return text !== '' && Number.isFinite(Number(text)) ? Number(text) : text;
+  if (form === 'number') return numberOf(text);
   if (form === 'yes-no') return /^(y|yes|true)$/i.test(text) ? true : /^(n|no|false)$/i.test(text) ? false : text;
   return form === 'clock' ? clockOf(text) : text;
 };
@@ -87,6 +95,12 @@ export type Answer =
   | { readonly ok: true; readonly as: unknown; readonly known: boolean; readonly kept?: true }
   | { readonly ok: false; readonly findings: readonly Finding[] };
 
+/** Of a wrong kind of answer, the question's own example is the best hint. */
+const withExample = (finding: Finding, example: string): Finding =>
+  finding.code === 'wrong-type' && finding.data['forms'] === undefined
+    ? { ...finding, data: { ...finding.data, forms: [example] } }
+    : finding;
+
 /** What an answer comes to, by the rules that `check` has. */
 export const read = (
   question: Question,
@@ -112,5 +126,6 @@ export const read = (
   if (given === SAME && question.similar && now !== undefined) return { ok: true, as: at(draft, path), known: true };
   const value = written(form, given);
   const findings = faultsAt(schema, changed(draft, path, value), path, where);
-  return findings.length > 0 ? { ok: false, findings } : { ok: true, as: value, known: true };
+  const all = findings.length > 0 ? findings : (question.faults?.(value, where) ?? []);
+  return all.length > 0 ? { ok: false, findings: all.map((f) => withExample(f, example)) } : { ok: true, as: value, known: true };
 };

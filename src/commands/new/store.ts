@@ -1,7 +1,9 @@
 /**
  * What is asked of a store: only what differs from its chain has to be said. Each unit has its own questions, more of them where it has a rail.
  */
+import { sheetSizes } from '../../base/sheet-size.js';
 import { storeSchema } from '../../model/store.js';
+import { checkZone } from '../../plan/checks-of-hours.js';
 import { isRail, ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
 import { isNeeded, type Form, type Question } from './question.js';
 import { at, type Path } from './tree.js';
@@ -18,6 +20,8 @@ const OF_STORE: readonly Asked[] = [
   { of: 'name', example: 'Copper Ferry' },
   { of: 'timezone', example: 'America/Chicago' },
   { of: 'hours', example: 'Su-Th 11:00-22:00; Fr-Sa 11:00-00:30' },
+  { of: 'clock_shows', example: '12-hour', form: 'choice', choices: ['24-hour', '12-hour'] },
+  { of: 'sheet', example: 'tabloid', form: 'choice', choices: sheetSizes },
   { of: 'quiet_window', example: '02:00-05:00' },
   { of: 'crew.comes', example: '90 min before opening' },
   { of: 'crew.leaves', example: '45 min after closing' },
@@ -70,6 +74,9 @@ const question = (asked: Asked, path: Path, code: string, under: unknown, whole:
   now: at(under, path),
   needed: isNeeded(storeSchema, whole, path),
   ...(asked.quiet ? { quiet: asked.quiet } : {}),
+  ...(asked.of === 'timezone'
+    ? { faults: (value, where) => (typeof value === 'string' ? checkZone(value, where([])) : []) }
+    : {}),
 });
 
 /**
