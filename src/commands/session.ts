@@ -104,8 +104,11 @@ export const openSession = (options: CommonOptions): Session => {
       terminal.line(`${showFinding(finding, wordsOf(finding), sources, terminal, same)}\n`);
   };
   const counts = (): string => {
-    const count = (severity: Finding['severity']): number => [...found.values()].filter((f) => f.severity === severity).length;
-    return `${count('error')} errors, ${count('warning')} warnings, ${count('note')} notes`;
+    const count = (severity: Finding['severity']): string => {
+      const { length } = [...found.values()].filter((f) => f.severity === severity);
+      return `${length} ${severity}${length === 1 ? '' : 's'}`;
+    };
+    return `${count('error')}, ${count('warning')}, ${count('note')}`;
   };
   const exitCode = (): number => ([...found.values()].some((f) => f.severity === 'error') ? EXIT.findings : EXIT.fine);
   return {

@@ -1,16 +1,18 @@
 /**
  * Questions at the terminal, one by one: the only file that imports the prompt library. Undefined means that a person broke off.
  */
-import { CANCEL_SYMBOL, confirm, isCancel, select, text } from '@clack/prompts';
+import { autocomplete, CANCEL_SYMBOL, confirm, isCancel, text } from '@clack/prompts';
 import type { Readable, Writable } from 'node:stream';
 
 export interface Prompts {
   /** Asks again, with what is wrong, until `check` has nothing to say. */
   readonly line: (ask: string, hint: string, check: (given: string) => string | undefined) => Promise<string | undefined>;
+  /** A list to walk in, or to type part of a choice; `none` is said where what was typed is in no choice. */
   readonly choose: (
     ask: string,
     of: readonly { readonly value: string; readonly label: string }[],
     now: string | undefined,
+    none: string,
   ) => Promise<string | undefined>;
   readonly yes: (ask: string) => Promise<boolean>;
 }
@@ -30,13 +32,14 @@ export const makePrompts = (streams: Streams = {}): Prompts => {
   return {
     line: (message, placeholder, check) =>
       answer(text({ ...streams, message, placeholder, defaultValue: '', validate: (given) => check(given ?? '') })),
-    choose: (message, of, now) =>
+    choose: (message, of, now, none) =>
       answer(
-        select({
+        autocomplete({
           ...streams,
           message,
           options: of.map(({ value, label }) => ({ value, label })),
           maxItems: MOST,
+          validate: (value) => (value === undefined ? none : undefined),
           ...(now === undefined ? {} : { initialValue: now }),
         }),
       ),

@@ -674,7 +674,15 @@ describe('the prompts themselves', () => {
 
   it('begin a choice at what stands there', async () => {
     const of = ['a', 'b', 'c'].map((value) => ({ value, label: value }));
-    expect(await typed(['\r']).prompts.choose('Which', of, 'b')).toBe('b');
-    expect(await typed(['\u001b[B', '\r']).prompts.choose('Which', of, 'b')).toBe('c');
+    expect(await typed(['\r']).prompts.choose('Which', of, 'b', 'none')).toBe('b');
+    expect(await typed(['\u001b[B', '\r']).prompts.choose('Which', of, 'b', 'none')).toBe('c');
+  });
+
+  it('take a choice by what is typed, and never another one', async () => {
+    const gases = ['R-448A', 'R-290', 'R-404A'].map((value) => ({ value, label: value }));
+    expect(await typed(['R', '-', '2', '9', '0', '\r']).prompts.choose('Gas', gases, undefined, 'none')).toBe('R-290');
+    const { prompts, shown } = typed(['j', '\r', '\u007f', '4', '0', '\r']);
+    expect(await prompts.choose('Gas', gases, undefined, 'None of these')).toBe('R-404A');
+    expect(shown()).toContain('None of these');
   });
 });

@@ -55,7 +55,7 @@ it('builds, says what each save changed, waits out a mistake and ends when it is
   expect(page()).toContain('Other Kitchens');
 
   writeFileSync(join(chain, 'sites/street.yaml'), STORE.replace('hours: Mo-Su', 'hours: Mo-Zu'));
-  const mistake = await until(/1 errors.*\n/);
+  const mistake = await until(/1 error, .*\n/);
   expect(mistake).toContain('sites/street.yaml:3:');
   expect(page()).toContain('Other Kitchens');
   writeFileSync(join(chain, 'sites/street.yaml'), STORE);

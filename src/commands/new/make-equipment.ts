@@ -173,6 +173,7 @@ const askHead = async (
     say(words, 'like'),
     [...starts].map(([value, profile]) => ({ value, label: `${value}: ${controlOf(session, profile)}` })),
     undefined,
+    say(words, 'none-of-these'),
   );
   if (like === undefined) return undefined;
   const id = await askId(prompts, words);

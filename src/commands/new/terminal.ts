@@ -88,6 +88,7 @@ const ask = async (
           optionsOf(question, words, check),
           // Enter at a choice says nothing that nobody has said.
           question.now === undefined && question.needed ? undefined : '',
+          say(words, 'none-of-these'),
         )
       : await prompts.line(message, hintOf(question, words), check);
   return given?.trim();
