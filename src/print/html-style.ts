@@ -101,6 +101,8 @@ figcaption { font-size: .9375rem; color: var(--soft); }
   .wide td[colspan] { grid-column: 1 / -1; }
   .wide td label { flex-wrap: wrap; }
   .wide td:not([colspan])::before { content: attr(data-head); display: block; font-size: .875rem; color: var(--soft); }
+  .wide td.mute { background: var(--wash); }
+  .wide td.mute > span { background: none; padding: 0; }
 }
 @media print {
   @page { size: ${cssSize(page.sheet, page.orientation)}; margin: ${BROWSER_MARGIN}mm; }
