@@ -68,7 +68,7 @@ it('builds, says what each save changed, waits out a mistake and ends when it is
   expect(page()).toContain('Looked at');
   mkdirSync(join(chain, 'templates/week'), { recursive: true });
   writeFileSync(join(chain, 'templates/week/page.md.hbs'), '# Hello\n\n{{store.nmae}}\n');
-  expect(await until(/errors.*\n/)).toContain('template-unknown-value');
+  expect(await until(/1 error, .*\n/)).toContain('template-unknown-value');
   rmSync(join(chain, 'templates'), { recursive: true });
   await until(/0 errors.*\n/);
 
