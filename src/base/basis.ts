@@ -26,6 +26,9 @@ export type Basis =
   /** Common practice of the trade, no source; its words stand under `why.<rule>`. */
   | { readonly how: 'practice'; readonly rule: string };
 
+/** Taken over from a similar unit, and nobody has checked it on this one. */
+export const isUnconfirmed = (basis: Basis): boolean => basis.how === 'written' && basis.confirmed === false;
+
 /** Which way a figure of this basis is rounded when it is said; a law's own goes to the cold side. */
 export const roundingOf = (basis: Basis): Rounding | undefined =>
   basis.how === 'computed' ? basis.rounded : basis.how === 'law' ? 'colder' : undefined;

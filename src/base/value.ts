@@ -23,6 +23,10 @@ export interface Told {
   readonly lang: string;
 }
 
+/** A person's text in a language, where they wrote it in that one. */
+export const textIn = ({ text, lang: of }: Told, lang: string): string | undefined =>
+  typeof text !== 'string' ? text[lang] : of === lang ? text : undefined;
+
 /** A name, number plate or phone number: printed letter by letter in every language. */
 export interface Verbatim {
   readonly q: 'verbatim';

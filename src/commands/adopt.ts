@@ -68,7 +68,7 @@ const eachOnce = (columns: readonly Understood[]): readonly Understood[] =>
       : { column, means: `perhaps ${key} too, as ${other.column} is; it would be left out`, example };
   });
 
-/** A column whose every cell names a profile is the units' profile, whatever it is called. */
+/** A column most of whose cells name profiles is the units' profile, whatever it is called. */
 const byItsCells =
   (csv: Csv, profiles: ReadonlySet<string>) =>
   (one: Understood, i: number): Understood => {

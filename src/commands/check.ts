@@ -17,30 +17,23 @@ import { tryProfile } from './new/trial.js';
 import { openSession, type CommonOptions } from './session.js';
 
 /** A path that a person gave, as the chain's files are named. */
+const clean = (path: string): string => path.replace(/\\/g, '/').replace(/^\.\//, '').replace(/\/$/, '');
+
+/** Whether a person named a document's file, or a folder above it. */
+const isNamed = (doc: string, paths: readonly string[]): boolean =>
+  paths.map(clean).some((path) => fileOf(doc) === path || doc.startsWith(`${path}/`));
+
 const chosen = (stores: readonly StoreSource[], paths: readonly string[]): readonly StoreSource[] =>
-  paths.length === 0
-    ? stores
-    : stores.filter(({ doc }) => paths.some((path) => fileOf(doc) === clean(path) || doc.startsWith(`${clean(path)}/`)));
+  paths.length === 0 ? stores : stores.filter(({ doc }) => isNamed(doc, paths));
 
 /** The chain's own profiles that a person named, or all of them where no store has one yet: each is tried in a store that nobody wrote. */
 const tried = (files: Files, workshop: Workshop, all: boolean, paths: readonly string[]): readonly Finding[] =>
-  [...workshop.shelf.profiles].flatMap(
-    ([
-      id,
-      {
-        raw,
-        at: { doc },
-        sound,
-      },
-    ]) => {
-      const asked = all || paths.some((path) => doc === clean(path) || doc.startsWith(`${clean(path)}/`));
-      const bytes = files.get(doc);
-      if (!asked || !sound || !bytes || doc.startsWith(SHIPPED)) return [];
-      return tryProfile(files, doc, id, new TextDecoder().decode(bytes), raw);
-    },
-  );
-
-const clean = (path: string): string => path.replace(/\\/g, '/').replace(/^\.\//, '').replace(/\/$/, '');
+  [...workshop.shelf.profiles].flatMap(([id, { raw, at, sound }]) => {
+    const { doc } = at;
+    const bytes = files.get(doc);
+    if (!(all || isNamed(doc, paths)) || !sound || !bytes || doc.startsWith(SHIPPED)) return [];
+    return tryProfile(files, doc, id, new TextDecoder().decode(bytes), raw);
+  });
 
 export const check = (paths: readonly string[], options: CommonOptions): number => {
   const session = openSession(options);

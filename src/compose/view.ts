@@ -1,7 +1,7 @@
 /**
  * What a template may name: the plan itself, every leaf said in the reader's words. Nobody writes a view by hand.
  */
-import type { Known } from '../base/basis.js';
+import { isUnconfirmed, type Known } from '../base/basis.js';
 import type { Value } from '../base/value.js';
 import type { Speaker } from '../say/speaker.js';
 import { Beside, isKnown, type Tree } from '../plan/known.js';
@@ -11,11 +11,15 @@ export type View = Leaf | boolean | undefined | readonly View[] | { readonly [ke
 
 /** Whether a value, or one that its sentence names, was taken over from a similar unit and nobody has checked it on this one. */
 const isTakenOver = ({ value, basis }: Known<Value>): boolean =>
-  (basis.how === 'written' && basis.confirmed === false) ||
-  (value.q === 'phrase' && Object.values(value.with).some((known) => isTakenOver(known)));
+  isUnconfirmed(basis) || (value.q === 'phrase' && Object.values(value.with).some((known) => isTakenOver(known)));
 
 /** Beside what nobody confirmed; `card.not-confirmed` says what it means. */
 const MARK = '*';
+
+const saidOf = (known: Known<Value>, speaker: Speaker, marks: boolean): Payload => {
+  const { runs } = speaker.say(known);
+  return { runs: marks && isTakenOver(known) ? [...runs, { text: MARK }] : runs };
+};
 
 /**
  * Flags become plain yes or no for `#if`; all else becomes a leaf. A key that the plan holds without a value stays, undefined.
@@ -23,11 +27,7 @@ const MARK = '*';
  */
 export const viewOf = (tree: Tree | undefined, speaker: Speaker, pot: Pot, marks = false): View => {
   if (tree === undefined || typeof tree === 'string' || tree instanceof Beside) return undefined;
-  const said = (known: Known<Value>): Payload => {
-    const { runs } = speaker.say(known);
-    return { runs: marks && isTakenOver(known) ? [...runs, { text: MARK }] : runs };
-  };
-  if (isKnown(tree)) return tree.value.q === 'flag' ? tree.value.is : new Leaf(pot, () => said(tree));
+  if (isKnown(tree)) return tree.value.q === 'flag' ? tree.value.is : new Leaf(pot, () => saidOf(tree, speaker, marks));
   if (Array.isArray(tree)) return tree.map((node: Tree) => viewOf(node, speaker, pot, marks));
   return Object.fromEntries(Object.entries(tree).map(([key, node]) => [key, viewOf(node, speaker, pot, marks)]));
 };

@@ -153,7 +153,7 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
         engine: bench.engine,
         paper: bench.papers.get(`${paper.id}.${language}`),
         subject: [paper.spec.when === 'week' ? subject.dated : subject.standing, paper.spec.scenes ? subject.scenes : ''],
-        edition: { paper: paper.id, unit: wanted.unit, language, format, ...(from === undefined ? {} : { from }), sheet },
+        edition: { paper: paper.id, unit: wanted.unit, language, format, from, sheet },
       }),
     );
     const done = await document(bench, wanted, job.id, key, old.get(wanted.path));

@@ -17,6 +17,13 @@ import { computed, practice, written } from './known.js';
 const figure = <Q extends Quantity>(q: Q, si: number, rule: string, from: readonly Known<unknown>[]): Known<Amount<Q>> =>
   computed(amount(q, si), rule, from);
 
+/** What one end is to be set to, for the coil that its figure means at sea level; undefined outside the curves. */
+const setFor = (r: Refrigerant, stands: Amount<'gauge'>, zero: Zero, measure: 'us' | 'si'): Amount<'gauge'> | undefined => {
+  const atSea = evaporatingAt(r, stands.si, { ...zero, altitude: 0 });
+  const set = atSea && dialForMeanEvaporating(r, atSea.mean, zero);
+  return set === undefined ? undefined : redialled(stands, set, measure);
+};
+
 /** One end of the dial: what it says, what it stands for here, and what it would have to say here to keep the coil as at sea level. */
 const dialEnd = (
   r: Refrigerant,
@@ -27,15 +34,14 @@ const dialEnd = (
 ) => {
   const from = [gauge, ...why];
   const here = evaporatingAt(r, gauge.value.si, zero);
-  const atSea = evaporatingAt(r, gauge.value.si, { ...zero, altitude: 0 });
-  const set = atSea && dialForMeanEvaporating(r, atSea.mean, zero);
+  const set = setFor(r, gauge.value, zero, measure);
   return {
     dial: gauge,
     mean: here && figure('temperature', here.mean, 'dial-mean', from),
     inlet: here && figure('temperature', here.inlet, 'dial-inlet', from),
     dew: here && figure('temperature', here.dew, 'dial-dew', from),
     /** The dial for the coil that the maker's sea-level figure means. */
-    set_here: set === undefined ? undefined : computed(redialled(gauge.value, set, measure), 'dial-for-altitude', from),
+    set_here: set && computed(set, 'dial-for-altitude', from),
   };
 };
 
@@ -68,11 +74,7 @@ const dialOf = (
 /** What a control's dial is to be set to at an altitude, for the coil that its maker's sea-level figures mean. */
 export const setHere = (r: Refrigerant | undefined, control: PressureControl, altitude: number, measure: 'us' | 'si') => {
   const zero: Zero = { reference: control.reference, altitude };
-  const end = (stands: Amount<'gauge'>): Amount<'gauge'> => {
-    const atSea = r && evaporatingAt(r, stands.si, { ...zero, altitude: 0 });
-    const set = atSea && dialForMeanEvaporating(r, atSea.mean, zero);
-    return set === undefined ? stands : redialled(stands, set, measure);
-  };
+  const end = (stands: Amount<'gauge'>): Amount<'gauge'> => (r && setFor(r, stands, zero, measure)) ?? stands;
   return { cut_in: end(control.cut_in), cut_out: end(control.cut_out) };
 };
 

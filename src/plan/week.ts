@@ -229,5 +229,6 @@ export const readingsOn = ({ every, since }: Step, unit: UnitPlan, day: WeekDay)
   const at = day.units[unit.id.value.text] ?? {};
   const from = at[since]?.value.min ?? unit.rest?.first_pan.value.at[day.weekday]?.min ?? 0;
   const ends = [at.empty_by, at.night_empty_by].flatMap((end) => (end && end.value.min > from ? [end.value.min] : []));
-  return Math.max(1, Math.ceil((Math.min(...ends, ...(ends.length > 0 ? [] : [DAY])) - from) / (every.value.si / 60)) - 1);
+  const until = ends.length > 0 ? Math.min(...ends) : DAY;
+  return Math.max(1, Math.ceil((until - from) / (every.value.si / 60)) - 1);
 };

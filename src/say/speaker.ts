@@ -4,7 +4,7 @@
 import { roundingOf, type Known } from '../base/basis.js';
 import { textOf, type Run } from '../base/run.js';
 import { daysLater, type Weekday } from '../base/moment.js';
-import type { Told, Value } from '../base/value.js';
+import { textIn, type Told, type Value } from '../base/value.js';
 import { figures, type Figures, type Measure } from './figures.js';
 import { times, type ClockShows, type Times } from './times.js';
 import { toRuns, type Words } from './words.js';
@@ -71,15 +71,11 @@ export const speaker = (words: Words, reader: Reader): Speaker => {
 
   const told = (value: Told, path = ''): Run => {
     const mark = path ? { value: path } : {};
-    if (typeof value.text === 'string') {
-      if (value.lang === reader.lang) return { text: value.text, ...mark };
-      untranslated.add(path);
-      return { text: value.text, lang: value.lang, ...mark };
-    }
-    const own = value.text[reader.lang];
+    const own = textIn(value, reader.lang);
     if (own !== undefined) return { text: own, ...mark };
-    const [lang, text] = Object.entries(value.text)[0] ?? [value.lang, ''];
     untranslated.add(path);
+    const [lang, text] =
+      typeof value.text === 'string' ? [value.lang, value.text] : (Object.entries(value.text)[0] ?? [value.lang, '']);
     return { text, lang, ...mark };
   };
 

@@ -2,7 +2,7 @@
  * `nightrail plan --why`: of a value, the chain of reasons behind it; of a unit or any other branch, its values; of a path that the plan has not,
  * those that were probably meant.
  */
-import type { Known } from '../../base/basis.js';
+import { isUnconfirmed, type Known } from '../../base/basis.js';
 import { textOf } from '../../base/run.js';
 import { nearestFew } from '../../base/spelling.js';
 import type { Value } from '../../base/value.js';
@@ -27,7 +27,7 @@ const whence = (known: Known<Value>, session: Session, speaker: Speaker): string
   const at = `${basis.at.doc}${spot ? `:${spot.line}` : ''}`;
   if (basis.how === 'law')
     return `${basis.law}, ${basis.section}${basis.checked ? '' : ` (${speaker.word('terms.not-checked')})`}, ${at}`;
-  const confirmed = basis.how === 'written' && basis.confirmed === false ? `, ${speaker.word('terms.not-confirmed')}` : '';
+  const confirmed = isUnconfirmed(basis) ? `, ${speaker.word('terms.not-confirmed')}` : '';
   return `${basis.how} in ${at}${confirmed}`;
 };
 
