@@ -51,6 +51,12 @@ const BEHIND: Readonly<Record<string, readonly string[]>> = {
   first_pan: ['opens'],
 };
 
+/** Paths of the facts that a time comes from. */
+const pathsOf = ({ because, facts = {} }: Timed, time: string): readonly string[] => {
+  const paths = Object.keys(facts);
+  return (because?.[time] ?? []).flatMap((i) => paths[i] ?? []);
+};
+
 const movedOn = (name: string, day: Weekday, before: Times, after: Times): boolean => before[name]?.[day] !== after[name]?.[day];
 
 const whyOf = (
@@ -63,7 +69,7 @@ const whyOf = (
 ): readonly Why[] => {
   const moved = (BEHIND[time] ?? []).find((name) => days.some((day) => movedOn(name, day, storeBefore, storeAfter)));
   if (moved !== undefined) return [{ moved }];
-  const paths = new Set([...(before.because?.[time] ?? []), ...(after.because?.[time] ?? [])]);
+  const paths = new Set([...pathsOf(before, time), ...pathsOf(after, time)]);
   const facts = [...paths].sort().flatMap((path): readonly Why[] => {
     const [from, to] = [before.facts?.[path] ?? '', after.facts?.[path] ?? ''];
     return from === to ? [] : [{ fact: path, from, to }];

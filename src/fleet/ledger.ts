@@ -44,8 +44,8 @@ export type Times = Readonly<Record<string, Readonly<Record<string, number>>>>;
 /** What times come from, by plan path, each as a short text that changes when it does. */
 export type Facts = Readonly<Record<string, string>>;
 
-/** Of each time, the plan paths that it comes from, down to what a person wrote. */
-export type Because = Readonly<Record<string, readonly string[]>>;
+/** Of each time, the facts that it comes from, down to what a person wrote: their places in `facts`, from 0. Paths would be half of a large chain's ledger. */
+export type Because = Readonly<Record<string, readonly number[]>>;
 
 /** What is predicted of a rail's food in the store's hottest kitchen, means with the covers open all day and shut, and what the law allows. */
 export interface HottestDay {

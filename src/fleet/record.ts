@@ -17,10 +17,17 @@ const minutes = (known: Known<ByDay>): Times[string] =>
   Object.fromEntries(Object.entries(known.value.at).map(([day, moment]) => [day, moment.min]));
 
 /** The facts at the far end of a value's reasons: what a person, a law or the trade says. */
-const rootsOf = (known: Known<unknown>, into = new Map<string, Known<Value>>()): ReadonlyMap<string, Known<Value>> => {
-  if (known.basis.how === 'computed' && known.basis.from.length > 0) for (const from of known.basis.from) rootsOf(from, into);
-  else into.set(known.path, known as Known<Value>);
-  return into;
+const rootsOf = (leaf: Known<unknown>): ReadonlyMap<string, Known<Value>> => {
+  const roots = new Map<string, Known<Value>>();
+  const met = new Set<Known<unknown>>();
+  const visit = (known: Known<unknown>): void => {
+    if (met.has(known)) return;
+    met.add(known);
+    if (known.basis.how === 'computed' && known.basis.from.length > 0) known.basis.from.forEach(visit);
+    else roots.set(known.path, known as Known<Value>);
+  };
+  visit(leaf);
+  return roots;
 };
 
 /** A finding's data may hold sentences with values of the plan; the ledger keeps the values, not what they were worked out from. */
@@ -41,17 +48,16 @@ interface Recorded {
 }
 
 const record = (leaves: readonly (readonly [string, Known<ByDay> | undefined])[], speaker: Speaker): Recorded => {
-  const times: Record<string, Times[string]> = {};
-  const because: Record<string, readonly string[]> = {};
-  const facts = new Map<string, string>();
-  for (const [name, leaf] of leaves) {
-    if (!leaf) continue;
-    const roots = rootsOf(leaf);
-    times[name] = minutes(leaf);
-    because[name] = [...roots.keys()].sort();
-    for (const [path, known] of roots) facts.set(path, textOf(speaker.say(known).runs));
-  }
-  return { times, because, facts: Object.fromEntries([...facts].sort(([a], [b]) => (a < b ? -1 : 1))) };
+  const times = leaves.flatMap(([name, leaf]) => (leaf ? [{ name, at: minutes(leaf), roots: rootsOf(leaf) }] : []));
+  const facts = [...new Map(times.flatMap(({ roots }) => [...roots]))].sort(([a], [b]) => (a < b ? -1 : 1));
+  const places = new Map(facts.map(([path], i) => [path, i] as const));
+  return {
+    times: Object.fromEntries(times.map(({ name, at }) => [name, at])),
+    because: Object.fromEntries(
+      times.map(({ name, roots }) => [name, [...roots.keys()].map((path) => places.get(path) as number).sort((a, b) => a - b)]),
+    ),
+    facts: Object.fromEntries(facts.map(([path, known]) => [path, textOf(speaker.say(known).runs)])),
+  };
 };
 
 const hottestDay = ({ store }: StorePlan, { physics }: UnitPlan): HottestDay | undefined =>
