@@ -102,7 +102,7 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
     step('probe-pans', 'closer'),
     step('move-cold', 'closer', { limit, destination }),
     step('stop-warm', 'closer', { limit }),
-    step('top-empty', 'closer', { destination }, ['empty_by', f.emptyBy]),
+    step(f.times && !f.byHand ? 'top-empty' : 'top-empty-on', 'closer', { destination }, ['empty_by', f.emptyBy]),
     ...(f.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
     step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
     ...(f.times ? [] : [step(f.stays ? 'leave-on-tonight' : 'leave-on', 'closer')]),

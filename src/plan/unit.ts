@@ -248,6 +248,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       flammable: practice(flag(flammable), 'trait'),
       ports: written(flag(profile.condensing.ports), unit.originOf('condensing', 'ports')),
       linked: practice(flag(STRATEGIES[profile.control.strategy].zonesLinked && railZone !== undefined), 'trait'),
+      /** A hand turns its top off and on. */
+      by_hand: practice(flag(stepFacts.byHand), 'trait'),
       drains_by_hand: practice(flag(stepFacts.drainsByHand), 'trait'),
       shared_air: practice(flag(railKind?.cooled === 'shared-air'), 'trait'),
       static_rail: practice(flag(railKind?.cooled === 'static'), 'trait'),

@@ -173,6 +173,28 @@ const joinLines = (doc: Kit): void => {
   };
 };
 
+/** Operators of paths that documents drew, by how they were written. A chain's icons and frames are the same on every sheet. */
+const drawn = new Map<string, string>();
+/** So many are kept: plots and logos are drawn once and differ. */
+const MOST_DRAWN = 2000;
+
+/** Seam: pdfkit reads a path anew each time that it is drawn; where it stands and its scale are operators before it, so its own stay the same. */
+const rememberPaths = (doc: Kit): void => {
+  const path = doc.path.bind(doc);
+  doc.path = (d) => {
+    const known = drawn.get(d);
+    if (known !== undefined) return doc.addContent(known);
+    const made: string[] = [];
+    const { addContent } = doc;
+    doc.addContent = (operators) => (made.push(operators), doc);
+    path(d);
+    doc.addContent = addContent;
+    const operators = made.join('\n');
+    if (drawn.size < MOST_DRAWN) drawn.set(d, operators);
+    return doc.addContent(operators);
+  };
+};
+
 /** Runs something for each font of a document when it is opened. */
 const onOpening = (doc: Kit, act: (opened: KitFont) => void): void => {
   const met = new Set<KitFont>();
@@ -278,7 +300,7 @@ export const openDocument = (
   escapeMetadata(doc);
   mendQuadratics(doc);
   embedOnce(doc);
-  if (quick) for (const seam of [joinLines, encodeShapes, packFontsOnce]) seam(doc);
+  if (quick) for (const seam of [joinLines, rememberPaths, encodeShapes, packFontsOnce]) seam(doc);
   const chunks: Uint8Array[] = [];
   const bytes = new Promise<Uint8Array>((resolve, reject) => {
     doc.on('data', (chunk) => chunks.push(chunk));

@@ -50,7 +50,7 @@ const kinds = {
     zonesLinked: false,
     pressureControl: 'safety',
     restsAlone: false,
-    sequence: ['zone-opens-valve', 'suction-starts', 'zone-shuts-valve', 'pumps-down', 'defrost-clears'],
+    sequence: ['zone-opens-valve', 'suction-starts', 'valve-shuts', 'pumps-down', 'defrost-clears'],
   },
 } as const satisfies Record<string, Strategy>;
 

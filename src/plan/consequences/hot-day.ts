@@ -107,7 +107,7 @@ export const holdsTo = (context: SceneContext) => {
     aim,
     /** On a usual day, where the model shows it over its aim. */
     usual_shut: food,
-    says: food && says('usual-over', { usual, aim, limit, food }),
+    says: food && says(food.value.si > limit.value.si ? 'usual-over-limit' : 'usual-over', { usual, aim, limit, food }),
     /** On a usual day, where the model shows it under the freezing point of the first food to freeze. */
     coldest_shut: coldest,
     freezes: coldest && freezes && says('usual-freezes', { usual, coldest, freezes }),
