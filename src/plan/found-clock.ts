@@ -126,7 +126,9 @@ const tell = (
   });
   return [
     ...(override === 'on' || override === 'off' ? [told(`override-${override}`)] : []),
-    ...((override === 'on' || override === 'off') && (dial !== 'as-it-should' || groups.size > 0) ? [told('override-would')] : []),
+    ...((override === 'on' || override === 'off') && (dial !== 'as-it-should' || groups.size > 0)
+      ? [told('override-would')]
+      : []),
     ...(dial === 'as-it-should' ? [] : [told(dial)]),
     ...[...groups.values()].map((group) => {
       const [{ code, at, minutes }] = group as [FoundFault];
