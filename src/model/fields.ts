@@ -52,6 +52,16 @@ export const amountOf = <Q extends Quantity>(q: Q) => reading<Amount<Q>>(q, (tex
 export const spanOf = <Q extends Quantity>(q: Q) =>
   reading<Span<Q>>(q, (text) => parseSpan(q, text), [...EXAMPLES[q], EXAMPLES[q][0]?.replace(/^(\S+)/, '$1 to $1') ?? '']);
 
+/** What a sensor reads: ohms, or volts. */
+export const sensorReading = reading<Amount<'resistance' | 'voltage'>>(
+  'resistance',
+  (text) => {
+    const volts = parseAmount('voltage', text);
+    return volts.ok ? volts : parseAmount('resistance', text);
+  },
+  ['32.65 kohm', '5000 ohm', '1.31 V'],
+);
+
 /** Names of files and of things in them: they become parts of paths, so they are narrow. */
 export const ID = /^[a-z0-9](?:[a-z0-9-]{0,46}[a-z0-9])?$/;
 export const id = z

@@ -14,6 +14,7 @@ import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
 import { unconfirmed } from './origins.js';
 import { setHere } from './pressures.js';
+import { checkSensor } from './sensor.js';
 import { isDial } from './setting-steps.js';
 
 /** Charge per circuit above which the nameplate's own limit must be read: 150 g, IEC 60335-2-89 ed. 2. Newer editions allow more. */
@@ -68,11 +69,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
         findings.push(error('no-such-zone', at('nameplate', 'circuits', i, 'serves', j), { wrote: zone, names: zoneNames }));
     });
   });
-  const { sensor, pressure, strategy } = profile.control;
-  if (sensor !== undefined && !shelf.sensors.has(sensor))
-    findings.push(
-      error('unknown-sensor', at('control', 'sensor'), { wrote: sensor, ...named(sensor, [...shelf.sensors.keys()]) }),
-    );
+  const { pressure, strategy } = profile.control;
+  findings.push(...checkSensor(shelf, unit));
   if (pressure && pressure.cut_in.si <= pressure.cut_out.si) {
     findings.push(
       error('cut-out-over-cut-in', at('control', 'pressure', 'cut_out'), { cut_in: pressure.cut_in, cut_out: pressure.cut_out }),

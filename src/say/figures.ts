@@ -19,11 +19,12 @@ const inUnits: Record<Measure, Record<Quantity, UnitName>> = {
   },
 }; // prettier-ignore
 
-/** A unit for the size of the thing: an altitude in feet, also that of sea level and below, a pan's depth in inches. */
+/** A unit for the size of the thing: an altitude in feet, also that of sea level and below, a pan's depth in inches; a platinum sensor in ohms, a thermistor in thousands. */
 const unitFor = (a: Amount, measure: Measure): UnitName => {
   const usual = inUnits[measure][a.q];
   if (a.q === 'length' && (a.si <= 0 || a.si >= 1.5)) return measure === 'us' ? 'ft' : 'm';
   if (a.q === 'mass' && a.si >= 2) return measure === 'us' ? 'lb' : 'kg';
+  if (a.q === 'resistance' && a.si < 2000) return 'ohm';
   if (a.q === 'gauge' && a.si < 0 && measure === 'us') return 'inHg';
   return usual;
 };
@@ -33,6 +34,8 @@ const DECIMALS: Partial<Record<UnitName, number>> = {
   'bar(a)': 2,
   'm²': 2,
   kohm: 2,
+  // A sensor's volts; a supply's have no fraction.
+  V: 3,
   W: 0,
   ΔW: 0,
   'BTU/h': 0,
@@ -88,7 +91,7 @@ const formats = new Map<string, Intl.NumberFormat>();
  * @param unitWord the reader's word for `weeks`, `days`, `h`, `min`, `s`, `months` with its number
  */
 export const figures = (measure: Measure, locale: string, unitWord: (unit: string, n: number) => string): Figures => {
-  const format = formats.get(locale) ?? new Intl.NumberFormat(locale, { maximumFractionDigits: 2, useGrouping: false });
+  const format = formats.get(locale) ?? new Intl.NumberFormat(locale, { maximumFractionDigits: 3, useGrouping: false });
   formats.set(locale, format);
   // A minus as long as a dash: a hyphen before a figure is overlooked, and seven under zero read as seven.
   const number = (n: number): string => format.format(n).replace('-', '\u2212');
