@@ -119,13 +119,18 @@ const dialsForAir = (r: Refrigerant, control: PressureControl, context: ServiceC
 };
 
 export interface MeantRow {
+  /** Cut-in or cut-out. */
+  readonly end: Known<Phrase>;
   readonly dial: Gauge;
   /** What it stood for with the old refrigerant, at sea level. */
   readonly was: Temperature | undefined;
   /** What it stands for here, with the refrigerant that is in the unit. */
   readonly is: Temperature;
-  readonly [key: string]: Known<Amount> | undefined;
+  readonly [key: string]: Known<Amount> | Known<Phrase> | undefined;
 }
+
+const END = { cut_in: 'card.cut-in', cut_out: 'card.cut-out' } as const;
+const endName = (key: keyof typeof END): Known<Phrase> => practice(phrase(END[key]), 'trait');
 
 /** A change of refrigerant is where a unit differs from its profile in what is in it. */
 const leftAlone = (r: Refrigerant, { shelf, unit, facts, refrigerant }: ServiceContext) => {
@@ -145,7 +150,7 @@ const leftAlone = (r: Refrigerant, { shelf, unit, facts, refrigerant }: ServiceC
     if (is === undefined || was === undefined) return [];
     const temperature = (si: number, of: Known<unknown>): Temperature =>
       computed(amount('temperature', si), 'dial-mean', [gauge, of, facts.altitude]);
-    return [{ dial: gauge, was: temperature(was, from), is: temperature(is, refrigerant) }];
+    return [{ end: endName(key), dial: gauge, was: temperature(was, from), is: temperature(is, refrigerant) }];
   };
   return { from, to: refrigerant, rows: [...row('cut_in'), ...row('cut_out')] };
 };
@@ -156,12 +161,12 @@ const asFoundMeant = (r: Refrigerant, { read, unit, facts, refrigerant }: Servic
   const dial = unit.profile.control.pressure;
   if (!found || !dial) return [];
   return (['cut_in', 'cut_out'] as const).flatMap((key): readonly MeantRow[] => {
-    const gauge: Gauge = written(found[key], read('found', 'pressure', key));
-    const is = evaporatingAt(r, found[key].si, zeroOf(dial, facts))?.mean;
-    if (is === undefined) return [];
-    return [
-      { dial: gauge, was: undefined, is: computed(amount('temperature', is), 'dial-mean', [gauge, refrigerant, facts.altitude]) },
-    ];
+    const set = found[key];
+    const is = set && evaporatingAt(r, set.si, zeroOf(dial, facts))?.mean;
+    if (set === undefined || is === undefined) return [];
+    const gauge: Gauge = written(set, read('found', 'pressure', key));
+    const mean: Temperature = computed(amount('temperature', is), 'dial-mean', [gauge, refrigerant, facts.altitude]);
+    return [{ end: endName(key), dial: gauge, was: undefined, is: mean }];
   });
 };
 

@@ -144,6 +144,18 @@ describe('a pressure control as it was found', () => {
     const should = found('{ cut_in: 40 psig, cut_out: 20 psig }')?.data['should_in'] as { si: number };
     expect(should.si / 6894.757).toBeCloseTo(49, 3);
   });
+  it('may have been read at one end alone', () => {
+    const one = (pressure: string) =>
+      serious(
+        tryChain({
+          'sites/street.yaml': `${STORE}    found: { when: 2026-11-12, who: R. Talavera, pressure: ${pressure} }\naltitude: 5280 ft\n`,
+        }),
+      ).join();
+    expect(one('{ cut_in: 49 psig }')).not.toContain('found');
+    expect(one('{ cut_in: 40 psig }')).toContain('control-found-different-in');
+    expect(one('{ cut_out: 20 psig }')).toContain('control-found-different-out');
+    expect(one('{}')).toContain('found-no-end');
+  });
 });
 
 describe('mistakes in a profile: the trade', () => {

@@ -190,7 +190,8 @@ export const mayWrite = async (
   prompts: Prompts,
   words: Words,
   replace: boolean,
-): Promise<boolean> => replace || isThere(folder, doc).length === 0 || (await prompts.yes(say(words, 'replace', { file: doc })));
+): Promise<boolean> =>
+  replace || isThere(folder, doc).length === 0 || (await prompts.yes(say(words, 'replace', { file: doc }))) === true;
 
 /** Where an interview was broken off: what stands in its file of answers, and the file. */
 export interface GoOn<T> {
@@ -237,12 +238,12 @@ export const equipmentAtTerminal = async (
       // A group of facts that is often known another way is asked about once, ahead of its first question.
       ahead: async ({ path }) => {
         const group = groupOf(nameOf(path));
-        if (group === undefined || done.has(group)) return true;
+        if (group === undefined || done.has(group)) return 'ask';
         done.add(group);
-        if (GROUPS[group].some((key) => key in of)) return true;
+        if (GROUPS[group].some((key) => key in of)) return 'ask';
         const other = await prompts.line(say(words, `how-${group}`), say(words, 'enter-same-how', { how }), () => undefined);
         if (other?.trim()) for (const key of GROUPS[group]) of[key] = other.trim();
-        return other !== undefined;
+        return other === undefined ? 'stop' : 'ask';
       },
     },
   );

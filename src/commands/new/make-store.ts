@@ -140,12 +140,24 @@ export const storeAtTerminal = async (
     session.add(wrong);
     if (anyError(wrong)) return {};
   }
+  const otherwise = new Map<string, boolean>();
   const { given: answers, ...end } = await askAll(
     draft,
     (so) => [...questions(so.value), ...besides],
     storeSchema,
     { prompts, words, wordsOf: session.wordsOf },
-    before ? { before: ({ path }) => before.at(path) } : {},
+    {
+      ...(before ? { before: ({ path }) => before.at(path) } : {}),
+      // Asked once a unit: mostly nothing was, and then nobody is asked dial by dial.
+      ahead: async ({ path, ifOtherwise }) => {
+        if (!ifOtherwise) return 'ask';
+        const unit = String(path[1]);
+        const told = otherwise.get(unit) ?? (await prompts.yes(`${unit}: ${say(words, 'found-otherwise')}`));
+        if (told === undefined) return 'stop';
+        otherwise.set(unit, told);
+        return told ? 'ask' : 'leave';
+      },
+    },
   );
   if (!end.whole) return Object.keys(answers).length === 0 ? {} : { kept: { id, answers: { id, units, answers } } };
   return { ...finished(context, id, end.draft), write: true, replace: true };
