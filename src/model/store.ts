@@ -152,7 +152,7 @@ export const storeSchema = z.strictObject({
     )
     .optional()
     .describe('Dates with other hours.'),
-  altitude: amountOf('length').describe('How high the store lies above the sea, in ft or m: 5280 ft.'),
+  altitude: amountOf('altitude').describe('How high the store lies above the sea, in ft or m: 5280 ft.'),
   kitchen: z
     .strictObject({
       usual: amountOf('temperature').describe('The kitchen on a usual day, in °F or °C: 78 °F.'),

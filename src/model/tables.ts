@@ -40,6 +40,12 @@ const sensorBase = {
   source: z.string().min(1).describe("Where the curve is from: the maker's fact sheet, its number and date."),
 };
 
+const coefficients = {
+  a: z.number().describe('The first coefficient, a plain number: 1.129241e-3.'),
+  b: z.number().describe('The second coefficient, a plain number: 2.341077e-4.'),
+  c: z.number().describe('The third coefficient, a plain number: 8.775468e-8.'),
+};
+
 /** Fewer give no shape: two would be a straight line. */
 const FEWEST = 3;
 
@@ -67,9 +73,16 @@ const points = z
   });
 
 export const sensorSchema = z.discriminatedUnion('form', [
-  z.strictObject({ form: z.literal('steinhart-hart'), a: z.number(), b: z.number(), c: z.number(), limits, ...sensorBase }),
   z.strictObject({
-    form: z.literal('beta'),
+    form: z
+      .literal('steinhart-hart')
+      .describe('The coefficients of Steinhart and Hart: 1/T = a + b ln R + c (ln R)^3, in kelvins and ohms.'),
+    ...coefficients,
+    limits,
+    ...sensorBase,
+  }),
+  z.strictObject({
+    form: z.literal('beta').describe('One beta: R = resistance exp(beta (1/T - 1/temperature)).'),
     resistance: ohms.describe('What it reads at that temperature: 10 kohm.'),
     temperature: kelvins.describe('The temperature at which it reads that: 25 °C.'),
     beta: z.number().positive().describe('Its beta, in kelvins, a plain number: 3480.'),
@@ -77,15 +90,13 @@ export const sensorSchema = z.discriminatedUnion('form', [
     ...sensorBase,
   }),
   z.strictObject({
-    form: z.literal('platinum'),
+    form: z.literal('platinum').describe('Platinum by IEC 60751: R = resistance (1 + a t + b t^2 + c (t - 100) t^3), in °C.'),
     resistance: ohms.describe('What it reads at 0 °C: 1000 ohm.'),
-    a: z.number(),
-    b: z.number(),
-    c: z.number(),
+    ...coefficients,
     limits,
     ...sensorBase,
   }),
-  z.strictObject({ form: z.literal('points'), points, ...sensorBase }),
+  z.strictObject({ form: z.literal('points').describe("The maker's table, point by point."), points, ...sensorBase }),
 ]);
 
 /** A table of points coldest first; of the other forms the physics has the same shape. */

@@ -17,11 +17,11 @@ import {
 } from '../science/pressure-control.js';
 import { dewTemperature, type Refrigerant } from '../science/saturation.js';
 import { STRATEGIES } from '../trade/strategies.js';
-import { dialled } from './dial-steps.js';
+import { dialled, dialledUnder } from './dial-steps.js';
 import type { StoreFacts } from './facts.js';
 import { computed, practice, written } from './known.js';
 import type { UnitPhysics } from './physics/index.js';
-import type { pressures } from './pressures.js';
+import { overCurves, type pressures } from './pressures.js';
 
 type Temperature = Known<Amount<'temperature'>>;
 type Gauge = Known<Amount<'gauge'>>;
@@ -192,7 +192,10 @@ const checks = (r: Refrigerant, control: PressureControl, { unit, facts }: Servi
     return [];
   }
   const coldest = zones.flatMap(([, zone]) => (zone.control ? [zone.control.cut_out] : [])).sort((a, b) => a.si - b.si)[0];
-  return coldest && starts >= coldest.si ? [warning('safety-over-box', at, { coil: coil(starts), air: coldest })] : [];
+  if (!coldest || starts < coldest.si) return [];
+  const meets = dialForMeanEvaporating(r, coldest.si, { reference: control.reference, altitude: 0 });
+  const most = meets === undefined ? {} : { most: dialledUnder(meets, control.cut_in) };
+  return [warning('safety-over-box', at, { coil: coil(starts), air: coldest, ...most })];
 };
 
 export interface ServiceContext {
@@ -213,9 +216,11 @@ export const service = (r: Refrigerant | undefined, context: ServiceContext) => 
   const rules = STRATEGIES[context.unit.profile.control.strategy].pressureControl === 'temperature';
   const heads = headTable(r, context);
   // The hottest rows of a refrigerant near its critical point have no figure.
+  const { split } = context.press;
+  const untold = AIR[context.measure].find((air) => !heads.some((row) => row.air.value.si === air.si));
   const short =
-    context.press.split && heads.length < AIR[context.measure].length
-      ? [note('outside-curves', context.unit.originOf('condensing', 'split').at, { refrigerant: r.name })]
+    split && untold
+      ? [note('outside-curves-head', context.unit.originOf('condensing', 'split').at, overCurves(r, untold, split.value))]
       : [];
   return {
     heads: withKitchens(heads, context.press),
