@@ -61,7 +61,7 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     law: {
       name: written(verbatim(law.value.name), { at: law.at, assumed: false }),
       section: lawful<Value>(verbatim(cold.section), lawBasis),
-      authority: written(told(law.value.authority, 'en'), { at: law.at, assumed: false }),
+      authority: written(told(law.value.authority, 'en'), { at: { ...law.at, path: ['authority'] }, assumed: false }),
       limit,
       probe_error: probeError,
       aim,
