@@ -156,16 +156,17 @@ const leftAlone = (r: Refrigerant, { shelf, unit, facts, refrigerant }: ServiceC
 };
 
 /** What the settings that were found on the unit meant. */
-const asFoundMeant = (r: Refrigerant, { read, unit, facts, refrigerant }: ServiceContext): readonly MeantRow[] => {
+const asFoundMeant = (r: Refrigerant, { read, unit, facts, press, refrigerant }: ServiceContext): readonly MeantRow[] => {
   const found = unit.unit.found?.pressure;
   const dial = unit.profile.control.pressure;
   if (!found || !dial) return [];
+  const zero = press.dial ? [press.dial.reference] : [];
   return (['cut_in', 'cut_out'] as const).flatMap((key): readonly MeantRow[] => {
     const set = found[key];
     const is = set && evaporatingAt(r, set.si, zeroOf(dial, facts))?.mean;
     if (set === undefined || is === undefined) return [];
     const gauge: Gauge = written(set, read('found', 'pressure', key));
-    const mean: Temperature = computed(amount('temperature', is), 'dial-mean', [gauge, refrigerant, facts.altitude]);
+    const mean: Temperature = computed(amount('temperature', is), 'dial-mean', [gauge, refrigerant, ...zero, facts.altitude]);
     return [{ end: endName(key), dial: gauge, was: undefined, is: mean }];
   });
 };
