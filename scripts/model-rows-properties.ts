@@ -9,7 +9,7 @@ import { foodTemperature, panNetwork, steadyPan } from '../src/science/pan.js';
 import { panHistory } from '../src/science/pan-history.js';
 import { altitudeCorrection, evaporatingAt, headPressure } from '../src/science/pressure-control.js';
 import { bubbleTemperature, dewPressure, dewTemperature, inletTemperature, meanEvaporating } from '../src/science/saturation.js';
-import { sensorResistance, type SensorCurve } from '../src/science/sensor.js';
+import { sensorReading } from '../src/science/sensor.js';
 import { coils, heads } from '../tests/outside/pressure-points.js';
 import { theta, thetaMean } from '../tests/outside/plane-wall.js';
 import {
@@ -18,7 +18,7 @@ import {
   inFahrenheit,
   PSI,
   psig,
-  readTable,
+  sensorCurve,
   refrigerant,
   refrigerants,
   the,
@@ -53,7 +53,7 @@ const headErrors = (): readonly number[] =>
 
 const r448a = refrigerant('R-448A');
 const at0F = once(() => the(dewPressure(r448a, fahrenheit(0))));
-const ice5k = (): number => the(sensorResistance(readTable('sensors/ntc-5k.yaml') as SensorCurve, 273.15)) / 1000;
+const ice5k = (): number => the(sensorReading(sensorCurve('ntc-5k'), 273.15)) / 1000;
 const air75 = { temperature: fahrenheit(75), humidity: 0.5, pressure: 101325 };
 
 const condensing = (split: number): number => {

@@ -9,6 +9,7 @@ export type Quantity =
   | 'gauge' // Pa above the zero that its gauge or control was set against
   | 'duration' // s
   | 'length' // m
+  | 'altitude' // m above the sea
   | 'area' // m²
   | 'volume' // m³
   | 'mass' // kg
@@ -75,6 +76,9 @@ export const UNITS = {
   mm: unit('length', 0.001),
   cm: unit('length', 0.01),
   m: unit('length', 1, ['metre', 'metres', 'meter', 'meters']),
+  // Written like any length, and said in feet or metres however small it is.
+  Δft: unit('altitude', FEET, ['ft', "'", 'foot', 'feet']),
+  Δm: unit('altitude', 1, ['m', 'metre', 'metres', 'meter', 'meters']),
   'sq ft': unit('area', FEET * FEET, ['ft2', 'ft²']),
   'sq in': unit('area', INCH * INCH, ['in2', 'in²']),
   'm²': unit('area', 1, ['m2', 'sq m']),
@@ -186,6 +190,8 @@ const possible = (q: Quantity, si: number): boolean =>
   Math.abs(si) < 1e12 &&
   (q === 'temperature' || q === 'pressure' ? si > 0 : q === 'difference' || q === 'gauge' ? true : si >= 0);
 
+const keepsItsUnit = (q: Quantity): boolean => q === 'mass' || q === 'gauge';
+
 /**
  * Reads what a person writes: `41 °F`, `14 psig`, `1 h 30 min`, `1/2 hp`, `4 in`.
  * @param q the quantity that is wanted; `41 °F` is a temperature or a difference as asked.
@@ -212,8 +218,8 @@ export const parseAmount = <Q extends Quantity>(q: Q, text: string): Parsed<Amou
   }
   if (parts === 0) return { ok: false, fault: 'no-number' };
   if (!possible(q, total)) return { ok: false, fault: 'out-of-range' };
-  // A charge is weighed as the nameplate prints it: no rounding between ounces and grams.
-  return { ok: true, value: q === 'mass' && parts === 1 ? { ...amount(q, total), printed: wrote } : amount(q, total) };
+  // A charge is weighed as the nameplate prints it, and a dial is set as it is marked: no rounding between their units.
+  return { ok: true, value: keepsItsUnit(q) && parts === 1 ? { ...amount(q, total), printed: wrote } : amount(q, total) };
 };
 
 /** A span of amounts, `18 to 22 °F`; a single figure is a span of one. */

@@ -29,6 +29,18 @@ export type Basis =
 /** Taken over from a similar unit, and nobody has checked it on this one. */
 export const isUnconfirmed = (basis: Basis): boolean => basis.how === 'written' && basis.confirmed === false;
 
+/** Figures share what they come from: each is looked at once. */
+const seen = new WeakMap<Known<unknown>, boolean>();
+
+/** Itself, or anything that it was worked out from. */
+export const restsOnUnconfirmed = (known: Known<unknown>): boolean => {
+  const { basis } = known;
+  if (basis.how !== 'computed') return isUnconfirmed(basis);
+  const told = seen.get(known) ?? basis.from.some(restsOnUnconfirmed);
+  seen.set(known, told);
+  return told;
+};
+
 /** Which way a figure of this basis is rounded when it is said; a law's own goes to the cold side. */
 export const roundingOf = (basis: Basis): Rounding | undefined =>
   basis.how === 'computed' ? basis.rounded : basis.how === 'law' ? 'colder' : undefined;

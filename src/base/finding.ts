@@ -2,7 +2,7 @@
  * One shape for everything that is wrong or worth knowing: a typo, a broken rule of the trade, a schedule that cannot work, a page that does not fit.
  * A finding holds a code and data; the words are made per language in `say`, so that a test can pin the fact and not the prose.
  */
-import type { Amount } from './amount.js';
+import type { Amount, UnitName } from './amount.js';
 import { roundingOf, type Known, type Rounding } from './basis.js';
 import type { Moment } from './moment.js';
 import type { Place } from './place.js';
@@ -15,6 +15,11 @@ export interface RoundedAmount extends Amount {
   readonly rounded: Rounding;
 }
 
+/** A figure said in this unit, whatever the reader's: the one in which the file has its like. */
+export interface InUnit extends Amount {
+  readonly unit: UnitName;
+}
+
 /** A leaf's figure as a page says it. */
 export const asOnPage = ({ value, basis }: Known<Amount>): Amount | RoundedAmount => {
   const rounded = roundingOf(basis);
@@ -22,7 +27,7 @@ export const asOnPage = ({ value, basis }: Known<Amount>): Amount | RoundedAmoun
 };
 
 /** What a finding can tell: a figure, a time of day, a word; a list of words is joined by the one who prints it. */
-export type Datum = Amount | RoundedAmount | Moment | string | number | readonly string[] | readonly Phrase[];
+export type Datum = Amount | RoundedAmount | InUnit | Moment | string | number | readonly string[] | readonly Phrase[];
 
 export interface Finding {
   /** Kebab-case, unique; its words stand under `findings.<code>` in words/. */

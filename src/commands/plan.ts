@@ -50,7 +50,7 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
   );
   if (plan.assumed.length > 0)
     terminal.line(
-      `assumed, since nobody wrote it: ${plan.assumed.map(({ what, value }) => `${what.value.text} ${say(value)}`).join('; ')}`,
+      `assumed, since nobody wrote it: ${plan.assumed.map(({ key, value }) => `${key.value.text} ${say(value)}`).join('; ')}`,
     );
   for (const unit of Object.values(plan.units)) {
     terminal.line();

@@ -76,12 +76,12 @@ const read = (wrote: string): Asked | Finding => {
   return notRead(gauge, wrote, 'pressure or temperature', FORMS);
 };
 
-const heightOf = (wrote: string): Amount<'length'> | Finding => {
+const heightOf = (wrote: string): Amount<'altitude'> | Finding => {
   // A store may stand below the sea; a length by itself is never negative.
   const below = wrote.trim().startsWith('-');
-  const parsed = parseAmount('length', below ? wrote.trim().slice(1) : wrote);
-  if (!parsed.ok) return notRead(parsed, wrote, 'length', ['5280 ft', '1600 m']);
-  return amount('length', below ? -parsed.value.si : parsed.value.si);
+  const parsed = parseAmount('altitude', below ? wrote.trim().slice(1) : wrote);
+  if (!parsed.ok) return notRead(parsed, wrote, 'altitude', ['5280 ft', '1600 m']);
+  return amount('altitude', below ? -parsed.value.si : parsed.value.si);
 };
 
 const isFinding = (x: object): x is Finding => 'severity' in x;
@@ -124,7 +124,7 @@ export const saturation = (refrigerant: string, parts: readonly string[], option
   const files = readFiles(findChain(options.chain ?? '.'), SHIPPED);
   const r = named(refrigerant, readRefrigerants(makeReader(files)));
   const asked = read(parts.join(' '));
-  const altitude = options.altitude === undefined ? amount('length', 0) : heightOf(options.altitude);
+  const altitude = options.altitude === undefined ? amount('altitude', 0) : heightOf(options.altitude);
   const wrong = [r, asked, altitude].filter(isFinding);
   if (isFinding(r) || isFinding(asked) || isFinding(altitude)) return tell(wrong, files, terminal, options.json === true);
 

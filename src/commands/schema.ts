@@ -24,14 +24,24 @@ const loosened = (schema: unknown): unknown => {
 
 const json = (schema: z.ZodType): Json => z.toJSONSchema(schema, { target: 'draft-07', io: 'input', unrepresentable: 'any' });
 
+/** What differs at a unit has the keys of its profile, and none is required. */
+const withDiffers = (store: Json, equipment: Json): Json => {
+  const put = (tree: Json, [step, ...rest]: readonly string[]): Json =>
+    step === undefined
+      ? { ...(loosened(equipment) as Json), $schema: undefined, description: tree['description'] }
+      : { ...tree, [step]: put(tree[step] as Json, rest) };
+  return put(store, ['properties', 'units', 'additionalProperties', 'properties', 'differs']);
+};
+
 /** Files by name. What a store or a profile must hold is checked when all layers are laid, so an editor asks for nothing. */
 export const schemas = (): Readonly<Record<string, Json>> => {
+  const equipment = json(profileSchema);
   const store = loosened(json(storeSchema)) as Json;
   const chain = json(chainSchema);
   const all = chain['properties'] as Json;
   const { description } = all['defaults'] as Json;
   all['defaults'] = { ...store, $schema: undefined, description };
-  return { 'equipment.json': json(profileSchema), 'store.json': store, 'chain.json': chain };
+  return { 'equipment.json': equipment, 'store.json': withDiffers(store, equipment), 'chain.json': chain };
 };
 
 export const schema = (options: { readonly write: string | true; readonly json?: boolean }): number => {

@@ -1,7 +1,7 @@
 /**
  * What a template may name: the plan itself, every leaf said in the reader's words. Nobody writes a view by hand.
  */
-import { isUnconfirmed, type Known } from '../base/basis.js';
+import { restsOnUnconfirmed, type Known } from '../base/basis.js';
 import type { Value } from '../base/value.js';
 import type { Speaker } from '../say/speaker.js';
 import { Beside, isKnown, type Tree } from '../plan/known.js';
@@ -9,9 +9,9 @@ import { Leaf, type Payload, type Pot } from './leaf.js';
 
 export type View = Leaf | boolean | undefined | readonly View[] | { readonly [key: string]: View };
 
-/** Whether a value, or one that its sentence names, was taken over from a similar unit and nobody has checked it on this one. */
-const isTakenOver = ({ value, basis }: Known<Value>): boolean =>
-  isUnconfirmed(basis) || (value.q === 'phrase' && Object.values(value.with).some((known) => isTakenOver(known)));
+/** Whether a value, or one that its sentence names, was taken over from a similar unit and nobody has checked it on this one, or is worked out from such. */
+const isTakenOver = (known: Known<Value>): boolean =>
+  restsOnUnconfirmed(known) || (known.value.q === 'phrase' && Object.values(known.value.with).some(isTakenOver));
 
 /** Beside what nobody confirmed; `card.not-confirmed` says what it means. */
 const MARK = '*';

@@ -36,7 +36,7 @@ export interface Speaking {
 const CODES: readonly (readonly [RegExp, Topic])[] = [
   [/^(no-rest-|short-night$)/, 'no-schedule'],
   [
-    /^(clock-found-wrong|clock-found-other|clock-found-wrong-settings|clock-found-other-settings|override-found|control-found-different|control-found-off)$/,
+    /^(clock-found-wrong|clock-found-other|clock-found-wrong-settings|clock-found-other-settings|override-found|control-found-(different|off)(-in|-out)?)$/,
     'clock',
   ],
   [/^fact-(without-origin|not-confirmed)$/, 'unconfirmed'],

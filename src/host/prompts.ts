@@ -14,7 +14,8 @@ export interface Prompts {
     now: string | undefined,
     none: string,
   ) => Promise<string | undefined>;
-  readonly yes: (ask: string) => Promise<boolean>;
+  /** Enter says no. */
+  readonly yes: (ask: string) => Promise<boolean | undefined>;
 }
 
 export interface Streams {
@@ -43,7 +44,7 @@ export const makePrompts = (streams: Streams = {}): Prompts => {
           ...(now === undefined ? {} : { initialValue: now }),
         }),
       ),
-    yes: async (message) => (await answer(confirm({ ...streams, message, initialValue: false }))) === true,
+    yes: (message) => answer(confirm({ ...streams, message, initialValue: false })),
   };
 };
 

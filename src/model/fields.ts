@@ -35,7 +35,8 @@ const EXAMPLES: Record<Quantity, readonly string[]> = {
   pressure: ['120 psia', '8.3 bar(a)'],
   gauge: ['46 psig', '3.2 bar(g)', '4 inHg'],
   duration: ['45 min', '1 h 30 min', '45 s'],
-  length: ['4 in', '100 mm', '5280 ft'],
+  length: ['4 in', '100 mm'],
+  altitude: ['5280 ft', '1600 m'],
   area: ['6 sq ft', '0.5 m²'],
   volume: ['16 cu ft', '450 L'],
   mass: ['28 oz', '95 g'],
@@ -51,6 +52,16 @@ const EXAMPLES: Record<Quantity, readonly string[]> = {
 export const amountOf = <Q extends Quantity>(q: Q) => reading<Amount<Q>>(q, (text) => parseAmount(q, text), EXAMPLES[q]);
 export const spanOf = <Q extends Quantity>(q: Q) =>
   reading<Span<Q>>(q, (text) => parseSpan(q, text), [...EXAMPLES[q], EXAMPLES[q][0]?.replace(/^(\S+)/, '$1 to $1') ?? '']);
+
+/** What a sensor reads: ohms, or volts. */
+export const sensorReading = reading<Amount<'resistance' | 'voltage'>>(
+  'resistance',
+  (text) => {
+    const volts = parseAmount('voltage', text);
+    return volts.ok ? volts : parseAmount('resistance', text);
+  },
+  ['32.65 kohm', '5000 ohm', '1.31 V'],
+);
 
 /** Names of files and of things in them: they become parts of paths, so they are narrow. */
 export const ID = /^[a-z0-9](?:[a-z0-9-]{0,46}[a-z0-9])?$/;

@@ -9,6 +9,7 @@ import { strategyNames } from '../trade/strategies.js';
 import { LOADING_RULES, ruleCodes, ruleFigures, type RuleCode } from '../trade/rules.js';
 import { panSizeNames } from '../trade/pans.js';
 import { amountOf, clockStep, id, isoDate, name, notKnown, phone, spanOf, text } from './fields.js';
+import { sensorSchema } from './tables.js';
 import type { Amount } from '../base/amount.js';
 
 const circuit = z.strictObject({
@@ -84,9 +85,12 @@ const control = z.strictObject({
   pressure: pressureControl.optional().describe('The low-pressure control, if there is one.'),
   restart_delay: amountOf('duration').optional().describe('How long it waits before it starts again, in s, min or h: 3 min.'),
   sensor: z
-    .string()
+    .union([z.string(), sensorSchema])
+    .meta({ examples: ['ntc-10k-type-2'] })
     .optional()
-    .describe('The curve of its temperature sensor, by the name of a file under equipment/tables/sensors: ntc-10k-type-2.'),
+    .describe(
+      "The curve of its temperature sensor: the name of a file under equipment/tables/sensors, ntc-10k-type-2, or the curve itself, as its maker's table of points.",
+    ),
 });
 
 const rest = z.strictObject({

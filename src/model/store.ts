@@ -18,6 +18,11 @@ const span = z
     return z.NEVER;
   });
 
+/** What was read of a control is at least one of its ends. */
+const anEnd = ({ cut_in, cut_out }: { cut_in?: unknown; cut_out?: unknown }, ctx: z.RefinementCtx): void => {
+  if (cut_in === undefined && cut_out === undefined) ctx.addIssue({ code: 'custom', params: { finding: 'found-no-end' } });
+};
+
 const found = z.strictObject({
   when: isoDate.describe('When it was found so, a date: 2026-11-12.'),
   who: z.string().min(1).max(60).describe('Who found it.'),
@@ -51,18 +56,22 @@ const found = z.strictObject({
     .describe('How its clock was set.'),
   pressure: pressureControl
     .pick({ cut_in: true, cut_out: true })
+    .partial()
+    .superRefine(anEnd)
     .optional()
-    .describe('How its low-pressure control was set, as the dial read there.'),
+    .describe('How its low-pressure control was set, as the dial read there; one end alone where only one was read.'),
   control: z
     .record(
       id,
-      z.strictObject({
-        cut_in: amountOf('temperature').describe('Where its thermostat was set to start, in °F or °C.'),
-        cut_out: amountOf('temperature').describe('Where its thermostat was set to stop, in °F or °C.'),
-      }),
+      z
+        .strictObject({
+          cut_in: amountOf('temperature').optional().describe('Where its thermostat was set to start, in °F or °C.'),
+          cut_out: amountOf('temperature').optional().describe('Where its thermostat was set to stop, in °F or °C.'),
+        })
+        .superRefine(anEnd),
     )
     .optional()
-    .describe('How its thermostats were set, by the ids of their zones.'),
+    .describe('How its thermostats were set, by the ids of their zones; one end alone where only one was read.'),
   notes: text.optional().describe('What else was found, in words.'),
 });
 
@@ -143,7 +152,7 @@ export const storeSchema = z.strictObject({
     )
     .optional()
     .describe('Dates with other hours.'),
-  altitude: amountOf('length').describe('How high the store lies above the sea, in ft or m: 5280 ft.'),
+  altitude: amountOf('altitude').describe('How high the store lies above the sea, in ft or m: 5280 ft.'),
   kitchen: z
     .strictObject({
       usual: amountOf('temperature').describe('The kitchen on a usual day, in °F or °C: 78 °F.'),

@@ -1,13 +1,26 @@
 /**
  * What a technician found on a unit, as leaves: the clock's and the controls' settings before they were put right.
  */
+import type { Amount } from '../base/amount.js';
+import type { Known } from '../base/basis.js';
 import { moment } from '../base/moment.js';
-import { date, term, verbatim, type Days, type Term } from '../base/value.js';
+import { date, phrase, term, verbatim, type Days, type Term, type Value } from '../base/value.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
 import { foundSettings } from './found-settings.js';
-import { toldLeaf, written } from './known.js';
+import { practice, toldLeaf, written } from './known.js';
+
+type End = 'cut_in' | 'cut_out';
+
+/** Both ends of a control; the one that nobody read says so. */
+const ends = (set: { readonly [end in End]?: Amount | undefined }, at: (end: End) => Parameters<typeof written>[1]) => {
+  const end = (of: End): Known<Value> => {
+    const read = set[of];
+    return read === undefined ? practice(phrase('card.not-read'), 'nobody-read') : written(read, at(of));
+  };
+  return { cut_in: end('cut_in'), cut_out: end('cut_out') };
+};
 
 /** @param did what the clock did as it was found @param food how warm food got in a rail that it stopped */
 export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: readonly FoundTold[], food: readonly FoundFood[]) => {
@@ -34,13 +47,11 @@ export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: read
       food,
     },
     pressure: pressure && {
-      cut_in: written(pressure.cut_in, at('pressure', 'cut_in')),
-      cut_out: written(pressure.cut_out, at('pressure', 'cut_out')),
+      ...ends(pressure, (end) => at('pressure', end)),
     },
     control: Object.entries(found.control ?? {}).map(([zone, set]) => ({
       zone: written(verbatim(zone), at('control', zone)),
-      cut_in: written(set.cut_in, at('control', zone, 'cut_in')),
-      cut_out: written(set.cut_out, at('control', zone, 'cut_out')),
+      ...ends(set, (end) => at('control', zone, end)),
     })),
     notes: toldLeaf(found.notes, lang, at('notes')),
   };

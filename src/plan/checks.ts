@@ -3,6 +3,7 @@
  */
 import { amount, type Amount } from '../base/amount.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
 import { nearest } from '../base/spelling.js';
 import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
@@ -14,6 +15,7 @@ import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
 import { unconfirmed } from './origins.js';
 import { setHere } from './pressures.js';
+import { checkSensor } from './sensor.js';
 import { isDial } from './setting-steps.js';
 
 /** Charge per circuit above which the nameplate's own limit must be read: 150 g, IEC 60335-2-89 ed. 2. Newer editions allow more. */
@@ -68,11 +70,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
         findings.push(error('no-such-zone', at('nameplate', 'circuits', i, 'serves', j), { wrote: zone, names: zoneNames }));
     });
   });
-  const { sensor, pressure, strategy } = profile.control;
-  if (sensor !== undefined && !shelf.sensors.has(sensor))
-    findings.push(
-      error('unknown-sensor', at('control', 'sensor'), { wrote: sensor, ...named(sensor, [...shelf.sensors.keys()]) }),
-    );
+  const { pressure, strategy } = profile.control;
+  findings.push(...checkSensor(shelf, unit));
   if (pressure && pressure.cut_in.si <= pressure.cut_out.si) {
     findings.push(
       error('cut-out-over-cut-in', at('control', 'pressure', 'cut_out'), { cut_in: pressure.cut_in, cut_out: pressure.cut_out }),
@@ -186,36 +185,45 @@ const checkParts = ({ profile, originOf }: ReadUnit): readonly Finding[] => {
   );
 };
 
+interface Ends {
+  readonly cut_in: Amount;
+  readonly cut_out: Amount;
+}
+
+/** What was read of a control: both ends or one. */
+type Read = { readonly [end in keyof Ends]?: Amount | undefined };
+
 /** Settings found on the unit that differ from the profile's. */
 const checkFound = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Finding[] => {
   const findings: Finding[] = [];
   const { found } = unit.unit;
   const at = (...path: string[]) => read.originOf('units', unit.id, 'found', ...path).at;
-  const differs = (a: { cut_in: Amount; cut_out: Amount }, b: { cut_in: Amount; cut_out: Amount }): boolean =>
-    Math.abs(a.cut_in.si - b.cut_in.si) > 1e-3 * Math.abs(b.cut_in.si) ||
-    Math.abs(a.cut_out.si - b.cut_out.si) > 1e-3 * Math.abs(b.cut_out.si);
-  const both = (was: { cut_in: Amount; cut_out: Amount }, should: { cut_in: Amount; cut_out: Amount }) => ({
-    cut_in: was.cut_in,
-    cut_out: was.cut_out,
-    should_in: should.cut_in,
-    should_out: should.cut_out,
-  });
+  const off = (was: Amount | undefined, should: Amount): boolean =>
+    was !== undefined && Math.abs(was.si - should.si) > 1e-3 * Math.abs(should.si);
+  const differs = (was: Read, should: Ends): boolean => off(was.cut_in, should.cut_in) || off(was.cut_out, should.cut_out);
+  /** Of one end alone, another sentence: nobody read the other. */
+  const tell = (code: string, where: Place, was: Read, should: Ends, data = {}): Finding => {
+    const { cut_in, cut_out } = was;
+    if (cut_in && cut_out)
+      return warning(code, where, { ...data, cut_in, cut_out, should_in: should.cut_in, should_out: should.cut_out });
+    return cut_in
+      ? warning(`${code}-in`, where, { ...data, was: cut_in, should: should.cut_in })
+      : warning(`${code}-out`, where, { ...data, was: cut_out as Amount, should: should.cut_out });
+  };
   const { pressure } = unit.profile.control;
   if (found?.pressure && pressure && differs(found.pressure, pressure)) {
     // High up a bellows is set otherwise than its maker says at sea level: who set it so left nothing wrong.
     const { altitude, measure } = read.store;
     const refrigerant = shelf.refrigerants.get(unit.profile.nameplate.circuits[0]?.refrigerant ?? '')?.value;
     const here = setHere(refrigerant, pressure, altitude.si, measure);
-    if (differs(found.pressure, here))
-      findings.push(warning('control-found-different', at('pressure'), both(found.pressure, here)));
+    if (differs(found.pressure, here)) findings.push(tell('control-found-different', at('pressure'), found.pressure, here));
   }
   for (const [zone, was] of Object.entries(found?.control ?? {})) {
     const should = unit.profile.zones[zone]?.control;
     if (unit.unknown.includes(`zones.${zone}.control`)) continue;
     if (!should)
       findings.push(error('no-such-zone', at('control', zone), { wrote: zone, names: Object.keys(unit.profile.zones) }));
-    else if (differs(was, should))
-      findings.push(warning('control-found-off', at('control', zone), { zone, ...both(was, should) }));
+    else if (differs(was, should)) findings.push(tell('control-found-off', at('control', zone), was, should, { zone }));
   }
   return findings;
 };

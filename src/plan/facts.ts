@@ -46,6 +46,7 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
       comes: written(verbatim(wroteWhen(store.crew.comes)), from('crew', 'comes')),
       leaves: written(verbatim(wroteWhen(store.crew.leaves)), from('crew', 'leaves')),
       first_pan: written(verbatim(wroteWhen(store.crew.first_pan)), from('crew', 'first_pan')),
+      start_before_closing: written(store.crew.start_before_closing, from('crew', 'start_before_closing')),
     },
     closers: written(count(store.crew.closers), from('crew', 'closers')),
     openers: written(count(store.crew.openers), from('crew', 'openers')),
@@ -60,7 +61,7 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     law: {
       name: written(verbatim(law.value.name), { at: law.at, assumed: false }),
       section: lawful<Value>(verbatim(cold.section), lawBasis),
-      authority: written(told(law.value.authority, 'en'), { at: law.at, assumed: false }),
+      authority: written(told(law.value.authority, 'en'), { at: { ...law.at, path: ['authority'] }, assumed: false }),
       limit,
       probe_error: probeError,
       aim,

@@ -3,7 +3,7 @@
  */
 import { error, note, warning, type Finding } from '../base/finding.js';
 import { WEEKDAYS } from '../base/moment.js';
-import { flag, verbatim } from '../base/value.js';
+import { flag, term, verbatim, type Value } from '../base/value.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import type { Trait } from '../trade/cautions.js';
 import { afternoonsOf, afternoonTimes } from './afternoons.js';
@@ -86,10 +86,15 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
   return { plan: { ...plan, assumed: assumedIn(plan as unknown as Tree), solved: new Beside(rests) }, findings };
 };
 
-/** What nobody wrote, so that a reader sees on what the papers rest. The values keep the paths that they have. */
+/** What nobody wrote, so that a reader sees on what the papers rest: in words, with the key to write. The values keep the paths that they have. */
 const assumedIn = (tree: Tree) =>
-  leaves(tree)
-    .filter(([path, known]) => known.basis.how === 'assumed' && path === known.path)
-    .map(([path, value]) => ({ what: { ...practice(verbatim(path), 'assumed'), path }, value }));
+  leaves(tree).flatMap(([path, value]) => {
+    if (value.basis.how !== 'assumed' || path !== value.path) return [];
+    const steps = value.basis.at.path.map(String);
+    const what: Value = term(`of-store-${steps.join('-').replaceAll('_', '-')}`);
+    return [
+      { what: { ...practice(what, 'assumed'), path }, key: { ...practice(verbatim(steps.join('.')), 'assumed'), path }, value },
+    ];
+  });
 
 export type StorePlan = ReturnType<typeof planStore>['plan'];

@@ -99,6 +99,18 @@ const headAt = (
   };
 };
 
+const ENDS = [
+  ['cut_in', 'outside-curves-cut-in'],
+  ['cut_out', 'outside-curves-cut-out'],
+] as const;
+
+/** Of which air the head pressure is outside a refrigerant's curves, and what it would condense at. */
+export const overCurves = (r: Refrigerant, air: Amount<'temperature'>, split: Amount<'difference'>) => ({
+  air,
+  condensing: amount('temperature', air.si + split.si),
+  refrigerant: r.name,
+});
+
 /** All pressures of a unit's card, and what could not be told. */
 export const pressures = (
   r: Refrigerant | undefined,
@@ -112,9 +124,11 @@ export const pressures = (
   const ports = condensing.ports;
   if (!r) return { findings };
   const dial = control.pressure && dialOf(r, control.pressure, unit, facts, refrigerant, measure);
-  if (dial && (!dial.cut_in.mean || !dial.cut_out.mean)) {
-    findings.push(warning('outside-curves', unit.originOf('control', 'pressure').at, { refrigerant: r.name }));
-  }
+  for (const [end, code] of ENDS)
+    if (dial && !dial[end].mean)
+      findings.push(
+        warning(code, unit.originOf('control', 'pressure', end).at, { dial: dial[end].dial.value, refrigerant: r.name }),
+      );
   if (dial?.cut_in.set_here && dial.cut_out.set_here && dial.cut_in.set_here.value.si > dial.cut_in.dial.value.si) {
     findings.push(
       warning('dial-for-altitude', unit.originOf('control', 'pressure').at, {
@@ -127,7 +141,10 @@ export const pressures = (
   const split = condensing.split && written(condensing.split, unit.originOf('condensing', 'split'));
   const usual = split && headAt(r, facts.kitchen.usual, split, facts, refrigerant);
   const hottest = split && headAt(r, facts.kitchen.hottest, split, facts, refrigerant);
-  if (split && (!usual || !hottest))
-    findings.push(warning('outside-curves', unit.originOf('condensing', 'split').at, { refrigerant: r.name }));
+  const untold = split && (usual ? (hottest ? undefined : facts.kitchen.hottest) : facts.kitchen.usual);
+  if (untold)
+    findings.push(
+      warning('outside-curves-head', unit.originOf('condensing', 'split').at, overCurves(r, untold.value, split.value)),
+    );
   return { dial, split, ports, usual, hottest, findings };
 };

@@ -3,21 +3,37 @@
  */
 import { amount, of, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { verbatim } from '../base/value.js';
-import type { ReadUnit, Shelf } from '../read/shelf.js';
-import { icePoint, sensorTable } from '../science/sensor.js';
+import { error, warning, type Finding } from '../base/finding.js';
+import { nearest } from '../base/spelling.js';
+import { flag, verbatim } from '../base/value.js';
+import { asSensor } from '../model/tables.js';
+import type { Filed, ReadUnit, Shelf } from '../read/shelf.js';
+import { icePoint, sensorQuantity, sensorTable, type SensorCurve } from '../science/sensor.js';
 import { computed, practice, written } from './known.js';
 
 /** Temperatures that a technician meets: freezer, rail, ice, limit, kitchen. */
 const TABLE = [0, 14, 32, 41, 50, 77].map((f) => of(f, '°F').si);
 
-const ohms = (si: number, from: readonly Known<unknown>[], rule: string): Known<Amount<'resistance'>> =>
-  computed(amount('resistance', si), rule, from);
+/**
+ * Points of a table further apart than this leave too much to what lies between them, K. For ohms 20 °F (between them within 0.04 K of
+ * Steinhart and Hart), for volts 10 °F (within 0.25 K of a divider): measured by tests/outside/sensor.test.ts.
+ */
+const APART = { resistance: 20 / 1.8, voltage: 10 / 1.8 } as const;
+
+/** The unit's sensor: a file of that name, or what its profile says itself. */
+const sensorOf = (shelf: Shelf, { profile, originOf }: ReadUnit): Filed<SensorCurve> | undefined => {
+  const { sensor } = profile.control;
+  return typeof sensor === 'object'
+    ? { value: asSensor(sensor), at: originOf('control', 'sensor').at }
+    : shelf.sensors.get(sensor ?? '');
+};
 
 export const sensorFacts = (shelf: Shelf, unit: ReadUnit) => {
-  const name = unit.profile.control.sensor;
-  const filed = name === undefined ? undefined : shelf.sensors.get(name);
+  const filed = sensorOf(shelf, unit);
   if (!filed) return undefined;
+  const q = sensorQuantity(filed.value);
+  const reads = (si: number, from: readonly Known<unknown>[], rule: string): Known<Amount<'resistance' | 'voltage'>> =>
+    computed(amount(q, si), rule, from);
   const curve = written(verbatim(filed.value.name), { ...unit.originOf('control', 'sensor'), at: filed.at });
   // Of the sensor and of the bath together. Common practice, no source.
   const tolerance = practice<Amount<'difference'>>(of(1, 'Δ°F'), 'ice-tolerance');
@@ -26,14 +42,37 @@ export const sensorFacts = (shelf: Shelf, unit: ReadUnit) => {
   return {
     curve,
     tolerance,
+    /** It is read in volts, at work; ohms are read of an unplugged one. */
+    volts: practice(flag(q === 'voltage'), 'trait'),
     ice: ice && {
-      expected: ohms(ice.expected, [curve], 'sensor-in-ice'),
-      least: ohms(ice.least, from, 'sensor-in-ice'),
-      most: ohms(ice.most, from, 'sensor-in-ice'),
+      expected: reads(ice.expected, [curve], 'sensor-in-ice'),
+      least: reads(ice.least, from, 'sensor-in-ice'),
+      most: reads(ice.most, from, 'sensor-in-ice'),
     },
     table: sensorTable(filed.value, TABLE).map((point) => {
       const temperature = practice(amount('temperature', point.temperature), 'sensor-table-temperature');
-      return { temperature, resistance: ohms(point.resistance, [curve, temperature], 'sensor-curve') };
+      return { temperature, reads: reads(point.reads, [curve, temperature], 'sensor-curve') };
     }),
   };
+};
+
+/** A name that no file has, or a table with a gap: what lies in it is no maker's figure. */
+export const checkSensor = (shelf: Shelf, unit: ReadUnit): readonly Finding[] => {
+  const { sensor } = unit.profile.control;
+  const at = unit.originOf('control', 'sensor').at;
+  if (typeof sensor === 'string' && !shelf.sensors.has(sensor)) {
+    const names = [...shelf.sensors.keys()];
+    const near = nearest(sensor, names);
+    return [error('unknown-sensor', at, { wrote: sensor, ...(near === undefined ? { names } : { nearest: near }) })];
+  }
+  const curve = sensorOf(shelf, unit)?.value;
+  if (curve?.form !== 'points') return [];
+  const most = APART[curve.quantity] + 1e-6;
+  const wide = curve.points.findIndex(
+    ({ temperature }, i) => temperature - (curve.points[i - 1]?.temperature ?? temperature) > most,
+  );
+  const [cold, warm] = [curve.points[wide - 1], curve.points[wide]];
+  if (!cold || !warm) return [];
+  const [low, high] = [cold, warm].map(({ temperature }) => amount('temperature', temperature)) as [Amount, Amount];
+  return [warning('curve-apart', at, { low, high, most: amount('difference', most) })];
 };

@@ -17,11 +17,11 @@ import {
 } from '../science/pressure-control.js';
 import { dewTemperature, type Refrigerant } from '../science/saturation.js';
 import { STRATEGIES } from '../trade/strategies.js';
-import { dialled } from './dial-steps.js';
+import { dialled, dialledUnder } from './dial-steps.js';
 import type { StoreFacts } from './facts.js';
 import { computed, practice, written } from './known.js';
 import type { UnitPhysics } from './physics/index.js';
-import type { pressures } from './pressures.js';
+import { overCurves, type pressures } from './pressures.js';
 
 type Temperature = Known<Amount<'temperature'>>;
 type Gauge = Known<Amount<'gauge'>>;
@@ -119,13 +119,18 @@ const dialsForAir = (r: Refrigerant, control: PressureControl, context: ServiceC
 };
 
 export interface MeantRow {
+  /** Cut-in or cut-out. */
+  readonly end: Known<Phrase>;
   readonly dial: Gauge;
   /** What it stood for with the old refrigerant, at sea level. */
   readonly was: Temperature | undefined;
   /** What it stands for here, with the refrigerant that is in the unit. */
   readonly is: Temperature;
-  readonly [key: string]: Known<Amount> | undefined;
+  readonly [key: string]: Known<Amount> | Known<Phrase> | undefined;
 }
+
+const END = { cut_in: 'card.cut-in', cut_out: 'card.cut-out' } as const;
+const endName = (key: keyof typeof END): Known<Phrase> => practice(phrase(END[key]), 'trait');
 
 /** A change of refrigerant is where a unit differs from its profile in what is in it. */
 const leftAlone = (r: Refrigerant, { shelf, unit, facts, refrigerant }: ServiceContext) => {
@@ -145,23 +150,24 @@ const leftAlone = (r: Refrigerant, { shelf, unit, facts, refrigerant }: ServiceC
     if (is === undefined || was === undefined) return [];
     const temperature = (si: number, of: Known<unknown>): Temperature =>
       computed(amount('temperature', si), 'dial-mean', [gauge, of, facts.altitude]);
-    return [{ dial: gauge, was: temperature(was, from), is: temperature(is, refrigerant) }];
+    return [{ end: endName(key), dial: gauge, was: temperature(was, from), is: temperature(is, refrigerant) }];
   };
   return { from, to: refrigerant, rows: [...row('cut_in'), ...row('cut_out')] };
 };
 
 /** What the settings that were found on the unit meant. */
-const asFoundMeant = (r: Refrigerant, { read, unit, facts, refrigerant }: ServiceContext): readonly MeantRow[] => {
+const asFoundMeant = (r: Refrigerant, { read, unit, facts, press, refrigerant }: ServiceContext): readonly MeantRow[] => {
   const found = unit.unit.found?.pressure;
   const dial = unit.profile.control.pressure;
   if (!found || !dial) return [];
+  const zero = press.dial ? [press.dial.reference] : [];
   return (['cut_in', 'cut_out'] as const).flatMap((key): readonly MeantRow[] => {
-    const gauge: Gauge = written(found[key], read('found', 'pressure', key));
-    const is = evaporatingAt(r, found[key].si, zeroOf(dial, facts))?.mean;
-    if (is === undefined) return [];
-    return [
-      { dial: gauge, was: undefined, is: computed(amount('temperature', is), 'dial-mean', [gauge, refrigerant, facts.altitude]) },
-    ];
+    const set = found[key];
+    const is = set && evaporatingAt(r, set.si, zeroOf(dial, facts))?.mean;
+    if (set === undefined || is === undefined) return [];
+    const gauge: Gauge = written(set, read('found', 'pressure', key));
+    const mean: Temperature = computed(amount('temperature', is), 'dial-mean', [gauge, refrigerant, ...zero, facts.altitude]);
+    return [{ end: endName(key), dial: gauge, was: undefined, is: mean }];
   });
 };
 
@@ -187,7 +193,10 @@ const checks = (r: Refrigerant, control: PressureControl, { unit, facts }: Servi
     return [];
   }
   const coldest = zones.flatMap(([, zone]) => (zone.control ? [zone.control.cut_out] : [])).sort((a, b) => a.si - b.si)[0];
-  return coldest && starts >= coldest.si ? [warning('safety-over-box', at, { coil: coil(starts), air: coldest })] : [];
+  if (!coldest || starts < coldest.si) return [];
+  const meets = dialForMeanEvaporating(r, coldest.si, { reference: control.reference, altitude: 0 });
+  const most = meets === undefined ? {} : { most: dialledUnder(meets, control.cut_in) };
+  return [warning('safety-over-box', at, { coil: coil(starts), air: coldest, ...most })];
 };
 
 export interface ServiceContext {
@@ -208,9 +217,11 @@ export const service = (r: Refrigerant | undefined, context: ServiceContext) => 
   const rules = STRATEGIES[context.unit.profile.control.strategy].pressureControl === 'temperature';
   const heads = headTable(r, context);
   // The hottest rows of a refrigerant near its critical point have no figure.
+  const { split } = context.press;
+  const untold = AIR[context.measure].find((air) => !heads.some((row) => row.air.value.si === air.si));
   const short =
-    context.press.split && heads.length < AIR[context.measure].length
-      ? [note('outside-curves', context.unit.originOf('condensing', 'split').at, { refrigerant: r.name })]
+    split && untold
+      ? [note('outside-curves-head', context.unit.originOf('condensing', 'split').at, overCurves(r, untold, split.value))]
       : [];
   return {
     heads: withKitchens(heads, context.press),

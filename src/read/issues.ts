@@ -20,6 +20,7 @@ interface Shaped {
     readonly element?: Shaped;
     readonly valueType?: Shaped;
     readonly options?: readonly Shaped[];
+    readonly items?: readonly Shaped[];
     readonly entries?: Readonly<Record<string, string>>;
     readonly values?: readonly unknown[];
   };
@@ -49,7 +50,8 @@ const formsAt = (schema: Shaped, path: Path): readonly string[] => {
   if (inside) return formsAt(inside, path);
   if (def.options) return def.options.flatMap((option) => formsAt(option, path));
   const [step, ...rest] = path;
-  const next = step === undefined ? undefined : (def.shape?.[String(step)] ?? def.element ?? def.valueType);
+  const next =
+    step === undefined ? undefined : (def.shape?.[String(step)] ?? def.items?.[Number(step)] ?? def.element ?? def.valueType);
   return next ? formsAt(next, rest) : [];
 };
 

@@ -10,20 +10,23 @@ const NBSP = '\u00a0';
 
 const inUnits: Record<Measure, Record<Quantity, UnitName>> = {
   us: {
-    temperature: '°F', difference: 'Δ°F', pressure: 'psia', gauge: 'psig', duration: 'min', length: 'in', area: 'sq ft', volume: 'cu ft', mass: 'oz',
+    temperature: '°F', difference: 'Δ°F', pressure: 'psia', gauge: 'psig', duration: 'min', length: 'in', altitude: 'Δft', area: 'sq ft', volume: 'cu ft', mass: 'oz',
     resistance: 'kohm', power: 'hp', cooling: 'BTU/h', voltage: 'V', current: 'A', frequency: 'Hz', fraction: '%',
   },
   si: {
-    temperature: '°C', difference: 'Δ°C', pressure: 'bar(a)', gauge: 'bar(g)', duration: 'min', length: 'mm', area: 'm²', volume: 'L', mass: 'g',
+    temperature: '°C', difference: 'Δ°C', pressure: 'bar(a)', gauge: 'bar(g)', duration: 'min', length: 'mm', altitude: 'Δm', area: 'm²', volume: 'L', mass: 'g',
     resistance: 'kohm', power: 'W', cooling: 'ΔW', voltage: 'V', current: 'A', frequency: 'Hz', fraction: '%',
   },
 }; // prettier-ignore
 
-/** A unit for the size of the thing: an altitude in feet, also that of sea level and below, a pan's depth in inches. */
+const OF_MASS: Record<Measure, readonly UnitName[]> = { us: ['oz', 'lb'], si: ['g', 'kg'] };
+
+/** A unit for the size of the thing: a room's length in feet, a pan's depth in inches; a platinum sensor in ohms, a thermistor in thousands. */
 const unitFor = (a: Amount, measure: Measure): UnitName => {
   const usual = inUnits[measure][a.q];
-  if (a.q === 'length' && (a.si <= 0 || a.si >= 1.5)) return measure === 'us' ? 'ft' : 'm';
+  if (a.q === 'length' && a.si >= 1.5) return measure === 'us' ? 'ft' : 'm';
   if (a.q === 'mass' && a.si >= 2) return measure === 'us' ? 'lb' : 'kg';
+  if (a.q === 'resistance' && a.si < 2000) return 'ohm';
   if (a.q === 'gauge' && a.si < 0 && measure === 'us') return 'inHg';
   return usual;
 };
@@ -33,14 +36,19 @@ const DECIMALS: Partial<Record<UnitName, number>> = {
   'bar(a)': 2,
   'm²': 2,
   kohm: 2,
+  // A sensor's volts; a supply's have no fraction.
+  V: 3,
   W: 0,
   ΔW: 0,
   'BTU/h': 0,
   mm: 0,
   g: 0,
+  oz: 2,
   min: 0,
   '%': 0,
   ft: 0,
+  Δft: 0,
+  Δm: 0,
   'cu ft': 0,
   'sq ft': 2,
   L: 0,
@@ -70,6 +78,8 @@ const roundTo = (value: number, decimals: number, rounded: Rounding | undefined)
 
 export interface Figures {
   readonly amount: (a: Amount, rounded?: Rounding) => string;
+  /** In a named unit, whatever the reader's. */
+  readonly inUnit: (a: Amount, unit: UnitName) => string;
   readonly span: (low: Amount, high: Amount) => string;
   readonly number: (n: number) => string;
 }
@@ -88,7 +98,7 @@ const formats = new Map<string, Intl.NumberFormat>();
  * @param unitWord the reader's word for `weeks`, `days`, `h`, `min`, `s`, `months` with its number
  */
 export const figures = (measure: Measure, locale: string, unitWord: (unit: string, n: number) => string): Figures => {
-  const format = formats.get(locale) ?? new Intl.NumberFormat(locale, { maximumFractionDigits: 2, useGrouping: false });
+  const format = formats.get(locale) ?? new Intl.NumberFormat(locale, { maximumFractionDigits: 3, useGrouping: false });
   formats.set(locale, format);
   // A minus as long as a dash: a hyphen before a figure is overlooked, and seven under zero read as seven.
   const number = (n: number): string => format.format(n).replace('-', '\u2212');
@@ -104,9 +114,8 @@ export const figures = (measure: Measure, locale: string, unitWord: (unit: strin
     if (minutes <= 90) return say(minutes, 'min');
     return minutes % 60 === 0 ? say(minutes / 60, 'h') : `${say(Math.floor(minutes / 60), 'h')} ${say(minutes % 60, 'min')}`;
   };
-  const figure = (a: Amount, rounded?: Rounding): { n: string; unit: string } => {
-    const named = a.q === 'mass' ? Object.keys(a.printed ?? {})[0] : undefined;
-    const unit = (named as UnitName | undefined) ?? unitFor(a, measure);
+  const figure = (a: Amount, rounded?: Rounding, wanted?: UnitName): { n: string; unit: string } => {
+    const unit = wanted ?? unitFor(a, measure);
     const exact = a.printed?.[symbol(unit)];
     if (exact !== undefined) return { n: number(exact), unit: symbol(unit) };
     const value = fromSI(unit, a.si);
@@ -114,10 +123,21 @@ export const figures = (measure: Measure, locale: string, unitWord: (unit: strin
     const fraction = unit === 'hp' ? FRACTIONS.find(([f]) => Math.abs(f - value) < 0.005)?.[1] : undefined;
     return { n: fraction ?? number(roundTo(value, decimals, rounded)), unit: symbol(unit) };
   };
+  const inUnit = (a: Amount, wanted?: UnitName, rounded?: Rounding): string => {
+    const { n, unit } = figure(a, rounded, wanted);
+    return `${n}${NBSP}${unit}`;
+  };
+  /** A charge in the reader's units, and beside it as its plate prints it where that is of the others: no rounding between ounces and grams. */
+  const mass = (a: Amount, rounded?: Rounding): string => {
+    const plate = Object.keys(a.printed ?? {})[0] as UnitName | undefined;
+    if (plate === undefined) return inUnit(a, undefined, rounded);
+    const own = OF_MASS[measure].includes(plate);
+    return own ? inUnit(a, plate) : `${inUnit(a, undefined, rounded)} (${inUnit(a, plate)})`;
+  };
   const amount = (a: Amount, rounded?: Rounding): string => {
     if (a.q === 'duration') return duration(a.si, rounded);
-    const { n, unit } = figure(a, rounded);
-    return `${n}${NBSP}${unit}`;
+    if (a.q === 'mass') return mass(a, rounded);
+    return inUnit(a, undefined, rounded);
   };
   const span = (low: Amount, high: Amount): string => {
     if (low.si === high.si) return amount(low);
@@ -125,5 +145,5 @@ export const figures = (measure: Measure, locale: string, unitWord: (unit: strin
     const [from, to] = [figure(low), figure(high)];
     return from.unit === to.unit ? `${from.n}${NBSP}–${NBSP}${to.n}${NBSP}${to.unit}` : `${amount(low)} – ${amount(high)}`;
   };
-  return { amount, span, number };
+  return { amount, inUnit, span, number };
 };

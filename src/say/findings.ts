@@ -2,7 +2,7 @@
  * A finding's words: what is wrong and what to write instead, made from its code and data.
  */
 import type { Amount } from '../base/amount.js';
-import type { Datum, Finding, RoundedAmount } from '../base/finding.js';
+import type { Datum, Finding, InUnit, RoundedAmount } from '../base/finding.js';
 import type { Moment } from '../base/moment.js';
 import { textOf, type Run } from '../base/run.js';
 import type { Phrase } from '../base/value.js';
@@ -25,8 +25,9 @@ const datum = (value: Datum, speaker: Speaker): string => {
   if (typeof value === 'string') return value;
   if (typeof value === 'number') return speaker.figures.number(value);
   if (Array.isArray(value)) return list(value as readonly (string | Phrase)[], speaker);
-  const one = value as Amount | RoundedAmount | Moment;
+  const one = value as Amount | RoundedAmount | InUnit | Moment;
   if (one.q === 'moment') return speaker.times.moment(one);
+  if ('unit' in one) return speaker.figures.inUnit(one, one.unit);
   return speaker.figures.amount(one, 'rounded' in one ? one.rounded : undefined);
 };
 

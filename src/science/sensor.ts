@@ -1,6 +1,6 @@
 /**
- * Temperature sensors: ohms from temperature and back, and what a sensor must read in stirred ice.
- * A sensor is known by its curve, not by its resistance at 25 °C; the curves are data (equipment/tables/sensors).
+ * Temperature sensors: what one reads at a temperature (ohms, or volts where its maker's table gives these) and back, and what it must read in
+ * stirred ice. A sensor is known by its curve, not by its resistance at 25 °C; the curves are data (equipment/tables/sensors, or a profile's own).
  */
 
 /** 1/T = a + b ln R + c (ln R)^3, T in K, R in ohm. Source: Steinhart and Hart 1968. */
@@ -28,8 +28,21 @@ export interface Platinum {
   readonly c: number;
 }
 
-/** A curve as its file under equipment/tables/sensors holds it. */
-export type SensorCurve = (SteinhartHart | Beta | Platinum) & {
+/** A row of a table: K, and ohm or V. */
+export interface SensorPoint {
+  readonly temperature: number;
+  readonly reads: number;
+}
+
+/** A maker's table of points, coldest first; what it reads goes one way. Between two of them, see `pointsReading`. */
+export interface Points {
+  readonly form: 'points';
+  readonly quantity: 'resistance' | 'voltage';
+  readonly points: readonly SensorPoint[];
+}
+
+/** A curve as its file under equipment/tables/sensors, or a profile, holds it. */
+export type SensorCurve = (SteinhartHart | Beta | Platinum | Points) & {
   readonly name: string;
   /** Coldest and warmest temperature of the curve, K; outside it there is no answer. */
   readonly limits: readonly [coldest: number, warmest: number];
@@ -59,7 +72,40 @@ const platinumTemperature = (curve: Platinum, resistance: number): number => {
   return temperature;
 };
 
-const resistanceOf = (curve: SensorCurve, temperature: number): number => {
+/**
+ * Between two points. A resistance that falls as it gets warmer is a thermistor's: ln R is nearly straight over 1/T (of a single beta wholly so).
+ * One that rises, and volts, are nearly straight over T.
+ * How far off, for points 10 and 20 °F apart: tests/outside/sensor.test.ts.
+ */
+const axes = ({ quantity, points }: Points) =>
+  quantity === 'resistance' && (points[0] as SensorPoint).reads > (points.at(-1) as SensorPoint).reads
+    ? { x: (t: number) => 1 / t, t: (x: number) => 1 / x, y: Math.log, reads: Math.exp }
+    : { x: (t: number) => t, t: (x: number) => x, y: (r: number) => r, reads: (y: number) => y };
+
+/** The two points between which something lies; the outermost two beyond them. @param before whether it lies before a point */
+const around = (points: readonly SensorPoint[], before: (point: SensorPoint) => boolean): readonly [SensorPoint, SensorPoint] => {
+  const found = points.findIndex(before);
+  const upper = Math.max(1, found < 0 ? points.length - 1 : found);
+  return [points[upper - 1] as SensorPoint, points[upper] as SensorPoint];
+};
+
+const line = (x: number, [x0, y0]: readonly [number, number], [x1, y1]: readonly [number, number]): number =>
+  y0 + ((x - x0) / (x1 - x0)) * (y1 - y0);
+
+const pointsReading = (curve: Points, temperature: number): number => {
+  const { x, y, reads } = axes(curve);
+  const [cold, warm] = around(curve.points, (point) => point.temperature >= temperature);
+  return reads(line(x(temperature), [x(cold.temperature), y(cold.reads)], [x(warm.temperature), y(warm.reads)]));
+};
+
+const pointsTemperature = (curve: Points, read: number): number => {
+  const { x, t, y } = axes(curve);
+  const rises = (curve.points[0] as SensorPoint).reads < (curve.points.at(-1) as SensorPoint).reads;
+  const [cold, warm] = around(curve.points, (point) => (rises ? point.reads >= read : point.reads <= read));
+  return t(line(y(read), [y(cold.reads), x(cold.temperature)], [y(warm.reads), x(warm.temperature)]));
+};
+
+const readingOf = (curve: SensorCurve, temperature: number): number => {
   switch (curve.form) {
     case 'steinhart-hart':
       return steinhartHartResistance(curve, temperature);
@@ -67,6 +113,8 @@ const resistanceOf = (curve: SensorCurve, temperature: number): number => {
       return curve.resistance * Math.exp(curve.beta * (1 / temperature - 1 / curve.temperature));
     case 'platinum':
       return platinumResistance(curve, temperature);
+    case 'points':
+      return pointsReading(curve, temperature);
   }
 };
 
@@ -80,23 +128,33 @@ const temperatureOf = (curve: SensorCurve, resistance: number): number => {
       return 1 / (1 / curve.temperature + Math.log(resistance / curve.resistance) / curve.beta);
     case 'platinum':
       return platinumTemperature(curve, resistance);
+    case 'points':
+      return pointsTemperature(curve, resistance);
   }
 };
 
-const inside = ({ limits }: SensorCurve, temperature: number): boolean => temperature >= limits[0] && temperature <= limits[1];
+/** What binary fractions leave of a limit written in °F, K. */
+const SPECK = 1e-9;
 
-/** Resistance, ohm, at a temperature in K; undefined outside the curve's limits. */
-export const sensorResistance = (curve: SensorCurve, temperature: number): number | undefined =>
-  inside(curve, temperature) ? resistanceOf(curve, temperature) : undefined;
+const inside = ({ limits }: SensorCurve, temperature: number): boolean =>
+  temperature >= limits[0] - SPECK && temperature <= limits[1] + SPECK;
 
-/** Temperature, K, for a resistance in ohm; undefined where it lies outside the curve's limits (an open or shorted sensor does). */
-export const sensorTemperature = (curve: SensorCurve, resistance: number): number | undefined => {
-  if (!(resistance > 0)) return undefined;
-  const temperature = temperatureOf(curve, resistance);
+/** Whether a curve is of ohms or of volts. */
+export const sensorQuantity = (curve: SensorCurve): 'resistance' | 'voltage' =>
+  curve.form === 'points' ? curve.quantity : 'resistance';
+
+/** What it reads, ohm or V, at a temperature in K; undefined outside the curve's limits. */
+export const sensorReading = (curve: SensorCurve, temperature: number): number | undefined =>
+  inside(curve, temperature) ? readingOf(curve, temperature) : undefined;
+
+/** Temperature, K, for what it reads, ohm or V; undefined where it lies outside the curve's limits (an open or shorted sensor does). */
+export const sensorTemperature = (curve: SensorCurve, read: number): number | undefined => {
+  if (!(read > 0)) return undefined;
+  const temperature = temperatureOf(curve, read);
   return inside(curve, temperature) ? temperature : undefined;
 };
 
-/** What an unplugged sensor may read in stirred crushed ice, ohm. Inside it, the sensor is not yet cleared: it needs a second point. */
+/** What a sensor may read in stirred crushed ice, ohm or V. Inside it, the sensor is not yet cleared: it needs a second point. */
 export interface IcePoint {
   readonly expected: number;
   readonly least: number;
@@ -109,22 +167,16 @@ export interface IcePoint {
  * @returns undefined where the curve doesn't reach that far round the ice point
  */
 export const icePoint = (curve: SensorCurve, tolerance: number): IcePoint | undefined => {
-  const expected = sensorResistance(curve, ICE);
-  const colder = sensorResistance(curve, ICE - tolerance);
-  const warmer = sensorResistance(curve, ICE + tolerance);
+  const expected = sensorReading(curve, ICE);
+  const colder = sensorReading(curve, ICE - tolerance);
+  const warmer = sensorReading(curve, ICE + tolerance);
   if (expected === undefined || colder === undefined || warmer === undefined) return undefined;
   return { expected, least: Math.min(colder, warmer), most: Math.max(colder, warmer) };
 };
 
-/** A row of a card's small table: K and ohm. */
-export interface SensorPoint {
-  readonly temperature: number;
-  readonly resistance: number;
-}
-
 /** The curve at the temperatures asked for, K; those outside its limits are left out. */
 export const sensorTable = (curve: SensorCurve, temperatures: readonly number[]): readonly SensorPoint[] =>
   temperatures.flatMap((temperature) => {
-    const resistance = sensorResistance(curve, temperature);
-    return resistance === undefined ? [] : [{ temperature, resistance }];
+    const reads = sensorReading(curve, temperature);
+    return reads === undefined ? [] : [{ temperature, reads }];
   });

@@ -595,8 +595,11 @@ describe('a store at a terminal', () => {
   it('asks once for the clock as it was found, and who found it only where somebody looked', async () => {
     const skipped = person(LARCH);
     expect((await told(() => newStore({ chain, json: true }, skipped.prompts))).code).toBe(0);
-    expect(skipped.asked.filter((ask) => /found|Found/.test(ask))).toHaveLength(1);
-    expect(skipped.asked.length).toBeLessThan(30);
+    expect(skipped.asked.filter((ask) => /found|Found/.test(ask))).toEqual([
+      expect.stringMatching(/clock set/),
+      expect.stringMatching(/otherwise/),
+    ]);
+    expect(skipped.asked.length).toBeLessThanOrEqual(30);
     expect(read('sites/larch.yaml')).not.toMatch(/found|heat/);
     const looked = person({
       ...LARCH,
@@ -609,6 +612,24 @@ describe('a store at a terminal', () => {
     expect(parse(read('sites/larch.yaml'))).toMatchObject({
       units: { 'line-1': { found: { clock: { off: '01:15', on: '08:00' }, when: '2026-11-12', who: 'A. P.' } } },
     });
+  });
+
+  it('asks dial by dial only where something was found otherwise, and takes one end alone', async () => {
+    const person_ = person({
+      ...LARCH,
+      'found set otherwise': ['yes'],
+      'as it was found: cut-in': ['40 psig'],
+      'base: Thermostat as it was found: stops': ['29 °F'],
+      'what date': ['2026-11-12'],
+      'Who found': ['A. P.'],
+    });
+    const made = await told(() => newStore({ chain, json: true, replace: true }, person_.prompts));
+    expect(made.code, made.out).toBe(0);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { found: { pressure: { cut_in: '40 psig' }, control: { base: { cut_out: '29 °F' } } } } },
+    });
+    expect(made.out).toMatch(/control-found-different-in/);
+    expect(made.out).toMatch(/control-found-off-out/);
   });
 
   it('keeps what was answered when broken off, and goes on from it', async () => {

@@ -1,9 +1,14 @@
 /** Sensor curves against printed tables. */
 import { expect, test } from 'vitest';
-import { sensorResistance, sensorTemperature, type SensorCurve } from '../../src/science/sensor.js';
-import { readTable } from '../science/read-table.js';
+import { asSensor, sensorSchema } from '../../src/model/tables.js';
+import { sensorReading, sensorTemperature, type SensorCurve } from '../../src/science/sensor.js';
+import { sensorCurve as curve } from '../science/read-table.js';
 
-const curve = (file: string): SensorCurve => readTable(`sensors/${file}.yaml`) as SensorCurve;
+/** A maker's table as a profile has it. */
+const ofPoints = (points: readonly (readonly [temperature: string, read: string])[]): SensorCurve =>
+  asSensor(sensorSchema.parse({ form: 'points', name: 'Own', source: 'its sheet', points }));
+
+const KELVIN = 273.15;
 
 /** Largest error against a table of °C and ohm, K. */
 const worst = (file: string, table: readonly (readonly [celsius: number, ohm: number])[]): number =>
@@ -22,7 +27,7 @@ test('10 k beta 3435: the resistance table of the type, as three public reproduc
 test('15 k at the ice point: the table printed in air-conditioning service manuals, to two figures', () => {
   const table = [[0, 15000], [10, 9600], [20, 6300], [25, 5200], [30, 4300], [40, 3000]] as const; // prettier-ignore
   for (const [celsius, ohm] of table) {
-    expect(Math.abs((sensorResistance(curve('ntc-15k-at-ice'), celsius + 273.15) ?? NaN) - ohm)).toBeLessThan(60);
+    expect(Math.abs((sensorReading(curve('ntc-15k-at-ice'), celsius + 273.15) ?? NaN) - ohm)).toBeLessThan(60);
   }
 });
 
@@ -32,7 +37,7 @@ test('Pt1000: a printed table by IEC 60751', () => {
 });
 
 test('5 k: about 16 kohm at the ice point (common practice, no source)', () => {
-  expect(Math.abs((sensorResistance(curve('ntc-5k'), 273.15) ?? NaN) - 16000)).toBeLessThan(500);
+  expect(Math.abs((sensorReading(curve('ntc-5k'), 273.15) ?? NaN) - 16000)).toBeLessThan(500);
 });
 
 test.each([
@@ -41,11 +46,68 @@ test.each([
   ['ntc-10k-type-3', 78930, 47549, 29490, 23462],
 ])('%s at -20, -10, 0 and 5 °C, computed elsewhere from the same coefficients', (file, ...ohms) => {
   [-20, -10, 0, 5].forEach((celsius, i) => {
-    expect(Math.abs((sensorResistance(curve(file), celsius + 273.15) ?? NaN) / (ohms[i] as number) - 1)).toBeLessThan(1e-4);
+    expect(Math.abs((sensorReading(curve(file), celsius + 273.15) ?? NaN) / (ohms[i] as number) - 1)).toBeLessThan(1e-4);
   });
 });
 
 test('a 5 k sensor in ice read on the 15 k curve shows -1.8 °C', () => {
-  const ohm = sensorResistance(curve('ntc-5k'), 273.15) as number;
+  const ohm = sensorReading(curve('ntc-5k'), 273.15) as number;
   expect(Math.abs((sensorTemperature(curve('ntc-15k-at-ice'), ohm) ?? NaN) - 271.35)).toBeLessThan(0.1);
+});
+
+test('a table of points gives back its own rows, and the rows of the printed table that were left out of it', () => {
+  // 10 k type 2, the table printed in a chiller service manual: every second row is kept from the curve. Steps of 20 K, wider than a sheet prints.
+  const own = ofPoints([['-20 °C', '97.06 kohm'], ['0 °C', '32654 ohm'], ['20 °C', '12.493 kohm'], ['40 °C', '5327 ohm']]); // prettier-ignore
+  for (const [celsius, ohm] of [
+    [-20, 97060],
+    [0, 32654],
+    [20, 12493],
+    [40, 5327],
+  ] as const)
+    // prettier-ignore
+    expect(sensorReading(own, celsius + KELVIN)).toBeCloseTo(ohm, 6);
+  for (const [celsius, ohm] of [
+    [-10, 55319],
+    [5, 25396],
+    [10, 19903],
+    [25, 10000],
+  ] as const)
+    // prettier-ignore
+    expect(Math.abs((sensorTemperature(own, ohm) ?? NaN) - celsius - KELVIN)).toBeLessThan(0.13);
+  expect(sensorReading(own, 41 + KELVIN)).toBeUndefined();
+  expect(sensorTemperature(own, 100_000)).toBeUndefined();
+});
+
+/** Largest error, K, of a table with points so far apart, in °F, against the curve that it was taken from, from -40 to 140 °F. */
+const worstBetween = (step: number, reads: (kelvin: number) => number, unit: string): number => {
+  const kelvin = (f: number): number => (f + 459.67) / 1.8;
+  const rows = Array.from({ length: 180 / step + 1 }, (_, i) => -40 + i * step);
+  const own = ofPoints(rows.map((f) => [`${f} °F`, `${reads(kelvin(f))} ${unit}`]));
+  const between = Array.from({ length: 180 }, (_, i) => kelvin(-39.5 + i));
+  return Math.max(...between.map((k) => Math.abs((sensorTemperature(own, reads(k)) ?? NaN) - k)));
+};
+
+/** Volts over a sensor behind a resistor of 10 kohm on 5 V, as boards read it: Ohm's law. */
+const divided =
+  (file: string) =>
+  (kelvin: number): number => {
+    const ohm = sensorReading(curve(file), kelvin) as number;
+    return (5 * ohm) / (ohm + 10_000);
+  };
+
+test.each(['ntc-10k-type-2', 'ntc-10k-type-3', 'ntc-5k', 'ntc-10k-beta-3435'])(
+  '%s: ln R over 1/T between points is within 0.01 K of Steinhart and Hart at 10 °F apart, and 0.04 K at 20 °F',
+  (file) => {
+    const ohms = (kelvin: number): number => sensorReading(curve(file), kelvin) as number;
+    expect(worstBetween(10, ohms, 'ohm')).toBeLessThan(0.01);
+    expect(worstBetween(20, ohms, 'ohm')).toBeLessThan(0.04);
+  },
+);
+
+test('platinum between points is within 0.02 K of IEC 60751 at 20 °F apart', () => {
+  expect(worstBetween(20, (kelvin) => sensorReading(curve('pt1000'), kelvin) as number, 'ohm')).toBeLessThan(0.02);
+});
+
+test.each(['ntc-10k-type-2', 'ntc-10k-beta-3435'])('%s: volts of its divider are within 0.25 K at 10 °F apart', (file) => {
+  expect(worstBetween(10, divided(file), 'V')).toBeLessThan(0.25);
 });

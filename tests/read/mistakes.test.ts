@@ -93,6 +93,25 @@ describe('mistakes in a store', () => {
     expect(serious(tryChain(curve('')))).toContain('missing-key equipment/tables/sensors/own.yaml:1:1');
   });
 
+  it("tells a sensor's table of points row by row: too few, mixed, out of order, turning back", () => {
+    const tell = (...rows: string[]) =>
+      serious(
+        tryChain({
+          'equipment/tables/sensors/own.yaml': `name: Own\nsource: its sheet\nform: points\npoints:\n${rows.map((row) => `  - [${row}]\n`).join('')}`,
+        }),
+      );
+    const at = (code: string, row: number) => `${code} equipment/tables/sensors/own.yaml:${row + 4}:5`;
+    const [cold, ice, warm] = ['14 °F, 55.3 kohm', '32 °F, 32650 ohm', '50 °F, 19.9 kohm'] as const;
+    expect(tell(cold, ice, warm)).toEqual([]);
+    expect(tell(warm, ice, cold)).toEqual([]);
+    expect(tell(cold, ice)[0]).toContain('curve-few equipment/tables/sensors/own.yaml:5');
+    expect(tell(cold, ice, '50 °F, 1.9 V')).toContain(at('curve-mixed', 3));
+    expect(tell(cold, warm, ice)).toContain(at('curve-order', 3));
+    expect(tell(cold, ice, '50 °F, 199 kohm')).toContain(at('curve-turns', 3));
+    expect(tell(cold, ice, '50 °F, 0 ohm')).toContain(at('curve-nought', 3));
+    expect(tell(cold, ice, '50 °F, 19.9 psi')[0]).toContain('amount-');
+  });
+
   it('survives an alias bomb and a deep nest', () => {
     const bomb = `a: &a [x,x,x,x,x,x,x,x,x]\n${'bcdefgh'
       .split('')
@@ -124,6 +143,18 @@ describe('a pressure control as it was found', () => {
     expect(found('{ cut_in: 49 psig, cut_out: 31 psig }')).toBeUndefined();
     const should = found('{ cut_in: 40 psig, cut_out: 20 psig }')?.data['should_in'] as { si: number };
     expect(should.si / 6894.757).toBeCloseTo(49, 3);
+  });
+  it('may have been read at one end alone', () => {
+    const one = (pressure: string) =>
+      serious(
+        tryChain({
+          'sites/street.yaml': `${STORE}    found: { when: 2026-11-12, who: R. Talavera, pressure: ${pressure} }\naltitude: 5280 ft\n`,
+        }),
+      ).join();
+    expect(one('{ cut_in: 49 psig }')).not.toContain('found');
+    expect(one('{ cut_in: 40 psig }')).toContain('control-found-different-in');
+    expect(one('{ cut_out: 20 psig }')).toContain('control-found-different-out');
+    expect(one('{}')).toContain('found-no-end');
   });
 });
 

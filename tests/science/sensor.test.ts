@@ -2,11 +2,11 @@
 import { readdirSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
-import { icePoint, sensorResistance, sensorTable, sensorTemperature, type SensorCurve } from '../../src/science/sensor.js';
-import { readTable, the } from './read-table.js';
+import { icePoint, sensorReading, sensorTable, sensorTemperature, type SensorCurve } from '../../src/science/sensor.js';
+import { sensorCurve, the } from './read-table.js';
 
-const curves = readdirSync(new URL('../../equipment/tables/sensors', import.meta.url)).map(
-  (file) => readTable(`sensors/${file}`) as SensorCurve,
+const curves = readdirSync(new URL('../../equipment/tables/sensors', import.meta.url)).map((file) =>
+  sensorCurve(file.replace('.yaml', '')),
 );
 
 test('ohms lead back to the temperature, and run one way', () => {
@@ -14,7 +14,7 @@ test('ohms lead back to the temperature, and run one way', () => {
     let before: number | undefined;
     const rises = curve.form === 'platinum';
     for (let t = curve.limits[0]; t <= curve.limits[1]; t += 0.5) {
-      const ohm = sensorResistance(curve, t) as number;
+      const ohm = sensorReading(curve, t) as number;
       if (t > curve.limits[0] && t < curve.limits[1]) expect(sensorTemperature(curve, ohm)).toBeCloseTo(t, 6);
       if (before !== undefined) expect(ohm > before).toBe(rises);
       before = ohm;
@@ -40,7 +40,7 @@ test('a positive-coefficient sensor reads more when it is warmer, and its tolera
 test('no input gives NaN; open, shorted and absurd sensors have no temperature', () => {
   fc.assert(
     fc.property(fc.constantFrom(...curves), fc.double(), (curve, x) => {
-      for (const found of [sensorTemperature(curve, x), sensorResistance(curve, x)])
+      for (const found of [sensorTemperature(curve, x), sensorReading(curve, x)])
         expect(found === undefined || Number.isFinite(found)).toBe(true);
     }),
     { seed: 3, numRuns: 300 },

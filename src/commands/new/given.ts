@@ -13,6 +13,8 @@ export interface Given {
   readonly at: (path: Path) => unknown;
   /** Where it is written, or the answers as a whole. */
   readonly place: (path: Path) => Place;
+  /** The answers as they were written. */
+  readonly wrote: Answers;
   /** Every fact that has an answer. */
   readonly facts: readonly Path[];
 }
@@ -42,6 +44,7 @@ export const given = (answers: Answers, file: Place): Given => {
   return {
     at: (path) => at(tree, path),
     place: (path) => within(file, 'answers', ...(stepsTo(answers, path) ?? [])),
+    wrote: answers,
     facts: leaves(tree).filter((path) => path.length > 0),
   };
 };
@@ -53,7 +56,7 @@ const covers = (names: readonly string[], path: Path): boolean =>
 const KEPT = ['origins', 'not_known'];
 
 /** Facts that nobody is asked for and that the file has all the same: who writes answers may tell them too. */
-export const toldBesides = (answers: Given, asked: readonly Question[], draft: unknown, schema: z.ZodType): readonly Question[] =>
+const toldBesides = (answers: Given, asked: readonly Question[], draft: unknown, schema: z.ZodType): readonly Question[] =>
   answers.facts
     .filter((path) => !covers([...asked.map((q) => nameOf(q.path)), ...KEPT], path))
     .filter((path) => {
@@ -71,7 +74,7 @@ export const toldAtAnswers = (findings: readonly Finding[], doc: string, answers
 };
 
 /** Names that are asked for nothing. @param names of what is asked */
-export const unasked = (answers: Answers, names: readonly string[], file: Place): readonly Finding[] => {
+const unasked = (answers: Given, names: readonly string[]): readonly Finding[] => {
   const walk = (tree: Answers | readonly unknown[], before: readonly string[]): readonly Finding[] =>
     Object.entries(tree).flatMap(([key, value]): readonly Finding[] => {
       const keys = [...before, key];
@@ -79,8 +82,20 @@ export const unasked = (answers: Answers, names: readonly string[], file: Place)
       if (covers(names, keys)) return [];
       if (isNested(value) && names.some((one) => one.startsWith(`${name}.`))) return walk(value, keys);
       const near = nearest(name, names);
-      const where = within(file, 'answers', ...(stepsTo(answers, keys) ?? []));
-      return [error('answer-unknown', { ...where, key: true }, { wrote: name, ...(near ? { nearest: near } : { names }) })];
+      return [
+        error(
+          'answer-unknown',
+          { ...answers.place(keys), key: true },
+          { wrote: name, ...(near ? { nearest: near } : { names }) },
+        ),
+      ];
     });
-  return walk(answers, []);
+  return walk(answers.wrote, []);
+};
+
+/** A file of answers held against what is asked: the facts that it tells besides, and a finding for each name that is neither. */
+export const matched = (answers: Given, asked: readonly Question[], draft: unknown, schema: z.ZodType) => {
+  const besides = toldBesides(answers, asked, draft, schema);
+  const names = [...asked, ...besides].map((q) => nameOf(q.path));
+  return { besides, strange: unasked(answers, names) };
 };

@@ -28,7 +28,7 @@ import {
   type Group,
 } from './equipment.js';
 import { fileText, isThere } from './finish.js';
-import { given, toldAtAnswers, toldBesides, unasked } from './given.js';
+import { given, matched, toldAtAnswers } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
 import { askAll, say } from './terminal.js';
 import { at as valueAt, changed, inOrderOf, leaves } from './tree.js';
@@ -131,12 +131,8 @@ export const equipmentFromFile = (
   const value = plates.reduce<unknown>((so, path) => changed(so, path, all.at(path)), draft.value);
   const notKnown = plates.filter((path) => all.at(path) === UNKNOWN).map(nameOf);
   const common = questionsFor({ ...draft, value, notKnown });
-  const questions = [...common, ...toldBesides(all, common, draft.value, profileSchema)];
-  const strange = unasked(
-    answers.answers,
-    questions.map((q) => nameOf(q.path)),
-    at,
-  );
+  const { besides, strange } = matched(all, common, draft.value, profileSchema);
+  const questions = [...common, ...besides];
   const read = fromFile(draft, questions, all, profileSchema, answers.like);
   const names = questions.map((q) => nameOf(q.path));
   const neverAsked = leaves(withoutOtherPullDown(read.draft).value)
@@ -190,7 +186,8 @@ export const mayWrite = async (
   prompts: Prompts,
   words: Words,
   replace: boolean,
-): Promise<boolean> => replace || isThere(folder, doc).length === 0 || (await prompts.yes(say(words, 'replace', { file: doc })));
+): Promise<boolean> =>
+  replace || isThere(folder, doc).length === 0 || (await prompts.yes(say(words, 'replace', { file: doc }))) === true;
 
 /** Where an interview was broken off: what stands in its file of answers, and the file. */
 export interface GoOn<T> {
@@ -213,16 +210,11 @@ export const equipmentAtTerminal = async (
   const { id, like, who, when, how } = head;
   const { draft, questions } = asked(context, starts.get(like));
   const before = goOn && given(goOn.file.answers, goOn.at);
-  const besides = before ? toldBesides(before, questions(draft), draft.value, profileSchema) : [];
-  const wrong = before
-    ? unasked(
-        goOn.file.answers,
-        [...questions(draft), ...besides].map((q) => nameOf(q.path)),
-        goOn.at,
-      )
-    : [];
-  if (anyError(wrong)) {
-    session.add(wrong);
+  const { besides, strange } = before
+    ? matched(before, questions(draft), draft.value, profileSchema)
+    : { besides: [], strange: [] };
+  if (anyError(strange)) {
+    session.add(strange);
     return {};
   }
   const of: Record<string, string> = { ...head.how_of };
@@ -237,12 +229,12 @@ export const equipmentAtTerminal = async (
       // A group of facts that is often known another way is asked about once, ahead of its first question.
       ahead: async ({ path }) => {
         const group = groupOf(nameOf(path));
-        if (group === undefined || done.has(group)) return true;
+        if (group === undefined || done.has(group)) return 'ask';
         done.add(group);
-        if (GROUPS[group].some((key) => key in of)) return true;
+        if (GROUPS[group].some((key) => key in of)) return 'ask';
         const other = await prompts.line(say(words, `how-${group}`), say(words, 'enter-same-how', { how }), () => undefined);
         if (other?.trim()) for (const key of GROUPS[group]) of[key] = other.trim();
-        return other !== undefined;
+        return other === undefined ? 'stop' : 'ask';
       },
     },
   );

@@ -17,10 +17,10 @@ import type { Session } from '../session.js';
 import { fromFile, type storeAnswers } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
 import { fileText } from './finish.js';
-import { given, toldAtAnswers, toldBesides, unasked } from './given.js';
+import { given, matched, toldAtAnswers } from './given.js';
 import type { BrokenOff } from './broken-off.js';
 import { askId, mayWrite, type GoOn, type MadeFile } from './make-equipment.js';
-import { nameOf, type Question } from './question.js';
+import type { Question } from './question.js';
 import { storeQuestions, unitQuestions } from './store.js';
 import { askAll, say, shown } from './terminal.js';
 import { at as valueAt } from './tree.js';
@@ -73,13 +73,8 @@ export const storeFromFile = (context: StoreContext, answers: z.output<typeof st
   const all = given(answers.answers, at);
   const draft = withUnits(answers.units);
   const common = questionsOf(context, answers.units, { units: all.at(['units']) });
-  const questions = [...common, ...toldBesides(all, common, draft.value, storeSchema)];
-  const strange = unasked(
-    answers.answers,
-    questions.map((q) => nameOf(q.path)),
-    at,
-  );
-  const read = fromFile(draft, questions, all, storeSchema, undefined);
+  const { besides, strange } = matched(all, common, draft.value, storeSchema);
+  const read = fromFile(draft, [...common, ...besides], all, storeSchema, undefined);
   const gaps = [...missing, ...strange, ...read.findings];
   const made = finished(context, answers.id, read.draft);
   const about = anyError(made.findings) ? toldAtAnswers(made.findings, made.doc, all) : made.findings;
@@ -132,20 +127,32 @@ export const storeAtTerminal = async (
   const questions = (so: unknown): readonly Question[] => questionsOf(context, units, so);
   const draft = withUnits(units);
   const before = goOn && given(goOn.file.answers, goOn.at);
-  const common = before ? questions({ units: before.at(['units']) }) : [];
-  const besides = before ? toldBesides(before, common, draft.value, storeSchema) : [];
-  if (goOn) {
-    const names = [...common, ...besides].map((q) => nameOf(q.path));
-    const wrong = [...noProfiles(units, workshop, goOn.at), ...unasked(goOn.file.answers, names, goOn.at)];
+  const { besides, strange } = before
+    ? matched(before, questions({ units: before.at(['units']) }), draft.value, storeSchema)
+    : { besides: [], strange: [] };
+  const wrong = [...(goOn ? noProfiles(units, workshop, goOn.at) : []), ...strange];
+  if (anyError(wrong)) {
     session.add(wrong);
-    if (anyError(wrong)) return {};
+    return {};
   }
+  const otherwise = new Map<string, boolean>();
   const { given: answers, ...end } = await askAll(
     draft,
     (so) => [...questions(so.value), ...besides],
     storeSchema,
     { prompts, words, wordsOf: session.wordsOf },
-    before ? { before: ({ path }) => before.at(path) } : {},
+    {
+      ...(before ? { before: ({ path }) => before.at(path) } : {}),
+      // Asked once a unit: mostly nothing was, and then nobody is asked dial by dial.
+      ahead: async ({ path, ifOtherwise }) => {
+        if (!ifOtherwise) return 'ask';
+        const unit = String(path[1]);
+        const told = otherwise.get(unit) ?? (await prompts.yes(`${unit}: ${say(words, 'found-otherwise')}`));
+        if (told === undefined) return 'stop';
+        otherwise.set(unit, told);
+        return told ? 'ask' : 'leave';
+      },
+    },
   );
   if (!end.whole) return Object.keys(answers).length === 0 ? {} : { kept: { id, answers: { id, units, answers } } };
   return { ...finished(context, id, end.draft), write: true, replace: true };

@@ -28,6 +28,8 @@ export interface Question {
   readonly mayBeUnknown?: true;
   /** What is wrong with an answer that the schema can't tell. */
   readonly faults?: (value: unknown, where: (path: Path) => Place) => readonly Finding[];
+  /** Asked only if something was found set otherwise on its unit, which is asked once. */
+  readonly ifOtherwise?: true;
   /** Taken from a file of answers, and not asked at a terminal. */
   readonly quiet?: true;
 }

@@ -13,7 +13,7 @@ interface Asked {
   readonly example: string;
   readonly form?: Form;
   readonly choices?: readonly string[];
-  readonly quiet?: true;
+  readonly ifOtherwise?: true;
 }
 
 const OF_STORE: readonly Asked[] = [
@@ -51,13 +51,13 @@ const OF_RAIL: readonly Asked[] = [
   { of: 'heat', example: 'right', form: 'choice', choices: ['left', 'right'] },
 ];
 
-/** What was found before anybody set it: the clock is asked for, and who found it once there is something. */
+/** What was found before anybody set it: the clock is asked for, dials only where something was found otherwise, and who found it once there is something. */
 const OF_CLOCK: Asked = { of: 'found.clock', example: '01:15-08:00, or sun-thu 23:30-06:30; fri-sat 01:30-08:00', form: 'clock' };
-const OF_FOUND: readonly Asked[] = [
-  { of: 'found.pressure.cut_in', example: '40 psig', quiet: true },
-  { of: 'found.pressure.cut_out', example: '20 psig', quiet: true },
-  { of: 'found.notes', example: 'cover of the clock missing', quiet: true },
+const OF_PRESSURE: readonly Asked[] = [
+  { of: 'found.pressure.cut_in', example: '40 psig', ifOtherwise: true },
+  { of: 'found.pressure.cut_out', example: '20 psig', ifOtherwise: true },
 ];
+const OF_NOTES: Asked = { of: 'found.notes', example: 'cover of the clock missing', ifOtherwise: true };
 const OF_FINDER: readonly Asked[] = [
   { of: 'found.when', example: '2026-11-12' },
   { of: 'found.who', example: 'R. Talavera' },
@@ -73,7 +73,7 @@ const question = (asked: Asked, path: Path, code: string, under: unknown, whole:
   choices: asked.choices ?? [],
   now: at(under, path),
   needed: isNeeded(storeSchema, whole, path),
-  ...(asked.quiet ? { quiet: asked.quiet } : {}),
+  ...(asked.ifOtherwise ? { ifOtherwise: asked.ifOtherwise } : {}),
   ...(asked.of === 'timezone'
     ? { faults: (value, where) => (typeof value === 'string' ? checkZone(value, where([])) : []) }
     : {}),
@@ -110,19 +110,26 @@ export const unitQuestions = (
     control === undefined
       ? []
       : [
-          { of: `found.control.${id}.cut_in`, example: '37 °F', quiet: true },
-          { of: `found.control.${id}.cut_out`, example: '33 °F', quiet: true },
+          { of: `found.control.${id}.cut_in`, example: '37 °F', ifOtherwise: true },
+          { of: `found.control.${id}.cut_out`, example: '33 °F', ifOtherwise: true },
         ],
   );
   return [
     ...OF_UNIT,
     ...(rail ? OF_RAIL : []),
     ...(zones.some(([, { rest }]) => rest?.clock !== undefined) ? [OF_CLOCK] : []),
-    ...OF_FOUND,
+    ...(at(profile, ['control', 'pressure']) === undefined ? [] : OF_PRESSURE),
     ...controls,
+    OF_NOTES,
     ...(found ? OF_FINDER : []),
   ].map((asked) => {
-    const made = question(asked, ['units', unit, ...asked.of.split('.')], `unit-${codeOf(asked.of)}`, under, whole);
+    const made = question(
+      asked,
+      ['units', unit, ...asked.of.split('.')],
+      `unit-${codeOf(asked.of.replace(/^found\.control\.[^.]+/, 'found.control'))}`,
+      under,
+      whole,
+    );
     // Without a place for its food, a rail's plan is refused; and in its own bottom no other unit is named.
     const food = rail && asked.of.startsWith('food_goes_to.') && !asked.of.endsWith('.unit');
     return food || OF_FINDER.includes(asked) ? { ...made, needed: true } : made;

@@ -29,7 +29,8 @@ export const shown = (now: unknown): string => {
 
 /** Of several circuits or zones, which one: the steps that no other question of the kind has. */
 const whose = ({ path }: Question): string => {
-  const [first, second] = path;
+  const [first, second, , set, zone] = path;
+  if (first === 'units' && set === 'control') return `${String(second)}, ${String(zone)}: `;
   if (first === 'zones' || first === 'units') return `${String(second)}: `;
   return first === 'nameplate' && second === 'circuits' && Number(path[2]) > 0 ? `${Number(path[2]) + 1}. ` : '';
 };
@@ -107,8 +108,8 @@ export interface Interview {
 export interface Between {
   /** What was answered before; of a fact that nothing was said of, undefined. */
   readonly before?: (question: Question) => unknown;
-  /** Called ahead of each question that is asked. @returns false where a person broke off */
-  readonly ahead?: (question: Question) => Promise<boolean>;
+  /** Called ahead of each question that is asked: `leave` where it is answered by nothing, `stop` where a person broke off. */
+  readonly ahead?: (question: Question) => Promise<'ask' | 'leave' | 'stop'>;
 }
 
 /** All of them, in order. @param all is asked anew after each answer, since one may bring others */
@@ -117,7 +118,7 @@ export const askAll = async (
   all: (draft: Draft) => readonly Question[],
   schema: z.ZodType,
   asking: Asking,
-  { before = () => undefined, ahead = () => Promise.resolve(true) }: Between = {},
+  { before = () => undefined, ahead = () => Promise.resolve('ask') }: Between = {},
 ): Promise<Interview> => {
   const given: Record<string, unknown> = {};
   let draft = start;
@@ -128,7 +129,9 @@ export const askAll = async (
     if (!next) return { draft, given, whole: true };
     const earlier = before(next);
     const kept = earlier !== undefined && read(next, earlier, draft.value, schema).ok;
-    const wrote = kept ? earlier : (await ahead(next)) ? await ask(next, draft, schema, asking) : undefined;
+    const first = kept ? 'kept' : await ahead(next);
+    const asked = first === 'ask' ? await ask(next, draft, schema, asking) : undefined;
+    const wrote = first === 'kept' ? earlier : first === 'leave' ? '' : asked;
     if (wrote === undefined) return { draft, given, whole: false };
     const answer = read(next, wrote, draft.value, schema);
     if (!answer.ok) throw new Error(`${nameOf(next.path)}: an answer was let through that does not hold`);

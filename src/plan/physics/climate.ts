@@ -26,7 +26,7 @@ export interface Climate {
     readonly usual: Temperature;
     readonly hottest: Temperature;
     readonly humidity: Known<Amount<'fraction'>>;
-    readonly altitude: Known<Amount<'length'>>;
+    readonly altitude: Known<Amount<'altitude'>>;
     /** How much the kitchen cools at night, and to what: it melts the ice. */
     readonly cools: Known<Amount<'difference'>>;
     readonly night: Temperature;
@@ -54,7 +54,7 @@ export const warmed = ({ temperature, humidity, pressure }: MoistAir, to: number
 /** @returns undefined for a store outside the standard atmosphere */
 export const climateOf = (facts: StoreFacts): Climate | undefined => {
   const { kitchen, altitude } = facts;
-  const outward = <Q extends 'temperature' | 'fraction' | 'length'>(from: Known<Amount<Q>>, si: number): Known<Amount<Q>> =>
+  const outward = <Q extends 'temperature' | 'fraction' | 'altitude'>(from: Known<Amount<Q>>, si: number): Known<Amount<Q>> =>
     computed(amount(from.value.q, si), 'rounded-outward', [from], 'up');
   const usual = outward(kitchen.usual, evenUp(kitchen.usual.value.si));
   const hottest = outward(kitchen.hottest, Math.max(usual.value.si, evenUp(kitchen.hottest.value.si)));

@@ -1,0 +1,33 @@
+/** Amounts in a reader's units: a charge beside its plate's own figure, an altitude however low. */
+import { expect, it } from 'vitest';
+import { parseAmount, type Amount, type Quantity } from '../../src/base/amount.js';
+import { figures, type Measure } from '../../src/say/figures.js';
+
+const say = (measure: Measure, q: Quantity, wrote: string): string => {
+  const read = parseAmount(q, wrote);
+  if (!read.ok) throw new Error(read.fault);
+  return figures(measure, 'en-US', (unit) => unit)
+    .amount(read.value as Amount)
+    .replaceAll('\u00a0', ' ');
+};
+
+// The avoirdupois ounce is 28.349523125 g, the foot 0.3048 m: exact, NIST Handbook 44, appendix C.
+it.each([
+  ['us', '28 oz', '28 oz'],
+  ['si', '28 oz', '794 g (28 oz)'],
+  ['si', '5.3 oz', '150 g (5.3 oz)'],
+  ['si', '95 g', '95 g'],
+  ['us', '95 g', '3.35 oz (95 g)'],
+  ['us', '2.5 kg', '5.5 lb (2.5 kg)'],
+] as const)('in %s a plate of %s is %s', (measure, wrote, said) => {
+  expect(say(measure, 'mass', wrote)).toBe(said);
+});
+
+it.each([
+  ['us', '3 ft', '3 ft'],
+  ['us', '0 ft', '0 ft'],
+  ['si', '3 ft', '1 m'],
+  ['us', '5280 ft', '5280 ft'],
+] as const)('in %s a store %s up lies %s up', (measure, wrote, said) => {
+  expect(say(measure, 'altitude', wrote)).toBe(said);
+});
