@@ -3,9 +3,8 @@
  */
 import { canonical } from '../base/canonical.js';
 import type { Finding } from '../base/finding.js';
-import { warning } from '../base/finding.js';
-import { place } from '../base/place.js';
 import { idsKey } from './gather.js';
+import { untranslatedOn } from './untranslated.js';
 import { commonKey, inputsKey, paperKeys, profileKeys, sharedKey, tablesKey, type InputKeys } from './keys.js';
 import type { Ledger, LedgerHead, LeftOver, StoreRecord } from './ledger.js';
 import { lies, isOrdered, type StoreJob } from './make-store.js';
@@ -160,9 +159,7 @@ export const tellingOf = ({ store, documents }: Pick<StoreRecord, 'store' | 'doc
   const findings = [
     ...store.findings,
     ...entries.flatMap((entry) => entry.findings),
-    ...[...untranslated]
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([lang, paths]) => warning('untranslated', place(store.doc), { what: [...paths].sort(), lang })),
+    ...untranslatedOn(untranslated, store.untranslated ?? {}, store.doc),
   ];
   return {
     findings,

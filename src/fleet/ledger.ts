@@ -5,6 +5,7 @@
 import type { Amount } from '../base/amount.js';
 import type { Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
+import type { Texts } from './untranslated.js';
 
 export interface LedgerHead {
   readonly ledger: 1;
@@ -44,6 +45,8 @@ export interface StoreEntry {
   readonly profiles?: readonly string[];
   readonly name?: string;
   readonly region?: string;
+  /** Texts that a language of the store lacks, by plan path, and where each is written; absent where there are none. */
+  readonly untranslated?: Texts;
   /** What the plan says; a document's own stand with it. */
   readonly findings: readonly Finding[];
   /** Times of the crew by day, in minutes of the business day, and the rules they come from: for `diff`. */
