@@ -11,6 +11,7 @@ import { columnsOf, type Column } from '../read/columns.js';
 import { readCsv, type Csv } from '../read/csv.js';
 import { idOf, inFolder } from '../read/reader.js';
 import { readRows, readSheet } from '../read/spreadsheet.js';
+import { counted } from './counted.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
 import { table } from './table.js';
@@ -165,6 +166,7 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   const text = `${renamed(columns, csv.delimiter)}\n${csv.rest}`;
   const sheet = readSheet(doc, new TextEncoder().encode(text));
   session.add(sheet.findings);
+  const stores = sheet.stores.length + sheet.lost.length;
   for (const store of sheet.stores)
     session.add(readRows(store.doc, store.bytes).findings.filter(({ code }) => code !== 'csv-has-errors'));
   const zones = zonesIn(csv, columns, doc, session);
@@ -177,7 +179,7 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   const written = options.write === true && mayReplace;
   if (written) writeWhole(target, text);
   if (options.json) {
-    terminal.line(JSON.stringify({ stores: sheet.stores.length, columns, hours, zones, findings: session.spoken() }, null, 2));
+    terminal.line(JSON.stringify({ stores, columns, hours, zones, findings: session.spoken() }, null, 2));
     return session.exitCode();
   }
   for (const line of table(
@@ -202,10 +204,10 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   const where = relative('.', target);
   terminal.line(
     written
-      ? `${sheet.stores.length} stores in ${where}; now run nightrail check`
+      ? `${counted(stores, 'store')} in ${where}; now run nightrail check`
       : options.write
         ? `Nothing is written: ${where} stays as it is.`
-        : `${sheet.stores.length} stores. With --write, a copy whose columns are named as keys goes to ${where}.`,
+        : `${counted(stores, 'store')}. With --write, a copy whose columns are named as keys goes to ${where}.`,
   );
   return code;
 };

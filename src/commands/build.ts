@@ -21,6 +21,7 @@ import { comingWeek, weekFrom, weekOfIso, type WeekDates } from '../plan/week.js
 import { FORMATS } from '../print/formats.js';
 import { noStoresYet, storeSources } from '../read/stores.js';
 import type { BenchData } from './bench.js';
+import { counted } from './counted.js';
 import { EXIT } from './exit.js';
 import { makeStores } from './make-stores.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
@@ -125,7 +126,7 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     unknownNames(
       session,
       nobody.length > 0 ? [] : chosen,
-      sources.map((s) => s.id),
+      [...sources, ...written.lost].map((s) => s.id),
       options,
     ),
   );
@@ -162,6 +163,8 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
       files,
       workshop,
       stores: sources,
+      lost: written.lost,
+      findings: opened.findings,
       ...(chosen.length > 0 ? { chosen } : {}),
       order,
       shard,
@@ -196,9 +199,11 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
       const some = left.slice(0, 5).map((l) => l.left);
       session.add([warning('left-over', place(options.out), { count: left.length, some })]);
     }
-    if (removed.length > 0 && !options.json) terminal.line(`${removed.length} files removed that nobody needs any more`);
+    if (removed.length > 0 && !options.json) terminal.line(`${counted(removed.length, 'file')} removed, no longer needed`);
     const where = relative('.', options.out) || '.';
-    return conclude(`${made.written} files written, ${told.documents.length - made.written} as they were, in ${where}`);
+    return conclude(
+      `${counted(made.written, 'file')} written, ${told.documents.length - made.written} as they were, in ${where}`,
+    );
   } catch (fault) {
     if (!(fault instanceof FolderFault)) throw fault;
     terminal.problem(fault.message);

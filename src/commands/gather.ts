@@ -11,6 +11,7 @@ import { FolderFault } from '../fleet/outside.js';
 import { partLedgers } from '../fleet/past.js';
 import { takeLock } from '../host/lock.js';
 import { openOutside } from '../host/out-folder.js';
+import { counted } from './counted.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions } from './session.js';
 
@@ -54,7 +55,7 @@ export const gather = async (options: GatherOptions): Promise<number> => {
     writeLedger(ledger, workshop, outside);
     const documents = [...ledger.stores.values()].reduce((sum, record) => sum + record.documents.length, 0);
     return conclude(
-      `${names.length} parts gathered: ${ledger.stores.size} stores, ${documents} documents, in ${join(options.out, LEDGER)}`,
+      `${counted(names.length, 'part')} gathered: ${counted(ledger.stores.size, 'store')}, ${counted(documents, 'document')}, in ${join(options.out, LEDGER)}`,
     );
   } catch (fault) {
     if (!(fault instanceof FolderFault)) throw fault;

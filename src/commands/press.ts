@@ -12,6 +12,7 @@ import { readFaces, readInside, writeWhole } from '../host/disk.js';
 import { openOutside } from '../host/out-folder.js';
 import { openSink } from '../host/sink.js';
 import { printPdf } from '../print/print-pdf.js';
+import { counted } from './counted.js';
 import { EXIT } from './exit.js';
 import { ledgerAt } from './ledger-file.js';
 import { openSession, type CommonOptions } from './session.js';
@@ -105,9 +106,10 @@ export const press = async (options: PressOptions): Promise<number> => {
       ];
     });
     for (const line of table(['file', 'stores', 'documents', 'sheets', 'and before each store'], rows)) terminal.line(line);
-    const none = [...ledger.stores.values()].filter(({ documents }) => !documents.some((d) => d.made));
-    if (none.length > 0)
-      terminal.line(`${none.length} of ${ledger.stores.size} stores have no papers; nightrail report says why`);
+    const lost = ledger.head.lost?.length ?? 0;
+    const none = lost + [...ledger.stores.values()].filter(({ documents }) => !documents.some((d) => d.made)).length;
+    const all = counted(lost + ledger.stores.size, 'store');
+    if (none > 0) terminal.line(`no papers for ${none} of ${all}; nightrail report says why`);
     terminal.line(`in ${relative('.', folder) || '.'}, with packing-list.csv`);
   }
   return conclude();

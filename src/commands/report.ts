@@ -3,7 +3,20 @@
  */
 import { error } from '../base/finding.js';
 import { place } from '../base/place.js';
-import { reportCsv, reportOf, subjectsIn, TOPICS, type ReportRow, type Topic } from '../fleet/report.js';
+import { textOf } from '../base/run.js';
+import {
+  hasErrors,
+  reportCsv,
+  reportOf,
+  storesIn,
+  subjectsIn,
+  TOPICS,
+  type ReportRow,
+  type StoreCount,
+  type Topic,
+} from '../fleet/report.js';
+import { toRuns } from '../say/words.js';
+import { counted } from './counted.js';
 import { EXIT } from './exit.js';
 import { ledgerAt } from './ledger-file.js';
 import { openSession, type CommonOptions } from './session.js';
@@ -43,14 +56,22 @@ export const report = (options: ReportOptions): number => {
     return session.conclude();
   }
   const rows = reportOf(ledger, session.wordsOf);
-  if (options.json) terminal.line(JSON.stringify({ rows }, null, 2));
+  const stores = storesIn(ledger);
+  if (options.json) terminal.line(JSON.stringify({ stores, rows }, null, 2));
   else if (options.csv) terminal.raw(reportCsv(rows));
   else {
-    const word = (name: string): string => opened.workshop?.words.get('en')?.get(`report.${name}`) ?? name;
+    const word = (name: string): string => opened.words.get('en')?.get(`report.${name}`) ?? name;
+    const fill = (name: string, { all, bare, unbuilt }: StoreCount): string => {
+      const values: Readonly<Record<string, string>> = { all: counted(all, 'store'), bare: `${bare}`, unbuilt: `${unbuilt}` };
+      return textOf(toRuns(word(name), (key) => [{ text: values[key] ?? '' }]));
+    };
+    if (stores.bare > 0) terminal.line(terminal.strong(fill('bare', stores)));
+    if (stores.unbuilt > 0) terminal.line(terminal.strong(fill('unbuilt', stores)));
+    if (stores.bare + stores.unbuilt > 0) terminal.line();
     for (const topic of TOPICS) {
       const some = rows.filter((row) => row.topic === topic);
       if (some.length === 0) continue;
-      const { of, count } = subjectsIn(topic, some);
+      const { of, count } = topic === 'broken' ? { of: 'stores', count: stores.bare } : subjectsIn(topic, some);
       terminal.line(
         terminal.strong(
           `${word(topic)} (${word(of)}: ${count}${count === some.length ? '' : `; ${word('rows')}: ${some.length}`})`,
@@ -71,5 +92,5 @@ export const report = (options: ReportOptions): number => {
     }
     if (rows.length === 0) terminal.line(word('nothing'));
   }
-  return EXIT.fine;
+  return hasErrors(ledger) ? EXIT.findings : EXIT.fine;
 };

@@ -6,6 +6,7 @@ import type { Place } from '../base/place.js';
 import { openWorkshop, type OpenedWorkshop } from '../fleet/workshop.js';
 import { findChain, readFiles } from '../host/disk.js';
 import { readParsed } from '../host/parsed.js';
+import { counted } from './counted.js';
 import { EXIT } from './exit.js';
 import { makeTerminal, showFinding, spoken, type SpokenFinding, type Terminal } from '../host/terminal.js';
 import { SHIPPED, type Files, type Parsed } from '../read/shelf.js';
@@ -104,10 +105,8 @@ export const openSession = (options: CommonOptions): Session => {
       terminal.line(`${showFinding(finding, wordsOf(finding), sources, terminal, same)}\n`);
   };
   const counts = (): string => {
-    const count = (severity: Finding['severity']): string => {
-      const { length } = [...found.values()].filter((f) => f.severity === severity);
-      return `${length} ${severity}${length === 1 ? '' : 's'}`;
-    };
+    const count = (severity: Finding['severity']): string =>
+      counted([...found.values()].filter((f) => f.severity === severity).length, severity);
     return `${count('error')}, ${count('warning')}, ${count('note')}`;
   };
   const exitCode = (): number => ([...found.values()].some((f) => f.severity === 'error') ? EXIT.findings : EXIT.fine);

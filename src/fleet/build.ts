@@ -3,9 +3,8 @@
  */
 import { canonical } from '../base/canonical.js';
 import type { Finding } from '../base/finding.js';
-import { warning } from '../base/finding.js';
-import { place } from '../base/place.js';
 import { idsKey } from './gather.js';
+import { untranslatedOn } from './untranslated.js';
 import { commonKey, inputsKey, paperKeys, profileKeys, sharedKey, tablesKey, type InputKeys } from './keys.js';
 import type { Ledger, LedgerHead, LeftOver, StoreRecord } from './ledger.js';
 import { lies, isOrdered, type StoreJob } from './make-store.js';
@@ -15,6 +14,7 @@ import { inShard, shardName, type Shard } from './shard.js';
 import type { Order } from './store-papers.js';
 import type { Workshop } from './workshop.js';
 import type { Files } from '../read/shelf.js';
+import type { LostStore } from '../read/spreadsheet.js';
 import type { StoreSource } from '../read/stores.js';
 
 export interface BuildPlan {
@@ -35,6 +35,9 @@ export interface BuildFacts {
   readonly files: Files;
   readonly workshop: Workshop;
   readonly stores: readonly StoreSource[];
+  readonly lost: readonly LostStore[];
+  /** Of the chain's files; what is wrong with a store is told of the store. */
+  readonly findings: readonly Finding[];
   /** Ids to build; undefined for all. */
   readonly chosen?: readonly string[];
   readonly order: Order;
@@ -83,7 +86,7 @@ const leftOver = (
   facts: BuildFacts,
   outside: Outside,
 ): readonly LeftOver[] => {
-  const ids = new Set(facts.stores.map((s) => s.id));
+  const ids = new Set([...facts.stores, ...facts.lost].map((s) => s.id));
   const were = new Map<string, LeftOver>(past.left);
   for (const [id, record] of past.records) {
     // What nobody touched left nothing over.
@@ -109,6 +112,12 @@ const leftOver = (
     });
 };
 
+/** Errors of the chain's files without those that a lost store tells. */
+const errorsOf = ({ findings, lost }: BuildFacts): readonly Finding[] => {
+  const told = new Set(lost.map(({ finding }) => canonical(finding)));
+  return findings.filter((f) => f.severity === 'error' && !told.has(canonical(f)));
+};
+
 /** The ledger of a part, from all its records. */
 export const partOfBuild = (
   facts: BuildFacts,
@@ -119,6 +128,8 @@ export const partOfBuild = (
 ): Ledger => {
   const stores = new Map([...plan.aside, ...plan.settled, ...made]);
   const ids = facts.stores.map((s) => s.id);
+  const lost = facts.lost.map(({ id, ...row }) => ({ store: id, ...row }));
+  const errors = errorsOf(facts);
   const head: LedgerHead = {
     ledger: 1,
     nightrail: facts.nightrail,
@@ -127,6 +138,8 @@ export const partOfBuild = (
     shared: outside.hash(canonical([sharedKey(facts.files, outside.hash), facts.order])),
     stores: ids.length,
     ids: idsKey(ids, outside.hash),
+    ...(lost.length > 0 ? { lost } : {}),
+    ...(errors.length > 0 ? { errors } : {}),
     shard: shardName(facts.shard),
   };
   return { head, stores, left: leftOver(past, stores, facts, outside) };
@@ -146,9 +159,7 @@ export const tellingOf = ({ store, documents }: Pick<StoreRecord, 'store' | 'doc
   const findings = [
     ...store.findings,
     ...entries.flatMap((entry) => entry.findings),
-    ...[...untranslated]
-      .sort(([a], [b]) => (a < b ? -1 : 1))
-      .map(([lang, paths]) => warning('untranslated', place(store.doc), { what: [...paths].sort(), lang })),
+    ...untranslatedOn(untranslated, store.untranslated ?? {}, store.doc),
   ];
   return {
     findings,

@@ -137,12 +137,15 @@ const documentChanges = (store: string, before: StoreRecord | undefined, after: 
   ];
 };
 
+/** Whether a store was written, but none could be made of it. */
+const isLost = ({ head }: Ledger, store: string): boolean => head.lost?.some((lost) => lost.store === store) ?? false;
+
 export const diffOf = (before: Ledger, after: Ledger): readonly Change[] =>
   [...new Set([...before.stores.keys(), ...after.stores.keys()])].sort().flatMap((store): readonly Change[] => {
     const [old, now] = [before.stores.get(store), after.stores.get(store)];
     const papers = documentChanges(store, old, now);
-    if (!old) return [{ change: 'store-new', store }, ...papers];
-    if (!now) return [{ change: 'store-gone', store }, ...papers];
+    if (!old) return [{ change: isLost(before, store) ? 'papers-back' : 'store-new', store }, ...papers];
+    if (!now) return [{ change: isLost(after, store) ? 'papers-lost' : 'store-gone', store }, ...papers];
     if (old.units.length > 0 && now.units.length === 0) return [{ change: 'papers-lost', store }, ...papers];
     if (old.units.length === 0 && now.units.length > 0) return [{ change: 'papers-back', store }, ...papers];
     const own = timeChanges(store, undefined, old.store, now.store, old.store.times ?? {}, now.store.times ?? {});

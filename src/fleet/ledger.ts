@@ -4,6 +4,8 @@
  */
 import type { Amount } from '../base/amount.js';
 import type { Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
+import type { Texts } from './untranslated.js';
 
 export interface LedgerHead {
   readonly ledger: 1;
@@ -16,8 +18,21 @@ export interface LedgerHead {
   /** How many stores the chain has, and a hash of their ids. */
   readonly stores: number;
   readonly ids: string;
+  /** Stores that were written and that none could be made of: they have no record. Absent where there are none. */
+  readonly lost?: readonly Lost[];
+  /** Errors of the chain's files that are no store's own. Absent where there are none. */
+  readonly errors?: readonly Finding[];
   /** Only in a part: `3/16`. */
   readonly shard?: string;
+}
+
+export interface Lost {
+  /** Its id, empty where it has none. */
+  readonly store: string;
+  readonly name?: string;
+  readonly region?: string;
+  readonly at: Place;
+  readonly finding: Finding;
 }
 
 export interface StoreEntry {
@@ -30,6 +45,8 @@ export interface StoreEntry {
   readonly profiles?: readonly string[];
   readonly name?: string;
   readonly region?: string;
+  /** Texts that a language of the store lacks, by plan path, and where each is written; absent where there are none. */
+  readonly untranslated?: Texts;
   /** What the plan says; a document's own stand with it. */
   readonly findings: readonly Finding[];
   /** Times of the crew by day, in minutes of the business day, and the rules they come from: for `diff`. */

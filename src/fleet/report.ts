@@ -5,7 +5,7 @@ import type { Amount } from '../base/amount.js';
 import { warning, type Finding, type RoundedAmount } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { csvText } from './csv-text.js';
-import type { Ledger, StoreRecord, UnitEntry } from './ledger.js';
+import type { Ledger, LedgerHead, Lost, StoreRecord, UnitEntry } from './ledger.js';
 
 /** In the order in which they are best mended: what stops all papers of a store, then what stops a unit's. */
 export const TOPICS = ['broken', 'no-schedule', 'clock', 'too-warm', 'unconfirmed', 'take-down', 'failed'] as const;
@@ -34,7 +34,7 @@ export interface Speaking {
 }
 
 const CODES: readonly (readonly [RegExp, Topic])[] = [
-  [/^(no-rest-|short-night$)/, 'no-schedule'],
+  [/^(no-rest-|date-|short-night$)/, 'no-schedule'],
   [
     /^(clock-found-wrong|clock-found-other|clock-found-wrong-settings|clock-found-other-settings|override-found|control-found-(different|off)(-in|-out)?)$/,
     'clock',
@@ -43,8 +43,9 @@ const CODES: readonly (readonly [RegExp, Topic])[] = [
   [/^(does-not-fit|not-printed|no-glyph|too-narrow)$/, 'failed'],
 ];
 
-const topicOf = ({ code, severity }: Finding): Topic | undefined =>
-  CODES.find(([pattern]) => pattern.test(code))?.[1] ?? (severity === 'error' ? 'broken' : undefined);
+/** @param bare whether the store has no papers: in one that has, an error costs some paper alone */
+const topicOf = ({ code, severity }: Finding, bare: boolean): Topic | undefined =>
+  CODES.find(([pattern]) => pattern.test(code))?.[1] ?? (severity === 'error' ? (bare ? 'broken' : 'failed') : undefined);
 
 const NOWHERE = { file: '', row: '', key: '' };
 
@@ -76,9 +77,19 @@ const warmRows = ({ store, units }: StoreRecord, speak: (finding: Finding) => Sp
     return [{ topic: 'too-warm', store: id, name, region, unit: unit.unit, ...NOWHERE, says, change: hint }];
   });
 
-const rowsOf = ({ store, units, documents }: StoreRecord, speak: (finding: Finding) => Speaking): readonly ReportRow[] =>
-  [...store.findings, ...documents.flatMap((d) => d.findings)].flatMap((finding): readonly ReportRow[] => {
-    const topic = topicOf(finding);
+/** Nothing of it was planned: its files have errors, or making it failed. */
+const isBare = ({ units }: StoreRecord): boolean => units.length === 0;
+
+const findingsOf = ({ store, documents }: StoreRecord): readonly Finding[] => [
+  ...store.findings,
+  ...documents.flatMap((d) => d.findings),
+];
+
+const rowsOf = (record: StoreRecord, speak: (finding: Finding) => Speaking): readonly ReportRow[] => {
+  const { store, units } = record;
+  const bare = isBare(record);
+  return findingsOf(record).flatMap((finding): readonly ReportRow[] => {
+    const topic = topicOf(finding, bare);
     if (!topic) return [];
     const { says, hint } = speak(finding);
     // A profile's facts are the profile's, whichever store it stands in.
@@ -92,9 +103,40 @@ const rowsOf = ({ store, units, documents }: StoreRecord, speak: (finding: Findi
       { topic, ...(own ?? { store: id, name, region, unit: unitOf(finding), ...whereOf(finding.at) }), says, change: hint ?? '' },
     ];
   });
+};
+
+/** What no record holds: rows and files of which no store could be made, each at its place, and errors that are no store's own. */
+const lostRows = ({ lost = [], errors = [] }: LedgerHead, speak: (finding: Finding) => Speaking): readonly ReportRow[] => {
+  const all: readonly (Partial<Lost> & Pick<Lost, 'at' | 'finding'>)[] = [
+    ...lost,
+    ...errors.map((finding) => ({ at: finding.at, finding })),
+  ];
+  return all.map(({ store = '', name = store, region = '', at, finding }) => {
+    const { says, hint = '' } = speak(finding);
+    return { topic: 'broken', store, name, region, unit: '', ...whereOf(at), says, change: hint };
+  });
+};
+
+/** How many stores were written, how many of them get no papers, and how many nobody has built yet. */
+export interface StoreCount {
+  readonly all: number;
+  readonly bare: number;
+  readonly unbuilt: number;
+}
+
+export const storesIn = ({ head, stores }: Ledger): StoreCount => {
+  const lost = head.lost?.length ?? 0;
+  const unbuilt = Math.max(0, head.stores - stores.size);
+  return { all: stores.size + unbuilt + lost, bare: [...stores.values()].filter(isBare).length + lost, unbuilt };
+};
+
+/** Whether the build that a ledger tells of ended with errors. */
+export const hasErrors = ({ head, stores }: Ledger): boolean =>
+  (head.lost ?? []).length + (head.errors ?? []).length > 0 ||
+  [...stores.values()].some((record) => findingsOf(record).some((f) => f.severity === 'error'));
 
 export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking): readonly ReportRow[] => {
-  const rows = new Map<string, ReportRow>();
+  const rows = new Map<string, ReportRow>(lostRows(ledger.head, speak).map((row) => [JSON.stringify(row), row]));
   for (const record of ledger.stores.values())
     for (const row of [...rowsOf(record, speak), ...warmRows(record, speak)]) rows.set(JSON.stringify(row), row);
   for (const { left, store, why } of ledger.left) {

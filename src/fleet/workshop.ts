@@ -16,7 +16,7 @@ export interface Workshop {
   readonly shelf: Shelf;
   /** By language code. */
   readonly words: ReadonlyMap<string, Words>;
-  /** Languages that have every sentence: those that a store may ask for. */
+  /** Languages that have every sentence that comes with nightrail: those that a store may ask for. */
   readonly languages: readonly string[];
   /** By language code, what it lacks of the chain's own sentences. */
   readonly lacking: ReadonlyMap<string, readonly Finding[]>;
@@ -127,7 +127,7 @@ export const openWorkshop = (files: Files, parsed?: Parsed): OpenedWorkshop => {
   const { words, shipped } = readWords(reader);
   const first = words.get('en');
   if (first) reader.findings.push(...compareLanguages(words, first, usedWords(files), shipped));
-  const languages = [...words.values()].filter((own) => first && isWhole(own, first)).map((own) => own.lang);
+  const languages = [...words.values()].filter((own) => first && isWhole(own, first, shipped)).map((own) => own.lang);
   const papers = read.shelf && readPapers(reader, read.shelf);
   const findings = [...read.findings, ...reader.findings];
   const sources = new Map([...read.sources, ...reader.sources]);

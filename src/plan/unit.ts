@@ -7,7 +7,6 @@ import type { Finding } from '../base/finding.js';
 import { date, flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { cautionTraits, type Trait } from '../trade/cautions.js';
-import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
 import type { Afternoon, AfternoonTimes } from './afternoons.js';
@@ -30,7 +29,8 @@ import { notKnown, origins, unconfirmed } from './origins.js';
 import { notPredicted, physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
 import { foundFindings } from './rest-findings.js';
-import type { Rests, UnitRest } from './rests.js';
+import { restTree } from './rest-tree.js';
+import type { Rests } from './rests.js';
 import { callWhen, loadingRules, neverRules, type RuleTraits } from './rules.js';
 import { sensorFacts } from './sensor.js';
 import { service } from './service.js';
@@ -372,35 +372,6 @@ const sequenceOf = ({ profile, unknown }: ReadUnit): readonly string[] => {
   const { sequence, sequenceWithout } = STRATEGIES[profile.control.strategy];
   return profile.control.pressure || unknown.includes('control.pressure') ? sequence : (sequenceWithout ?? sequence);
 };
-
-/** The rest as templates name it. */
-const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
-  clock: rest.clock.kind,
-  step: rest.clock.step,
-  polarity: rest.clock.polarity,
-  where: rest.clock.where,
-  by_hand: practice(flag(rest.clock.byHand), 'trait'),
-  in_reach: practice(flag(rest.clock.inReach), 'who-may-touch-the-clock'),
-  stops_in_power_cut: practice(flag(!CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].survivesPowerCut), 'trait'),
-  after_cut: rest.afterCut,
-  kept: practice(flag(rest.kept), 'trait'),
-  afternoon: practice(flag(rest.afternoon), 'trait'),
-  gap: rest.gap,
-  settings: rest.settings,
-  why: rest.why,
-  set: rest.set,
-  dial: practice(flag(rest.clock.dial), 'trait'),
-  shortest: rest.rest,
-  /** Its shortest night is shorter than the rest that is planned as enough. */
-  under_enough: practice(flag(rest.rest !== undefined && rest.rest.value.si < rest.needs.enough.value.si), 'trait'),
-  start: rest.times?.start,
-  empty_by: rest.times?.emptyBy,
-  off: rest.times?.off,
-  wipe: rest.times?.wipe,
-  on: rest.times?.on,
-  cold_by: rest.times?.coldBy,
-  first_pan: firstPan,
-});
 
 /** Of a head pressure, whether both ends matter is for a template's `#if`. */
 const headTree = (head: ReturnType<typeof pressures>['usual']) => head && { ...head, glide: practice(flag(head.glide), 'trait') };

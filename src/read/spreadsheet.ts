@@ -15,11 +15,22 @@ interface StoreRows {
   readonly rows: readonly { readonly line: number; readonly cells: readonly string[] }[];
 }
 
-export interface SheetStore {
+/** What a row says of its store, before anything else is read. */
+interface RowOf {
   readonly id: string;
+  readonly name?: string;
+  readonly region?: string;
+  readonly at: Place;
+}
+
+export interface SheetStore extends RowOf {
   readonly doc: string;
   readonly bytes: Uint8Array;
-  readonly at: Place;
+}
+
+/** A store that somebody wrote and that none can be made of: it has no id, or another one's. */
+export interface LostStore extends RowOf {
+  readonly finding: Finding;
 }
 
 const IN_SHEET = /^(sites\/[^#]+\.csv)#(.*)$/;
@@ -65,14 +76,46 @@ const withoutRegion = (doc: string, columns: readonly Column[], stores: Iterable
   return [warning('csv-no-region', cellAt(doc, first.line, 'region'), { without: without.length, of: all.length })];
 };
 
+/** Of stores with one id, each says it of itself. */
+const namesakes = (stores: readonly RowOf[]): readonly LostStore[] => {
+  const [first, ...others] = stores;
+  if (!first) return [];
+  const found = others.map((other): LostStore => {
+    const both = { id: other.id, wrote: other.name ?? '', before: first.name ?? '' };
+    return { ...other, finding: error('csv-id-twice', other.at, both, [first.at]) };
+  });
+  return found[0] ? [{ ...first, finding: found[0].finding }, ...found] : [];
+};
+
+export interface Sheet {
+  readonly stores: readonly SheetStore[];
+  readonly lost: readonly LostStore[];
+  readonly findings: readonly Finding[];
+}
+
 /** Stores of a sheet, and what is wrong with the sheet as a whole. */
-export const readSheet = (doc: string, bytes: Uint8Array): { stores: readonly SheetStore[]; findings: readonly Finding[] } => {
+export const readSheet = (doc: string, bytes: Uint8Array): Sheet => {
   const { csv, findings: syntax } = readCsv(doc, bytes);
-  if (!csv) return { stores: [], findings: syntax };
+  if (!csv) return { stores: [], lost: [], findings: syntax };
   const columns = columnsOf(csv.header);
   const findings: Finding[] = [...syntax, ...columnFindings(doc, columns)];
   const sound = !findings.some((f) => f.severity === 'error');
   const idColumn = columns.findIndex((c) => c.means.is === 'id');
+  const cellOf = (key: string, rows: StoreRows['rows']): string | undefined => {
+    const column = columns.findIndex(({ name }) => name === key);
+    return rows.map(({ cells }) => cells[column] ?? '').find((cell) => cell !== '');
+  };
+  const rowOf = (id: string, rows: StoreRows['rows']): RowOf => {
+    const [name, region] = [cellOf('name', rows), cellOf('region', rows)];
+    const called = { ...(name === undefined ? {} : { name }), ...(region === undefined ? {} : { region }) };
+    return { id, ...called, at: cellAt(doc, rows[0]?.line ?? 1, 'id') };
+  };
+  /** Rows of one id by the stores that they name; one without a name goes on about its store. */
+  const byName = (rows: StoreRows['rows']): readonly StoreRows['rows'][] => {
+    const names = [...new Set(rows.flatMap((row) => cellOf('name', [row]) ?? []))];
+    return names.length < 2 ? [rows] : names.map((name) => rows.filter((row) => cellOf('name', [row]) === name));
+  };
+  const lost: LostStore[] = [];
   const byId = new Map<string, StoreRows['rows'][number][]>();
   csv.rows.forEach((row, i) => {
     const id = row.cells[idColumn] ?? '';
@@ -82,19 +125,21 @@ export const readSheet = (doc: string, bytes: Uint8Array): { stores: readonly Sh
       (TOTAL.test(said[0] ?? '') || (id === '' && said.every((cell) => /^[-\d.,\s%$€]+$/.test(cell))));
     if (isTotal) findings.push(note('csv-total-row', cellAt(doc, row.line, ''), { row: said.join(' ') }));
     else if (id !== '') byId.set(id, [...(byId.get(id) ?? []), row]);
-    else if (idColumn >= 0) findings.push(error('csv-row-without-id', cellAt(doc, row.line, 'id'), {}));
+    else if (idColumn >= 0) {
+      const mine = rowOf('', [row]);
+      lost.push({ ...mine, finding: error('csv-row-without-id', mine.at, {}) });
+    }
   });
-  findings.push(...withoutRegion(doc, columns, byId.values()));
-  const stores = [...byId].map(([id, rows]): SheetStore => {
+  findings.push(...withoutRegion(doc, columns, [...byId.values()].flatMap(byName)));
+  const stores = [...byId].flatMap(([id, rows]): readonly SheetStore[] => {
+    const some = byName(rows);
+    lost.push(...namesakes(some.map((own) => rowOf(id, own))));
+    if (some.length > 1) return [];
     const held: StoreRows = { sound, header: csv.header, rows };
-    return {
-      id,
-      doc: `${doc}#${id}`,
-      bytes: new TextEncoder().encode(JSON.stringify(held)),
-      at: cellAt(doc, rows[0]?.line ?? 1, 'id'),
-    };
+    return [{ ...rowOf(id, rows), doc: `${doc}#${id}`, bytes: new TextEncoder().encode(JSON.stringify(held)) }];
   });
-  return { stores, findings };
+  // Of two of one id, what is wrong is one matter.
+  return { stores, lost, findings: [...findings, ...new Set(lost.map(({ finding }) => finding))] };
 };
 
 type Plain = Record<string, unknown>;
@@ -138,20 +183,12 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
   const first = cellAt(file, rows[0]?.line ?? 1, 'id');
   const findings: Finding[] = sound ? [] : [error('csv-has-errors', cellAt(file, 1, ''), { file })];
   const unitColumn = columns.findIndex((c) => c.means.is === 'unit');
-  const nameColumn = columns.findIndex((c) => c.name === 'name');
-  const namedBy = (texts: readonly string[]): string => texts[nameColumn] ?? '';
-  const named = rows.find(({ cells: texts }) => namedBy(texts) !== '');
   const unitRows = new Map<string, number>();
   const value: Plain = {};
   for (const { line, cells: texts } of rows) {
     const unit = texts[unitColumn] ?? '';
     if (texts.slice(header.length).some((cell) => cell !== ''))
       findings.push(error('csv-too-many-cells', cellAt(file, line, ''), { has: texts.length, columns: header.length }));
-    if (named && namedBy(texts) !== '' && namedBy(texts) !== namedBy(named.cells)) {
-      const both = { id: doc.slice(file.length + 1), wrote: namedBy(texts), before: namedBy(named.cells) };
-      findings.push(error('csv-id-twice', cellAt(file, line, 'id'), both, [cellAt(file, named.line, 'id')]));
-      continue;
-    }
     const earlier = unit === '' ? undefined : unitRows.get(unit);
     if (earlier !== undefined) {
       findings.push(error('csv-unit-twice', cellAt(file, line, 'unit'), { unit }, [cellAt(file, earlier, 'unit')]));

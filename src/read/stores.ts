@@ -4,7 +4,7 @@
 import { error, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { idOf, inFolder, type Files } from './reader.js';
-import { readSheet } from './spreadsheet.js';
+import { readSheet, type LostStore, type SheetStore } from './spreadsheet.js';
 
 export interface StoreSource {
   readonly id: string;
@@ -15,20 +15,31 @@ export interface StoreSource {
 
 export interface StoreSources {
   readonly stores: readonly StoreSource[];
+  /** Those of which none can be made, each at its own place. */
+  readonly lost: readonly LostStore[];
   readonly findings: readonly Finding[];
 }
+
+const lostBy = ({ id, name, region, at }: SheetStore, finding: Finding): LostStore => ({
+  id,
+  ...(name === undefined ? {} : { name }),
+  ...(region === undefined ? {} : { region }),
+  at,
+  finding,
+});
 
 const SHEET = /^sites\/[^/]+\.csv$/;
 
 export const storeSources = (files: Files): StoreSources => {
   const findings: Finding[] = [];
-  const found = new Map<string, (StoreSource & { readonly at: Place })[]>();
-  const add = (store: StoreSource & { readonly at: Place }): void =>
-    void found.set(store.id, [...(found.get(store.id) ?? []), store]);
+  const lost: LostStore[] = [];
+  const found = new Map<string, SheetStore[]>();
+  const add = (store: SheetStore): void => void found.set(store.id, [...(found.get(store.id) ?? []), store]);
   for (const doc of inFolder(files, 'sites')) add({ id: idOf(doc), doc, bytes: files.get(doc) as Uint8Array, at: place(doc) });
   for (const doc of [...files.keys()].filter((name) => SHEET.test(name)).sort()) {
     const sheet = readSheet(doc, files.get(doc) as Uint8Array);
     findings.push(...sheet.findings);
+    lost.push(...sheet.lost);
     for (const store of sheet.stores) add(store);
   }
   const pairs = new Map<string, { readonly id: string; readonly first: Place; readonly other: Place }[]>();
@@ -43,13 +54,26 @@ export const storeSources = (files: Files): StoreSources => {
     const [{ id, first, other }] = alike as [(typeof alike)[number]];
     // Two sheets with the same stores are one matter.
     const ids = alike.slice(0, 3).map((one) => one.id);
-    if (alike.length > 1) findings.push(error('sheet-twice', place(other.doc), { other: first.doc, stores: alike.length, ids }));
-    else findings.push(error('duplicate-id', other, { id, other: first.doc }, [first]));
+    const finding =
+      alike.length > 1
+        ? error('sheet-twice', place(other.doc), { other: first.doc, stores: alike.length, ids })
+        : error('duplicate-id', other, { id, other: first.doc }, [first]);
+    findings.push(finding);
+    const places = new Set(alike.flatMap((one) => [one.first, one.other]));
+    for (const store of alike.flatMap(({ id }) => found.get(id) ?? []))
+      if (places.has(store.at)) lost.push(lostBy(store, finding));
   }
-  const stores = [...found.values()].flatMap((some) =>
-    some.length === 1 ? some.map(({ id, doc, bytes }) => ({ id, doc, bytes })) : [],
-  );
-  return { stores: stores.sort((a, b) => (a.id < b.id ? -1 : 1)), findings };
+  // An id that two rows of another sheet have is no one's either.
+  const blocked = new Map(lost.map(({ id, finding }) => [id, finding]));
+  const stores = [...found.values()].flatMap((some): readonly StoreSource[] => {
+    const [only, other] = some;
+    if (!only || other) return [];
+    const { id, doc, bytes } = only;
+    const finding = blocked.get(id);
+    if (finding) lost.push(lostBy(only, finding));
+    return finding ? [] : [{ id, doc, bytes }];
+  });
+  return { stores: stores.sort((a, b) => (a.id < b.id ? -1 : 1)), lost, findings };
 };
 
 /** Said where a chain's stores are asked for and nobody has written one: nothing was planned, and nothing is made. */

@@ -16,17 +16,21 @@ const keyOf = (code: string): string => code.slice(code.indexOf('.') + 1);
 const needed = (first: Words): readonly string[] =>
   first.codes.filter((code) => !TERMINAL.includes(fileOf(code)) && !/\.(one|other)$/.test(code));
 
-/** Whether a language has every sentence, so that a page can be printed in it. */
-export const isWhole = (words: Words, first: Words): boolean => needed(first).every((code) => words.get(code) !== undefined);
+/**
+ * Whether a language has every sentence that comes with nightrail, so that a store may ask for it. One of the chain's own that it lacks holds back the
+ * papers that would print it, and no other.
+ */
+export const isWhole = (words: Words, first: Words, shipped: ReadonlySet<string> = new Set(first.codes)): boolean =>
+  needed(first).every((code) => !shipped.has(code) || words.get(code) !== undefined);
 
-/** A warning for each file with gaps among the codes: a store that asks for the language is refused, the others go on. */
-const gaps = (words: Words, all: readonly string[]): readonly Finding[] =>
+/** A warning for each file with gaps among the codes. */
+const gaps = (words: Words, all: readonly string[], finding: 'words-missing' | 'words-missing-own'): readonly Finding[] =>
   [...new Set(all.map(fileOf))].flatMap((file): readonly Finding[] => {
     const codes = all.filter((code) => fileOf(code) === file);
     const lacking = codes.filter((code) => words.get(code) === undefined);
     if (lacking.length === 0) return [];
     const data = { lang: words.lang, file, count: lacking.length, of: codes.length };
-    return [warning('words-missing', place(`words/${words.lang}/${file}.yaml`), { ...data, keys: lacking.map(keyOf) })];
+    return [warning(finding, place(`words/${words.lang}/${file}.yaml`), { ...data, keys: lacking.map(keyOf) })];
   });
 
 /**
@@ -38,6 +42,7 @@ export const ownGaps = (words: Words, first: Words, shipped: ReadonlySet<string>
   gaps(
     words,
     needed(first).filter((code) => !shipped.has(code)),
+    'words-missing-own',
   );
 
 const misread = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] =>
@@ -80,5 +85,5 @@ export const compareLanguages = (
   const codes = needed(first).filter((code) => shipped.has(code));
   return [...all.values()]
     .filter((words) => words !== first)
-    .flatMap((words) => [...gaps(words, codes), ...misread(words, first, used)]);
+    .flatMap((words) => [...gaps(words, codes, 'words-missing'), ...misread(words, first, used)]);
 };

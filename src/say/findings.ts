@@ -3,7 +3,7 @@
  */
 import type { Amount } from '../base/amount.js';
 import type { Datum, Finding, InUnit, RoundedAmount } from '../base/finding.js';
-import type { Moment } from '../base/moment.js';
+import { WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import { textOf, type Run } from '../base/run.js';
 import type { Phrase } from '../base/value.js';
 import type { Speaker } from './speaker.js';
@@ -13,6 +13,9 @@ export interface FindingWords {
   readonly says: string;
   readonly hint: string | undefined;
 }
+
+const isDays = (items: Datum): items is readonly Weekday[] =>
+  Array.isArray(items) && items.length > 0 && items.every((item) => (WEEKDAYS as readonly unknown[]).includes(item));
 
 /** Words are joined by commas; sentences stand beside each other, each with its own full stop. */
 const list = (items: readonly (string | Phrase)[], speaker: Speaker): string => {
@@ -24,6 +27,7 @@ const list = (items: readonly (string | Phrase)[], speaker: Speaker): string => 
 const datum = (value: Datum, speaker: Speaker): string => {
   if (typeof value === 'string') return value;
   if (typeof value === 'number') return speaker.figures.number(value);
+  if (isDays(value)) return speaker.times.days(value);
   if (Array.isArray(value)) return list(value as readonly (string | Phrase)[], speaker);
   const one = value as Amount | RoundedAmount | InUnit | Moment;
   if (one.q === 'moment') return speaker.times.moment(one);
@@ -40,7 +44,9 @@ export const findingWords = (finding: Finding, words: Words, speaker: Speaker): 
     return [{ text: value === undefined ? `{${name}}` : datum(value, speaker) }];
   };
   const sentence = (key: string): string | undefined => words.get(`findings.${finding.code}.${key}`);
-  const says = sentence('says');
+  // What holds on all days of the week has a sentence that counts none.
+  const always = Object.values(finding.data).some((value) => isDays(value) && value.length === WEEKDAYS.length);
+  const says = (always ? sentence('says_every') : undefined) ?? sentence('says');
   const hint = VERSIONS.map(sentence).find(
     (text) => text !== undefined && asksFor(text).every((name) => finding.data[name] !== undefined),
   );

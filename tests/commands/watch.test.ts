@@ -39,19 +39,19 @@ const until = async (line: RegExp): Promise<string> => {
 const page = (): string => readFileSync(join(chain, 'out/street/week.en.html'), 'utf8');
 
 it('builds, says what each save changed, waits out a mistake and ends when it is asked', async () => {
-  await until(/1 files written.*\n.*Watching for saves/);
+  await until(/1 file written.*\n.*Watching for saves/);
 
   // A store, saved as many editors do: beside its place, then renamed.
   writeFileSync(join(chain, 'sites/.street.yaml.tmp'), STORE.replace('Test Street', 'Other Street'));
   renameSync(join(chain, 'sites/.street.yaml.tmp'), join(chain, 'sites/street.yaml'));
   const store = await until(/0 errors.*\n/);
-  expect(store).toMatch(/^sites\/street\.yaml: 1 files written, 0 as they were, in out: 0 errors, .*\n$/);
+  expect(store).toMatch(/^sites\/street\.yaml: 1 file written, 0 as they were, in out: 0 errors, .*\n$/);
   expect(page()).toContain('Other Street');
 
   // Two saves at once are one build.
   writeFileSync(join(chain, 'nightrail.yaml'), CHAIN.replace('Test Kitchens', 'Other Kitchens'));
   writeFileSync(join(chain, 'equipment/table.yaml'), TABLE.replace('Test table', 'Other table'));
-  expect(await until(/0 errors.*\n/)).toMatch(/^equipment\/table\.yaml and 1 more: 1 files written/);
+  expect(await until(/0 errors.*\n/)).toMatch(/^equipment\/table\.yaml and 1 more: 1 file written/);
   expect(page()).toContain('Other Kitchens');
 
   writeFileSync(join(chain, 'sites/street.yaml'), STORE.replace('hours: Mo-Su', 'hours: Mo-Zu'));
@@ -64,7 +64,7 @@ it('builds, says what each save changed, waits out a mistake and ends when it is
   // A folder that did not exist before, of words and of a template.
   mkdirSync(join(chain, 'words/en'), { recursive: true });
   writeFileSync(join(chain, 'words/en/week.yaml'), 'checked: Looked at\n');
-  expect(await until(/0 errors.*\n/)).toMatch(/^words\/en\/week\.yaml: 1 files written/);
+  expect(await until(/0 errors.*\n/)).toMatch(/^words\/en\/week\.yaml: 1 file written/);
   expect(page()).toContain('Looked at');
   mkdirSync(join(chain, 'templates/week'), { recursive: true });
   writeFileSync(join(chain, 'templates/week/page.md.hbs'), '# Hello\n\n{{store.nmae}}\n');

@@ -10,7 +10,7 @@ import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { diffOf } from '../../src/fleet/diff.js';
 import { LEDGER, ledgerFrom, type Ledger, type UnitEntry } from '../../src/fleet/ledger.js';
-import { reportCsv, reportOf, subjectsIn } from '../../src/fleet/report.js';
+import { hasErrors, reportCsv, reportOf, storesIn, subjectsIn } from '../../src/fleet/report.js';
 import { findingWords } from '../../src/say/findings.js';
 import { speaker } from '../../src/say/speaker.js';
 import type { Words } from '../../src/say/words.js';
@@ -129,6 +129,35 @@ describe('the report', () => {
       'birch/week',
       'store-has-errors',
     ]);
+  });
+  it('names rows of which no store could be made, and errors that are no store’s own, and counts them', async () => {
+    const unit = 'line-1,table,Line 1,by the door,X1,base,6 sq ft,6 in';
+    const row = (id: string, name: string): string => `${id},${name},America/Chicago,Mo-Su 07:00-22:00,${unit}`;
+    const head =
+      'id,name,timezone,hours,unit,unit.profile,unit.nickname,unit.position,unit.serial,unit.food_goes_to.zone,unit.food_goes_to.free_shelf,unit.food_goes_to.height';
+    const lines = [head, row('elm', 'Elm'), row('fir', 'Fir'), row('fir', 'Fir Hill'), row('', 'Gorse'), row('alder', 'Other')];
+    const ledger = await ledgerOf({ 'sites/stores.csv': lines.join('\n'), 'equipment/other.yaml': 'kind: [' });
+    const rows = reportOf(ledger, (f) => ({ says: f.code, hint: 'mend it' })).filter((r) => r.topic === 'broken');
+    const told = rows.map((r) => [r.name, r.file, r.row, r.says]);
+    for (const one of [
+      ['Fir', 'sites/stores.csv', '3', 'csv-id-twice'],
+      ['Fir Hill', 'sites/stores.csv', '4', 'csv-id-twice'],
+      ['Gorse', 'sites/stores.csv', '5', 'csv-row-without-id'],
+      ['Other', 'sites/stores.csv', '6', 'duplicate-id'],
+      ['alder', 'sites/alder.yaml', '', 'duplicate-id'],
+    ])
+      expect(told).toContainEqual(one);
+    expect(rows.filter((r) => r.file === 'equipment/other.yaml').length).toBeGreaterThan(0);
+    // Birch, cedar and elm have papers; the five of the rows above have none.
+    expect(storesIn(ledger)).toEqual({ all: 8, bare: 5, unbuilt: 0 });
+    expect(hasErrors(ledger)).toBe(true);
+    expect(hasErrors(await ledgerOf())).toBe(false);
+  });
+  it('says of a store that was lost among two of one id that its papers are back, not that it is new', async () => {
+    const both = { 'sites/stores.csv': 'id,name\nalder,Other' };
+    const changes = diffOf(await ledgerOf(both), await ledgerOf()).filter((c) => 'store' in c && c.store === 'alder');
+    expect(changes[0]?.change).toBe('papers-back');
+    expect(diffOf(await ledgerOf(), await ledgerOf(both))[0]?.change).toBe('papers-lost');
   });
   it('calls a broken store by its name, tells all that is wrong with it at once, and counts stores', async () => {
     const broken = STORE.replace('Test Street', 'Birch Lane')
@@ -265,6 +294,16 @@ describe('on the command line', () => {
     expect(stdout).toContain('Alder: to send: week (en)\n');
     expect(run('diff', join(work, 'a'), join(work, 'a')).stdout).toBe('nothing has changed\n');
   });
+  it('report ends as the build does: with 1 where a store gets no papers, and it says so first', () => {
+    lay({ 'sites/birch.yaml': 'name: 7' });
+    expect(run('build', '--out', join(work, 'c'), '--only', 'week', '--format', 'html', '--week', '2026-W49').status).toBe(1);
+    const { stdout, status } = run('report', '--out', join(work, 'c'));
+    expect([status, stdout.split('\n')[0]]).toEqual([1, 'No papers for 1 of 3 stores: why, where, and what to write']);
+    expect(run('report', '--out', join(work, 'c'), '--csv').status).toBe(1);
+    const { stores } = JSON.parse(run('report', '--out', join(work, 'c'), '--json').stdout) as { stores: unknown };
+    expect(stores).toEqual({ all: 3, bare: 1, unbuilt: 0 });
+    expect(run('report', '--out', join(work, 'b')).status).toBe(0);
+  }, 60_000);
   it('report is a table, CSV or JSON, and says where there is no ledger', () => {
     expect(run('report', '--out', join(work, 'b')).stdout).toContain(
       'Profiles with facts that nobody is named for (profiles: 1)',

@@ -129,11 +129,11 @@ const faces = readFaces();
 const opened = new WeakMap<ReadonlyMap<string, Uint8Array>, ReturnType<typeof open>>();
 
 const open = (files: ReadonlyMap<string, Uint8Array>) => {
-  const { workshop } = openWorkshop(files);
+  const { workshop, findings } = openWorkshop(files);
   if (!workshop) throw new Error('no workshop');
   const { brand } = openBrand(workshop, { read: () => ({ fault: 'file-missing' }), faces });
   if (!brand) throw new Error('no brand');
-  return { workshop, brand };
+  return { workshop, findings, brand };
 };
 
 export const smallBuild = async (
@@ -156,10 +156,13 @@ export const smallBuild = async (
   const shard = options.shard ?? WHOLE;
   const engine = options.engine ?? 'engine';
   const brandKey = '';
+  const read = storeSources(files);
   const facts: BuildFacts = {
     files,
     workshop,
-    stores: storeSources(files).stores,
+    stores: read.stores,
+    lost: read.lost,
+    findings: known.findings,
     ...(options.chosen ? { chosen: options.chosen } : {}),
     order,
     shard,

@@ -131,6 +131,17 @@ describe('a sheet', () => {
     const { documents } = await built(sheet(text));
     expect(new Set(documents.map(([path]) => path?.split('/')[0]))).toEqual(new Set(['alder', 'cedar']));
   });
+  it('an id that two rows of one sheet have is no store of another sheet either', () => {
+    const twice = SHEET.replace('\ncedar,Cedar', '\nbirch,Beech');
+    const other = [HEADER, ...SHEET.split('\n').slice(2)].join('\n');
+    const { stores, lost } = storeSources(sheet(twice, { 'sites/z.csv': other }));
+    expect(stores.map(({ id }) => id)).toEqual(['alder', 'cedar']);
+    expect(lost.map(({ name, at }) => [name, at.doc, at.line])).toEqual([
+      ['Birch', 'sites/stores.csv', 3],
+      ['Beech', 'sites/stores.csv', 4],
+      ['Birch', 'sites/z.csv', 2],
+    ]);
+  });
   it('in another encoding says so', () => {
     const files = new Map(threeStores(NO_YAML));
     files.set('sites/stores.csv', new Uint8Array([0x69, 0x64, 0x0a, 0xe9]));

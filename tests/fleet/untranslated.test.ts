@@ -3,8 +3,13 @@
  */
 import { describe, expect, it } from 'vitest';
 import { untranslated } from '../../src/fleet/untranslated.js';
-import { PAPERS, CHAIN, STORE, TABLE, tryChain } from '../support/chain.js';
+import { LEDGER, ledgerFrom, type Ledger } from '../../src/fleet/ledger.js';
+import { reportOf } from '../../src/fleet/report.js';
+import type { PlannedStore } from '../../src/fleet/store-papers.js';
+import { SHIPPED } from '../../src/read/shelf.js';
+import { PAPERS, CHAIN, shippedFiles, STORE, TABLE, tryChain, tryFiles } from '../support/chain.js';
 import { pagesOf, runsIn } from '../support/pages.js';
+import { hash, memoryFolder, smallBuild, threeStores } from './small-build.js';
 
 const files = (more: Readonly<Record<string, string>> = {}) => ({
   'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, `papers: [${PAPERS.join(', ')}]`)
@@ -71,5 +76,45 @@ describe('a text in one language only', () => {
         path,
       ).toBe(true);
     }
+  });
+
+  it('is told by a build as check tells it: by file and key, never by a path of the plan', async () => {
+    const { findings } = await smallBuild(threeStores(), memoryFolder(new Map()).out);
+    const some = findings.filter((f) => /untranslated/.test(f.code));
+    expect(new Set(some.map((f) => f.code))).toEqual(new Set(['text-untranslated']));
+    expect(some.map((f) => f.at.doc)).toEqual(expect.arrayContaining(['equipment/table.yaml', 'sites/birch.yaml']));
+    // Birch alone has a second language, and a build has no key that check has not.
+    const { plan, read } = tryFiles(threeStores()).stores.get('birch') as Required<PlannedStore>;
+    const known = untranslated(plan, read.store.languages).flatMap((f) => f.data['what'] as readonly string[]);
+    for (const key of some.flatMap((f) => f.data['what'] as readonly string[])) expect(known).toContain(key);
+  });
+});
+
+describe('a sentence of the chain’s own that a language lacks', () => {
+  it('holds back the papers that would print it, and no other', async () => {
+    const folder = new Map<string, Uint8Array>();
+    const own = {
+      'words/en/ours.yaml': 'rule: We clean the filter on Mondays.\n',
+      'templates/partials/week-own.md.hbs': '{{t "ours.rule"}}\n',
+    };
+    const shipped = shippedFiles();
+    const files = new Map([...shipped].map(([doc, bytes]) => [`${SHIPPED}${doc}`, bytes]));
+    for (const [doc, bytes] of threeStores(own)) if (!shipped.has(doc) || doc in own) files.set(doc, bytes);
+    const { findings } = await smallBuild(files, memoryFolder(folder).out);
+    const errors = findings.filter((f) => f.severity === 'error');
+    expect(errors.map((f) => [f.code, f.data['code'], f.data['file']])).toEqual([
+      ['template-no-words', 'ours.rule', 'words/es/ours.yaml'],
+    ]);
+    expect(findings.find((f) => f.code === 'words-missing-own')?.data).toMatchObject({
+      lang: 'es',
+      file: 'ours',
+      keys: ['rule'],
+    });
+    const papers = [...folder.keys()].filter((path) => path.startsWith('birch/'));
+    expect(papers).toContain('birch/week.en.html');
+    expect(papers).not.toContain('birch/week.es.html');
+    expect(papers).toContain('birch/line-1-poster.es.html');
+    const told = reportOf(ledgerFrom(folder.get(LEDGER), hash) as Ledger, (f) => ({ says: f.code, hint: undefined }));
+    expect(told.filter((r) => r.says === 'template-no-words').map((r) => r.topic)).toEqual(['failed']);
   });
 });

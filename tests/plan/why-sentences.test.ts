@@ -2,6 +2,8 @@
  * Why a clock is set as it is, and what would help, as whole sentences: how the parts stand together in every language, on a real plan and in every combination.
  */
 import { describe, expect, it } from 'vitest';
+import { amount } from '../../src/base/amount.js';
+import { WEEKDAYS } from '../../src/base/moment.js';
 import { textOf } from '../../src/base/run.js';
 import { warning } from '../../src/base/finding.js';
 import { place } from '../../src/base/place.js';
@@ -97,5 +99,26 @@ it('a finding sets whole sentences beside each other, parts of a sentence with s
   expect(about([phrase('remedies.fit-drain'), phrase('remedies.another-clock', { clock: part })])).toMatch(
     /nobody wipes; have another clock fitted: x$/,
   );
-  expect(about(['mon', 'tue'])).toMatch(/mon, tue$/);
+  expect(about(['rail', 'base'])).toMatch(/rail, base$/);
+});
+
+it('a finding that holds every night says so, and lists days as a page does where it holds on some', () => {
+  const { speaker } = planOf('street');
+  const words = chain.workshop?.words.get('en') as Words;
+  const about = (days: readonly string[]): string =>
+    findingWords(
+      warning('short-night', place(''), { unit: 'line-1', days, rest: amount('duration', 3600) }),
+      words,
+      speaker('en'),
+    ).says;
+  expect(about(WEEKDAYS)).toMatch(/^every night the clock stops the top of line-1/);
+  expect(about(WEEKDAYS.slice(0, 4))).toMatch(/^in the night of Mon–Thu the clock/);
+  // Each that counts days has a sentence for all of them, but where all of them are none.
+  for (const code of words.codes.filter((one) => /^findings\..*\.says$/.test(one))) {
+    const asks = asksFor(words.get(code) as string).filter((name) => /^(.*_)?days?$/.test(name));
+    if (asks.length === 0 || /contradict|afternoon-some-days/.test(code)) continue;
+    const every = words.get(`${code}_every`);
+    expect(every, code).toBeDefined();
+    expect(asksFor(every ?? '').filter((name) => asks.includes(name))).toEqual([]);
+  }
 });

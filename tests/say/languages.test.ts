@@ -136,7 +136,7 @@ describe('a slip of a translator', () => {
     expect(own({ 'templates/rules/page.md.hbs': '```blank 2\nours.rule\n```\n' })).toEqual([]);
   });
 
-  it("needs none of a chain's own sentences until a store asks for it, and prints no page without them then", () => {
+  it("needs none of a chain's own sentences until a store asks for it, and warns of them then", () => {
     const tried = (languages: string, more: Readonly<Record<string, string>> = {}) => {
       const files = new Map([...shippedFiles()].map(([doc, bytes]) => [`${SHIPPED}${doc}`, bytes]));
       const own = {
@@ -152,7 +152,7 @@ describe('a slip of a translator', () => {
       return serious(tryFiles(files));
     };
     expect(tried('[en, es]')).toEqual([]);
-    expect(tried('[en, fr]')).toEqual(['words-missing words/fr/ours.yaml', 'no-language nightrail.yaml:7:19']);
+    expect(tried('[en, fr]')).toEqual(['words-missing-own words/fr/ours.yaml']);
     expect(tried('[en, fr]', { 'words/fr/ours.yaml': 'rule: Le filtre se nettoie le lundi.\n' })).toEqual([]);
   });
 
