@@ -167,6 +167,7 @@ const unitGrid = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Sp
     {
       block: 'table',
       line,
+      byDay: true,
       columns: columns(week),
       head: [[cell(speaker.say(unit.nickname).runs, { head: true }), ...dayHeads(week, speaker)]],
       rows: [
@@ -209,6 +210,7 @@ const recordGrid = (week: Week, log: boolean, speaker: Speaker, line: number): r
   {
     block: 'table',
     line,
+    byDay: true,
     columns: columns(week),
     head: [[cell(speaker.phrase('week.checked'), { head: true }), ...dayHeads(week, speaker, false)]],
     rows: [[cell(speaker.phrase('week.checked-by'), { head: true }), ...handCells(week)]],
