@@ -69,6 +69,8 @@ export type Block =
       readonly columns: readonly { readonly weight: number; readonly align: 'start' | 'middle' | 'end' }[];
       readonly head: readonly (readonly Cell[])[];
       readonly rows: readonly (readonly Cell[])[];
+      /** After the column of tasks a column for each of the page's days. */
+      readonly byDay?: true;
     })
   | (Written & {
       readonly block: 'callout';
@@ -132,6 +134,12 @@ export function* walk(blocks: readonly Block[]): Generator<Block> {
   }
 }
 
+/** A day of a dated sheet: its ISO date, and as its column is headed. */
+export interface PageDay {
+  readonly iso: string;
+  readonly name: string;
+}
+
 /** One paper, ready for print. */
 export interface Page {
   readonly title: string;
@@ -151,6 +159,8 @@ export interface Page {
   readonly body: readonly Block[];
   /** Of a dated sheet: the name under which a phone keeps its ticks. It holds the store, the paper and the first date. */
   readonly ticks?: string;
+  /** Of a sheet with tables by day: its days, from which a phone shows the one that is chosen. */
+  readonly days?: { readonly label: string; readonly all: string; readonly each: readonly PageDay[] };
   readonly brand: { readonly colour: string; readonly logo?: Logo };
   /** Words that print itself needs, in the page's language. */
   readonly words: {

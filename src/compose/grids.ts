@@ -28,8 +28,9 @@ const stepCell = (step: Step, unit: UnitPlan, day: WeekDay, speaker: Speaker): C
 const stepRow = (step: Step, unit: UnitPlan, week: Week, speaker: Speaker): readonly Cell[] => {
   const limit = step.reading ? speaker.phrase('week.limit', { limit: step.reading }) : [];
   const row = speaker.say(step.row).runs;
+  const otherwise = step.otherwise ? [{ text: '. ' }, ...speaker.say(step.otherwise).runs] : [];
   return [
-    cell(limit.length > 0 ? [...row, { text: ' · ' }, ...limit] : row, { head: true }),
+    cell(limit.length > 0 ? [...row, { text: ' · ' }, ...limit, ...otherwise] : row, { head: true }),
     ...week.days.map((day) => stepCell(step, unit, day, speaker)),
   ];
 };
@@ -48,13 +49,19 @@ const band = (text: readonly Run[], week: Week): readonly Cell[] => [
   cell(text, { head: true, tone: 'strong', span: across(week) }),
 ];
 
-const dayHeads = (week: Week, speaker: Speaker, marks = true): readonly Cell[] =>
+/** The head of a morning or a night; that nothing warm goes in stands beside it. */
+const part = (code: string, unit: UnitPlan, week: Week, speaker: Speaker): readonly Cell[] => {
+  const name = speaker.phrase(`week.${code}`);
+  return band(unit.is.sealed.value.is ? name : [...name, { text: ' · ' }, ...speaker.phrase('week.warm')], week);
+};
+
+const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>
   week.days.map((day) =>
     cell([
       { text: speaker.times.weekday(day.weekday), strong: true },
       { text: ` ${speaker.times.shortDate(day.date.value.iso)}`, value: day.date.path },
       ...(day.open ? [] : [{ text: ` ${speaker.word('week.closed')}` }]),
-      ...(marks ? day.marks : []).flatMap((mark) => [{ text: ' ' }, ...speaker.say(mark).runs]),
+      ...day.marks.flatMap((mark) => [{ text: ' ' }, ...speaker.say(mark).runs]),
     ]),
   );
 
@@ -112,21 +119,42 @@ const noteGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] 
         })),
       ];
 
-/** What to do with a clock that stood still in a power cut: a row over all columns. */
-const powerCut = (
-  { rest, ready }: UnitPlan,
-  week: Week,
-  service: Known<Value>,
-  speaker: Speaker,
-): readonly (readonly Cell[])[] => {
-  if (!rest?.after_cut) return [];
-  const hand = rest.in_reach.value.is ? '-manager' : '';
-  const text = speaker.phrase(`week.power-cut${hand}`, { long: rest.after_cut.by_day, ready, service });
-  return [[cell(text, { span: across(week) })]];
+/** When the top goes off by its clock, and what stays on: that night's times, and nothing for a hand to do. */
+const goesOff = (unit: UnitPlan, week: Week, speaker: Speaker): readonly (readonly Cell[])[] => {
+  if (!unit.rest?.off || unit.rest.by_hand.value.is) return [];
+  const row = speaker.phrase(unit.is.box.value.is ? 'week.goes-off' : 'week.goes-off-alone');
+  const times = week.days.map((day) => {
+    const off = day.open ? day.units[unit.id.value.text]?.off : undefined;
+    return off
+      ? cell([{ text: speaker.times.momentOf(day.weekday, off.value), value: off.path, strong: true }])
+      : cell([], { tone: 'mute' });
+  });
+  return [[cell(row, { head: true }), ...times]];
 };
 
-/** The rows of one unit; one without a schedule keeps its readings and says, in place of times, that no safe rest is set. */
-const unitGrid = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Speaker, line: number): readonly Block[] => {
+/** What to do after a power cut, with a clock that stood still in it too: a row over all columns. */
+const powerCut = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Speaker): readonly Cell[] => {
+  const { rest, ready, limit, is } = unit;
+  const hand = rest?.in_reach.value.is ? '-manager' : '';
+  const t = (code: string): readonly Run[] => speaker.phrase(`week.power-cut${code}`, { limit, service, ready });
+  const space: Run = { text: ' ' };
+  const food = t(is.sealed.value.is ? '-sealed' : is.frozen.value.is ? '-frozen' : '-cold');
+  const clock = !rest ? [] : [space, ...t(rest.by_hand.value.is ? '-by-hand' : `-clock${hand}`)];
+  const text = rest?.after_cut
+    ? speaker.phrase(`week.power-cut${hand}`, { long: rest.after_cut.by_day, ready, service })
+    : [...food, ...clock, ...(is.rail.value.is ? [space, ...t('-again')] : [])];
+  return [cell(text, { span: across(week) })];
+};
+
+/** The rows of one unit; one without a schedule keeps its readings and says, in place of times, that no safe rest is set; under the last one who checked each day. */
+const unitGrid = (
+  unit: UnitPlan,
+  week: Week,
+  service: Known<Value>,
+  last: boolean,
+  speaker: Speaker,
+  line: number,
+): readonly Block[] => {
   const title: Block = {
     block: 'heading',
     level: 2,
@@ -167,24 +195,31 @@ const unitGrid = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Sp
     {
       block: 'table',
       line,
+      byDay: true,
       columns: columns(week),
       head: [[cell(speaker.say(unit.nickname).runs, { head: true }), ...dayHeads(week, speaker)]],
       rows: [
-        band(speaker.phrase('week.open-up'), week),
+        part('open-up', unit, week, speaker),
         ...steps(unit.open).map((step) => stepRow(step, unit, week, speaker)),
         initials,
         ...(unit.afternoon
           ? [
-              band(speaker.phrase('week.afternoon-close'), week),
-              ...[...unit.afternoon.close.map((step) => stepRow(step, unit, week, speaker)), initials].map(inAfternoon),
-              band(speaker.phrase('week.afternoon-open'), week),
+              part('afternoon-close', unit, week, speaker),
+              ...[
+                ...unit.afternoon.close.map((step) => stepRow(step, unit, week, speaker)),
+                ...goesOff(unit, week, speaker),
+                initials,
+              ].map(inAfternoon),
+              part('afternoon-open', unit, week, speaker),
               ...[...unit.afternoon.open.map((step) => stepRow(step, unit, week, speaker)), initials].map(inAfternoon),
             ]
           : []),
-        band(speaker.phrase('week.close-down'), week),
+        part('close-down', unit, week, speaker),
         ...steps(unit.close).map((step) => stepRow(step, unit, week, speaker)),
+        ...(unit.afternoon ? [] : goesOff(unit, week, speaker)),
         initials,
-        ...powerCut(unit, week, service, speaker),
+        powerCut(unit, week, service, speaker),
+        ...(last ? [[cell(speaker.phrase('week.checked-by'), { head: true }), ...handCells(week)]] : []),
       ],
     },
   ];
@@ -202,18 +237,6 @@ const overLimitGrid = (speaker: Speaker, line: number): Block => ({
 });
 
 const LOG_ROWS = 4;
-
-/** Who checked each day; and what was over a limit, where no log is printed for it. */
-const recordGrid = (week: Week, log: boolean, speaker: Speaker, line: number): readonly Block[] => [
-  ...(log ? [] : [overLimitGrid(speaker, line)]),
-  {
-    block: 'table',
-    line,
-    columns: columns(week),
-    head: [[cell(speaker.phrase('week.checked'), { head: true }), ...dayHeads(week, speaker, false)]],
-    rows: [[cell(speaker.phrase('week.checked-by'), { head: true }), ...handCells(week)]],
-  },
-];
 
 /** Rows for names and signatures. */
 const signOffGrid = (speaker: Speaker, line: number): Block => ({
@@ -306,9 +329,11 @@ export const makeGrid = (
   line: number,
 ): readonly Block[] | undefined => {
   if (name === 'units' && week)
-    return Object.values(plan.units).flatMap((one) => unitGrid(one, week, plan.store.phones.service, speaker, line));
+    return Object.values(plan.units).flatMap((one, i, all) =>
+      unitGrid(one, week, plan.store.phones.service, i === all.length - 1, speaker, line),
+    );
   if (name === 'notes' && week) return noteGrid(week, speaker, line);
-  if (name === 'record' && week) return recordGrid(week, plan.store.log.value.is, speaker, line);
+  if (name === 'record' && week) return plan.store.log.value.is ? [] : [overLimitGrid(speaker, line)];
   if (name === 'sign-off') return [signOffGrid(speaker, line)];
   if (name === 'found-and-left' && unit) return [foundGrid(unit, speaker, line)];
   if (name === 'readings' && unit) return [readingsGrid(unit, speaker, line)];

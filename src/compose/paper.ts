@@ -152,6 +152,16 @@ const ticksKey = (paper: Paper, { plan, unit }: Subject, week: Week): string => 
   ].join('/');
 };
 
+/** The days of a dated sheet, to choose one from. */
+const daysOf = ({ days }: Week, speaker: Speaker): NonNullable<Page['days']> => ({
+  label: speaker.word('week.days'),
+  all: speaker.word('week.all-days'),
+  each: days.map(({ date, weekday }) => ({
+    iso: date.value.iso,
+    name: `${speaker.times.weekday(weekday)} ${speaker.times.shortDate(date.value.iso).replaceAll(' ', '\u00a0')}`,
+  })),
+});
+
 export const compose = (
   paper: Paper,
   subject: Subject,
@@ -265,7 +275,7 @@ export const compose = (
     head,
     foot: footOf(subject, paper, speaker),
     body: [...blocks, ...cautionBlocks(missing, speaker)],
-    ...(paper.spec.when === 'week' && week ? { ticks: ticksKey(paper, subject, week) } : {}),
+    ...(paper.spec.when === 'week' && week ? { ticks: ticksKey(paper, subject, week), days: daysOf(week, speaker) } : {}),
     brand: subject.brand,
     words: {
       sheetOf: speaker.word('foot.sheet-of'),

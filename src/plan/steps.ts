@@ -61,6 +61,8 @@ export interface Step {
   readonly headlined: Known<Flag>;
   /** A reading to write down, and what it must not be over. */
   readonly reading: Known<Amount> | undefined;
+  /** What to do when it is over that, beside it on the week sheet. */
+  readonly otherwise?: Known<Phrase> | undefined;
   /** Read again and again from a loading to the next emptying: at least how often. */
   readonly every?: Known<Amount<'duration'>> | undefined;
   /** The loading from which on it is read. */
@@ -124,7 +126,10 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
     step('look-in-top', 'opener'),
     ...(f.drainsByHand && f.times ? [step('wipe-water', 'opener', {}, ['wipe', f.times.wipe])] : []),
     ...(f.times ? [step(f.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, ['on', f.times.on])] : []),
-    step('read-top', 'opener', { ready }, ['cold_by', f.times?.coldBy], ready),
+    {
+      ...step('read-top', 'opener', { ready }, ['cold_by', f.times?.coldBy], ready),
+      otherwise: practice(phrase('steps.read-top.otherwise'), 'step-read-top'),
+    },
     step('load-top', 'opener', { limit }, ['first_pan', f.firstPan]),
     {
       ...step('read-by-day', 'opener', { limit, every: f.readEvery as Known<Value> }, undefined, limit),

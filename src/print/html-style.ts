@@ -13,6 +13,22 @@ const panels = (): string =>
     .map(([level, { ground, letters }]) => `.callout.${level} > .word { background: ${ground}; color: ${letters}; }`)
     .join('\n');
 
+/** On a narrow screen a list of days, for a thumb (44 px); the day that was chosen stands alone beside its tasks. */
+const chosenDay = ({ each }: NonNullable<Page['days']>): string =>
+  [
+    '  nav { display: block; }',
+    '  nav ul { display: grid; grid-template-columns: repeat(4, minmax(0, 1fr)); gap: .4rem; margin: .6rem 0; }',
+    '  nav li { margin: 0; }',
+    '  nav a { flex: 1; min-height: 44px; display: grid; place-items: center; text-align: center; line-height: 1.1; border: .12rem solid var(--ink); text-decoration: none; }',
+    '  nav a[aria-current] { background: var(--ink); color: var(--paper); font-weight: 800; }',
+    '  main:has([id^="day-"]:target) .by-day tr { grid-template-columns: minmax(0, 1fr) 8rem; align-items: center; }',
+    '  main:has([id^="day-"]:target) .by-day.wide th:not([colspan]) { grid-column: 1; }',
+    ...each.map(
+      ({ iso }, i) => `  main:has(#day-${iso}:target) .by-day tr > :not(:first-child, :nth-child(${i + 2})) { display: none; }`,
+    ),
+    '',
+  ].join('\n');
+
 export const styleOf = (page: Page, palette: Palette): string => `
 :root {
   color-scheme: light dark;
@@ -91,6 +107,7 @@ figcaption { font-size: .9375rem; color: var(--soft); }
 .cut-outs { display: grid; gap: .8rem; grid-template-columns: repeat(auto-fit, minmax(min(100%, max(12rem, 90% / var(--across))), 1fr)); }
 .cut-out { border: 1px dashed var(--ink); padding: .6rem .8rem; break-inside: avoid; }
 .blank > div { border-bottom: 1px solid var(--rule); height: 2.2rem; }
+nav { display: none; }
 .hidden { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); white-space: nowrap; }
 @media screen and (max-width: 44rem) {
   .wide, .wide tbody { display: block; }
@@ -103,7 +120,7 @@ figcaption { font-size: .9375rem; color: var(--soft); }
   .wide td:not([colspan])::before { content: attr(data-head); display: block; font-size: .875rem; color: var(--soft); }
   .wide td.mute { background: var(--wash); }
   .wide td.mute > span { background: none; padding: 0; }
-}
+${page.days ? chosenDay(page.days) : ''}}
 @media print {
   @page { size: ${cssSize(page.sheet, page.orientation)}; margin: ${BROWSER_MARGIN}mm; }
   :root { color-scheme: light; }

@@ -98,6 +98,7 @@ const WIDE = 7;
 
 const table = (block: Extract<Block, { block: 'table' }>): string => {
   const wide = block.columns.length >= WIDE;
+  const classes = [...(wide ? ['wide'] : []), ...(block.byDay ? ['by-day'] : [])].join(' ');
   // What a style sheet sets otherwise than as a table stays one for who hears it.
   const role = (name: string): string => (wide ? ` role="${name}"` : '');
   const heads = block.head.at(-1) ?? [];
@@ -145,7 +146,7 @@ const table = (block: Extract<Block, { block: 'table' }>): string => {
     block.head.length > 0 ? `<thead${role('rowgroup')}>${block.head.map((row) => rowOf(row, true)).join('\n')}</thead>` : '';
   const body = `<tbody${role('rowgroup')}>\n${block.rows.map((row) => rowOf(row, false)).join('\n')}\n</tbody>`;
   // A wide table scrolls by itself, also from the keyboard.
-  return `<div class="scroll" tabindex="0">\n<table${wide ? ' class="wide"' : ''}${role('table')}>${caption}${head}${body}</table>\n</div>`;
+  return `<div class="scroll" tabindex="0">\n<table${classes === '' ? '' : ` class="${classes}"`}${role('table')}>${caption}${head}${body}</table>\n</div>`;
 };
 
 const callout = (block: Extract<Block, { block: 'callout' }>, writer: Writer): string => {
@@ -217,6 +218,25 @@ const logoOf = (logo: Logo | undefined): string => {
   return `<svg aria-hidden="true" viewBox="0 0 ${logo.width} ${logo.height}" width="${logo.width}" height="${logo.height}">${paths}</svg>`;
 };
 
+/** Days to choose from: a phone then shows the chosen one's column alone (print/html-style). */
+const dayList = (days: Page['days']): readonly string[] => {
+  if (!days) return [];
+  const link = (id: string, name: string, more = ''): string => `<li><a href="#${id}"${more}>${escapeMarkup(name)}</a></li>`;
+  const links = [...days.each.map(({ iso, name }) => link(`day-${iso}`, name, ` data-day="${iso}"`)), link('days', days.all)];
+  return [`<nav id="days" aria-label="${escapeMarkup(days.label)}"><ul role="list">`, ...links, '</ul></nav>'];
+};
+
+/** Where the list of days leads: past the head of the page, to its first part. */
+const writeBody = ({ body, days }: Page, writer: Writer): readonly string[] => {
+  if (!days) return write(body, writer);
+  const part = Math.max(
+    0,
+    body.findIndex((block) => block.block === 'heading' && block.level === 2),
+  );
+  const marks = days.each.map(({ iso }) => `<span id="day-${iso}"></span>`).join('');
+  return [...write(body.slice(0, part), writer), marks, ...write(body.slice(part), writer)];
+};
+
 /**
  * Writes a page as HTML. Nothing is left out: a screen has no end, so optional blocks are always there.
  * @param at the template, for findings.
@@ -243,8 +263,9 @@ export const printHtml = (page: Page, at: Place = place('page')): PrintedHtml =>
     `<body class="${page.distance}">`,
     ...draft,
     `<header>${page.head.length > 0 ? element('p', '', inline(page.head)) : ''}${logoOf(page.brand.logo)}</header>`,
+    ...dayList(page.days),
     '<main>',
-    ...write(page.body, writer),
+    ...writeBody(page, writer),
     '</main>',
     `<footer>${page.foot.map((runs) => element('p', '', inline(runs))).join('\n')}</footer>`,
     ...(page.ticks === undefined ? [] : [`<script>${TICKS_SCRIPT}</script>`]),

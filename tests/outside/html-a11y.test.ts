@@ -118,6 +118,55 @@ describe('every paper of two stores, in each language', () => {
   }, 240_000);
 });
 
+describe('the days of a dated sheet on a phone', () => {
+  /** The weekday columns that are seen of the first rows with boxes or lines. */
+  const seen = (page: Page): Promise<string[]> =>
+    page.evaluate<string[]>(
+      `[...new Set([...document.querySelectorAll('.by-day td[data-head]:not([colspan])')].filter((td) => td.checkVisibility()).map((td) => td.dataset.head.replace(/ (closed|cerrado)$/, '')))]`,
+    );
+
+  it('are a list for a thumb at the top; one that is chosen stands alone, and all can be had again', async () => {
+    for (const lang of ['en', 'es']) {
+      const phone = await browser.newContext({ viewport: { width: 320, height: 640 }, hasTouch: true });
+      const page = await phone.newPage();
+      // Past midnight it is still Wednesday's night.
+      await page.clock.setFixedTime(new Date(2026, 11, 3, 1, 30));
+      await page.goto(`file://${join(out, `copper-ferry/week.${lang}.html`)}`);
+      const links = page.locator('nav a');
+      const boxes = await page.evaluate<number[]>(
+        `[...document.querySelectorAll('nav a')].flatMap((a) => { const b = a.getBoundingClientRect(); return [b.width, b.height]; })`,
+      );
+      // WCAG 2.2, 2.5.5 (AAA): 44 by 44 CSS pixels.
+      expect(Math.min(...boxes)).toBeGreaterThanOrEqual(44);
+      expect(await links.count()).toBe(8);
+      expect(await page.locator('[aria-current]').getAttribute('href')).toBe('#day-2026-12-02');
+      expect(await seen(page)).toHaveLength(7);
+      const whole = await page.evaluate<number>('document.documentElement.scrollHeight');
+      await page.locator('[aria-current]').tap();
+      expect(await seen(page)).toHaveLength(1);
+      expect((await seen(page))[0]?.replaceAll('\u00a0', ' ')).toBe(
+        (await page.locator('[aria-current]').textContent())?.replaceAll('\u00a0', ' '),
+      );
+      expect(await page.evaluate<number>('document.documentElement.scrollHeight')).toBeLessThan(0.7 * whole);
+      expect(await page.evaluate<number>(`document.querySelector('h2').getBoundingClientRect().top`)).toBeLessThan(100);
+      await links.last().tap();
+      expect(await seen(page)).toHaveLength(7);
+      await phone.close();
+    }
+  });
+
+  it('are all printed, and all seen on a wide screen, whichever was chosen', async () => {
+    const page = await browser.newPage({ viewport: { width: 1280, height: 900 } });
+    await page.goto(`file://${join(out, 'copper-ferry/week.en.html')}#day-2026-12-02`);
+    for (const media of ['screen', 'print'] as const) {
+      await page.emulateMedia({ media });
+      expect(await seen(page), media).toHaveLength(7);
+      expect(await page.locator('nav').isVisible(), media).toBe(false);
+    }
+    await page.close();
+  });
+});
+
 describe('boxes on a phone', () => {
   const ticked = (page: Page): Promise<boolean[]> =>
     page.evaluate<boolean[]>(`[...document.querySelectorAll('input[type=checkbox]')].map((b) => b.checked)`);
