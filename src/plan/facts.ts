@@ -5,6 +5,7 @@ import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { count, flag, term, verbatim, type Value } from '../base/value.js';
 import { wroteWhen } from '../model/fields.js';
+import { within } from '../base/place.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import { computed, lawful, practice, told, written } from './known.js';
 
@@ -61,7 +62,7 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     law: {
       name: written(verbatim(law.value.name), { at: law.at, assumed: false }),
       section: lawful<Value>(verbatim(cold.section), lawBasis),
-      authority: written(told(law.value.authority, 'en'), { at: { ...law.at, path: ['authority'] }, assumed: false }),
+      authority: written(told(law.value.authority, 'en'), { at: within(law.at, 'authority'), assumed: false }),
       limit,
       probe_error: probeError,
       aim,

@@ -75,6 +75,16 @@ const USUAL: readonly (readonly [RegExp, string])[] = [
   [/^nick\s*name$/i, 'unit.nickname'],
   [/^manager('?s)?\s*(phone|tel\.?|telephone|mobile|cell)\s*(#|no\.?|number)?$/i, 'phones.manager'],
   [/^(position|place|where)$/i, 'unit.position'],
+  // As French, Spanish and German sheets call them.
+  [/^(n°|nº|numéro|número|nummer|filial-?\s*nr\.?|code (du )?magasin)$/iu, 'id'],
+  [/^(filiale|betrieb|magasin|établissement|nom( du magasin)?|tienda|sucursal|nombre|filialname)$/iu, 'name'],
+  [/^(gebiet|bezirk|région|secteur|región|zona)$/iu, 'region'],
+  [/^(zeitzone|fuseau(\s*horaire)?|zona horaria|huso(\s*horario)?)$/iu, 'timezone'],
+  [/^(öffnungszeiten|(heures|horaires?)(\s*d['’]ouverture)?|horarios?(\s*de apertura)?)$/iu, 'hours'],
+  [/^(sprachen?|langues?|idiomas?)$/iu, 'languages'],
+  [/^(gerät|appareil|équipement|modèle|equipo|modelo)$/iu, 'unit.profile'],
+  [/^(standort|emplacement|ubicación)$/iu, 'unit.position'],
+  [/^(seriennummer|serien-?nr\.?|(numéro|n°) de série|número de serie)$/iu, 'unit.serial'],
 ];
 
 /** Whether a cell can hold what the shape asks for: facts with facts of their own have a column for each of these. */

@@ -43,11 +43,26 @@ export const storeOf = (doc: string): string | undefined => IN_SHEET.exec(doc)?.
 /** The file of a document. */
 export const fileOf = (doc: string): string => IN_SHEET.exec(doc)?.[1] ?? doc;
 
-const TOTAL = /^(grand\s+)?(total|totals|sum|count|subtotal)\b/i;
+const TOTAL = /^((grand\s+)?(total|totals|sum|count|subtotal)|totaux|somme|suma|summe|gesamt(summe)?|insgesamt|anzahl)\b/i;
 
 const cellAt = (doc: string, line: number, cell: string): Place => ({ doc, path: [], line, column: 1, cell });
 
-const columnFindings = (doc: string, columns: readonly Column[]): readonly Finding[] => {
+/** Rows above the head of a sheet, a title or totals, are few. */
+const HEAD_WITHIN = 20;
+
+/** How many columns have a name that is a key, or that people give to one. */
+const named = (columns: readonly Column[]): number =>
+  columns.filter(({ means }) => means.is !== 'left-out' && !(means.is === 'unknown' && means.suggestion === undefined)).length;
+
+/** The row that names the columns, where it isn't the first: it names three at least, and more than any row above it. */
+const headBelow = (columns: readonly Column[], rows: StoreRows['rows']): number | undefined => {
+  const some = rows.slice(0, HEAD_WITHIN).map(({ line, cells }) => ({ line, names: named(columnsOf(cells)) }));
+  const most = Math.max(2, named(columns), ...some.map(({ names }) => names));
+  const head = some.find(({ names }) => names === most);
+  return most > Math.max(2, named(columns)) ? head?.line : undefined;
+};
+
+const columnFindings = (doc: string, columns: readonly Column[], rows: StoreRows['rows']): readonly Finding[] => {
   const findings: Finding[] = [];
   columns.forEach(({ name, means }, i) => {
     const at = cellAt(doc, 1, name);
@@ -59,7 +74,14 @@ const columnFindings = (doc: string, columns: readonly Column[]): readonly Findi
       error('csv-unknown-column', at, { column: name, ...(suggestion === undefined ? {} : { nearest: suggestion }) }),
     );
   });
-  if (!columns.some((c) => c.means.is === 'id')) findings.push(error('csv-no-id', cellAt(doc, 1, ''), {}));
+  if (!columns.some((c) => c.means.is === 'id')) {
+    const head = headBelow(columns, rows);
+    findings.push(
+      head === undefined
+        ? error('csv-no-id', cellAt(doc, 1, ''), {})
+        : error('csv-head-below', cellAt(doc, 1, ''), { row: head }),
+    );
+  }
   const ofUnits = columns.filter(({ means }) => means.is === 'key' && means.of === 'unit').map(({ name }) => name);
   if (ofUnits.length > 0 && !columns.some((c) => c.means.is === 'unit'))
     findings.push(error('csv-no-unit', cellAt(doc, 1, ''), { columns: ofUnits }));
@@ -98,7 +120,7 @@ export const readSheet = (doc: string, bytes: Uint8Array): Sheet => {
   const { csv, findings: syntax } = readCsv(doc, bytes);
   if (!csv) return { stores: [], lost: [], findings: syntax };
   const columns = columnsOf(csv.header);
-  const findings: Finding[] = [...syntax, ...columnFindings(doc, columns)];
+  const findings: Finding[] = [...syntax, ...columnFindings(doc, columns, csv.rows)];
   const sound = !findings.some((f) => f.severity === 'error');
   const idColumn = columns.findIndex((c) => c.means.is === 'id');
   const cellOf = (key: string, rows: StoreRows['rows']): string | undefined => {

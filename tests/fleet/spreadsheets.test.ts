@@ -38,6 +38,7 @@ describe('a sheet', () => {
     ['tabs', SHEET.replace(/"en, es"/, 'en | es').replace(/,/g, '\t')],
     ['a line break in quotes', SHEET.replace('Alder,America', '"Alder\n",America')],
     ['empty rows and a row of totals', `${SHEET.replace('\ncedar', '\n,,,,,,,,,,,,\ncedar')}\n\nTotal,3,,,,,,,,,,,\n`],
+    ['a row of totals in German', `${SHEET}\nSumme,3,,,,,,,,,,,\n`],
     ['a column left out', SHEET.replace('id,name', '# rent,id,name').replace(/\n/g, '\n1200,')],
     [
       'units by columns of their own',
@@ -101,6 +102,7 @@ describe('a sheet', () => {
       'unit.profile',
     ],
     ['an id that is none', SHEET.replace('\nalder', '\nAlder Street'), /^bad-id$/, 2, 'id'],
+    ['a title above the head', `List of stores,,,\n\n${SHEET}`, /^csv-head-below$/, 1, ''],
     ['a row without an id', SHEET.replace('\nbirch', '\n'), /^csv-row-without-id$/, 3, 'id'],
     ['a row that is too long', SHEET.replace('6 in\nbirch', '6 in,more\nbirch'), /^csv-too-many-cells$/, 2, ''],
     ['a row that disagrees', `${SHEET}\ncedar,Cedar,America/Denver,,,,,,,,,,`, /^csv-disagrees$/, 5, 'timezone'],

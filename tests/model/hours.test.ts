@@ -88,6 +88,12 @@ describe('faults say where and what instead', () => {
     ['Dec 25 off; Mo-Su 09:00-17:00', 'contradicting', 'Mo-Su 09:00-17:00', undefined],
     ['PH off; Mo-Fr 10:00-20:00', 'contradicting', 'Mo-Fr 10:00-20:00', undefined],
     ['Mo-Fr 9:00-17:00; closed', 'contradicting', 'closed', undefined],
+    // Read as opening on the closed day too, it would have a rail loaded that nobody watches.
+    ['closed Mondays, 11:00-22:00', 'contradicting', '11:00-22:00', undefined],
+    // A German Sunday is no slip for Monday.
+    ['Mo-So 09:00-22:30', 'unknown-word', 'So', 'Mo-Su 09:00-22:30'],
+    ['Mo-Sa 9-22 Uhr', 'unknown-word', 'Uhr', 'Mo-Sa 9-22 '],
+    ['Mo-Di 09:00-22:30', 'unknown-word', 'Di', undefined],
     ['Mo 10:00-14:00,13:00-18:00', 'overlapping', '13:00-18:00', undefined],
     ['Mo 10:00-sunset', 'outside-subset', 'sunset', undefined],
     ['Feb 30 off', 'bad-date', 'Feb 30', undefined],

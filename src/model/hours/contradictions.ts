@@ -38,10 +38,11 @@ const same = (a: Rule, b: Rule): boolean => a.open === b.open && key(a.spans) ==
 /** @returns the first rule that a later one takes away what it says, told at the later one's place; undefined where there is none */
 export const checkRules = (rules: readonly PlacedRule[]) => {
   for (const [j, later] of rules.entries()) {
-    const replaces = later.rule.open ? !later.rule.adds : later.rule.spans === null;
-    const earlier = replaces
-      ? rules.slice(0, j).find(({ rule }) => (covers(later.rule, rule) || overrides(later.rule, rule)) && !same(rule, later.rule))
-      : undefined;
+    // Hours that are added to a day replace nothing there, but a closed day they open: who writes "closed Mondays, 11-22" means the Mondays.
+    const replaces = (rule: Rule): boolean => (later.rule.open ? !later.rule.adds || !rule.open : later.rule.spans === null);
+    const earlier = rules
+      .slice(0, j)
+      .find(({ rule }) => replaces(rule) && (covers(later.rule, rule) || overrides(later.rule, rule)) && !same(rule, later.rule));
     if (earlier) {
       return {
         fault: 'contradicting' as const,

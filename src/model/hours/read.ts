@@ -3,11 +3,16 @@
  */
 import { DAY } from '../../base/moment.js';
 import { nearest } from '../../base/spelling.js';
+import { OTHER_LANGUAGES } from './other-languages.js';
 import { daysInMonth } from './civil.js';
 import { checkRules, type PlacedRule } from './contradictions.js';
 import type { DateRange, DayOfYear, DayPick, HoursFault, ParsedHours, Span } from './hours.js';
 import { KNOWN_WORDS, scan, type Token } from './scan.js';
 import { writeHours, writeSpan } from './write.js';
+
+/** What an unknown word was meant for. One of two letters is near to too many: `So` is no slip for `Mo`. */
+const meant = (word: string): string | undefined =>
+  OTHER_LANGUAGES.get(word.toLowerCase()) ?? (word.length !== 2 ? nearest(word, KNOWN_WORDS) : undefined);
 
 /** Leaves the reading of one text; caught in `parseHours` and nowhere else. */
 class Fault extends Error {
@@ -48,7 +53,7 @@ const reader = (text: string) => {
     if (token.kind === 'outside')
       throw new Fault('outside-subset', token, token, { what: token.what }, token.what === '/' ? ';' : undefined);
     if (token.kind === 'bad-time') throw new Fault('bad-time', token, token, { time: found });
-    if (token.kind === 'unknown') throw new Fault('unknown-word', token, token, { word: found }, nearest(found, KNOWN_WORDS));
+    if (token.kind === 'unknown') throw new Fault('unknown-word', token, token, { word: found }, meant(found));
     throw new Fault('unexpected', token, token, { found, wanted });
   };
 
