@@ -60,9 +60,14 @@ export const calendar = (storeId: string, options: CalendarOptions): number => {
   if (!mayBuild(found)) return stop(found);
   const lang = options.lang ?? read.store.languages[0] ?? workshop.shelf.lang;
   const words = workshop.words.get(lang);
-  if (!words || !read.store.languages.includes(lang))
+  if (!words || !workshop.languages.includes(lang) || !read.store.languages.includes(lang))
     return stop([error('no-language', read.originOf('languages').at, { wrote: lang, names: read.store.languages })]);
-  const text = calendarOf({ read, weeks, speaker: readerOf(words, read, workshop.shelf) }, first, last);
+  const lacking = new Set<string>();
+  const text = calendarOf({ read, weeks, speaker: readerOf(words, read, workshop.shelf, lacking) }, first, last);
+  if (lacking.size > 0) {
+    const keys = [...lacking].sort();
+    return stop([error('calendar-lacks-words', place(`words/${lang}`), { lang, count: keys.length, keys })]);
+  }
   if (options.out === undefined) {
     terminal.line(text.replace(/\r\n$/, '\r'));
     session.add(found);

@@ -16,17 +16,39 @@ const keyOf = (code: string): string => code.slice(code.indexOf('.') + 1);
 const needed = (first: Words): readonly string[] =>
   first.codes.filter((code) => !TERMINAL.includes(fileOf(code)) && !/\.(one|other)$/.test(code));
 
-/** Whether a language has every sentence, so that a page can be printed in it. */
-export const isWhole = (words: Words, first: Words): boolean => needed(first).every((code) => words.get(code) !== undefined);
+/** A language beside the first one: the same words, and what they lack of it. */
+export const besideFirst = (words: Words, first: Words): Words => ({
+  ...words,
+  lacks: new Map(
+    needed(first)
+      .filter((code) => words.get(code) === undefined)
+      .map((code) => [code, first.get(code) as string]),
+  ),
+});
 
-/** A warning for each file with gaps among the codes: a store that asks for the language is refused, the others go on. */
+/** Whether pages can be asked for in a language: what says how its figures and dates are written is there. */
+export const isSpoken = (words: Words): boolean => ['name', 'locale', 'signs'].every((key) => words.get(`language.${key}`));
+
+/** Warnings for each file with gaps among the codes, one of what isn't there and one of what is still English: pages that say it are not made. */
 const gaps = (words: Words, all: readonly string[]): readonly Finding[] =>
   [...new Set(all.map(fileOf))].flatMap((file): readonly Finding[] => {
     const codes = all.filter((code) => fileOf(code) === file);
-    const lacking = codes.filter((code) => words.get(code) === undefined);
-    if (lacking.length === 0) return [];
-    const data = { lang: words.lang, file, count: lacking.length, of: codes.length };
-    return [warning('words-missing', place(`words/${words.lang}/${file}.yaml`), { ...data, keys: lacking.map(keyOf) })];
+    const lacking = codes.filter((code) => words.lacks.has(code));
+    const told = (finding: string, some: readonly string[]): readonly Finding[] => {
+      if (some.length === 0) return [];
+      const data = { lang: words.lang, file, count: some.length, of: codes.length, keys: some.map(keyOf) };
+      return [warning(finding, place(`words/${words.lang}/${file}.yaml`), data)];
+    };
+    return [
+      ...told(
+        'words-missing',
+        lacking.filter((code) => !words.copied.has(code)),
+      ),
+      ...told(
+        'words-copied',
+        lacking.filter((code) => words.copied.has(code)),
+      ),
+    ];
   });
 
 /**
