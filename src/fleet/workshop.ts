@@ -54,15 +54,22 @@ interface ReadWords {
 /** The words of every language that the files hold. */
 export const readWords = ({ files, open, findings }: Reader): ReadWords => {
   const byLang = new Map<string, WordFile[]>();
+  const strange = new Set<string>();
   for (const doc of ordered(files)) {
     const found = /^words\/([a-z]{2})\/([a-z0-9-]+)\.ya?ml$/.exec(own(doc));
     if (!found) {
-      if (own(doc).startsWith('words/')) findings.push(warning('words-unread', place(doc)));
+      const folder = /^words\/([^/]+)\//.exec(own(doc))?.[1];
+      if (folder !== undefined && !/^[a-z]{2}$/.test(folder)) strange.add(folder);
+      else if (own(doc).startsWith('words/')) findings.push(warning('words-unread', place(doc)));
       continue;
     }
-    const value = open(doc);
-    if (value !== undefined)
-      byLang.set(found[1] as string, [...(byLang.get(found[1] as string) ?? []), { name: found[2] as string, doc, value }]);
+    const [, lang, name] = found as unknown as [string, string, string];
+    byLang.set(lang, [...(byLang.get(lang) ?? []), { name, doc, value: open(doc) }]);
+  }
+  for (const wrote of strange) {
+    const [, lang, ...rest] = /^([A-Za-z]{2})[-_](.+)$/.exec(wrote) ?? [];
+    const meant = lang && { lang: lang.toLowerCase(), locale: [lang.toLowerCase(), ...rest].join('-').replaceAll('_', '-') };
+    findings.push(warning('words-folder', place(`words/${wrote}`), { wrote, ...meant }));
   }
   const gather = (lang: string, english: readonly Words[]): Words => {
     const gathered = gatherWords(lang, byLang.get(lang) ?? [], english);
@@ -71,10 +78,11 @@ export const readWords = ({ files, open, findings }: Reader): ReadWords => {
   };
   const english = byLang.get('en');
   if (!english) return { words: new Map([...byLang.keys()].map((lang) => [lang, gather(lang, [])])), shipped: undefined };
-  const first = gather('en', []);
   const shipping = english.filter(({ doc }) => doc.startsWith(SHIPPED));
   const mixed = shipping.length > 0 && shipping.length < english.length;
-  const shipped = mixed ? gatherWords('en', shipping).words : first;
+  const base = mixed ? gatherWords('en', shipping).words : undefined;
+  const first = gather('en', base ? [base] : []);
+  const shipped = base ?? first;
   const words = [...byLang.keys()].map(
     (lang) => [lang, lang === 'en' ? first : besideFirst(gather(lang, [shipped, first]), first)] as const,
   );

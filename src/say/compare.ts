@@ -1,20 +1,17 @@
 /**
- * A language against the first one: sentences that it lacks, names of values that it mistook. Told file by file, as its translator works.
+ * A language against the first one: sentences that it lacks, and names that no sentence has. Told file by file, as its translator works.
  */
-import { error, warning, type Finding } from '../base/finding.js';
+import { warning, type Finding } from '../base/finding.js';
 import { nearest } from '../base/spelling.js';
 import { place, type Place } from '../base/place.js';
-import { asksFor, type Words } from './words.js';
+import { fileOf, isOfTerminal } from './sentence.js';
+import type { Words } from './words.js';
 
-/** Files for the terminal and its findings, which stay in the first language. */
-const TERMINAL = ['findings', 'why', 'report', 'diff', 'new', 'pass-on'];
-
-const fileOf = (code: string): string => code.slice(0, code.indexOf('.'));
 const keyOf = (code: string): string => code.slice(code.indexOf('.') + 1);
 
 /** Codes that every language needs. A unit has forms of its own in each: one, other. */
 const needed = (first: Words): readonly string[] =>
-  first.codes.filter((code) => !TERMINAL.includes(fileOf(code)) && !/\.(one|other)$/.test(code));
+  first.codes.filter((code) => !isOfTerminal(code) && !/\.(one|other)$/.test(code));
 
 /** A language beside the first one: the same words, and what they lack of it. */
 export const besideFirst = (words: Words, first: Words): Words => ({
@@ -33,7 +30,8 @@ export const isSpoken = (words: Words): boolean => ['name', 'locale', 'signs'].e
 const gaps = (words: Words, all: readonly string[]): readonly Finding[] =>
   [...new Set(all.map(fileOf))].flatMap((file): readonly Finding[] => {
     const codes = all.filter((code) => fileOf(code) === file);
-    const lacking = codes.filter((code) => words.lacks.has(code));
+    if (words.refused.has(file)) return [];
+    const lacking = codes.filter((code) => words.lacks.has(code) && !words.refused.has(code));
     const told = (finding: string, some: readonly string[]): readonly Finding[] => {
       if (some.length === 0) return [];
       const data = { lang: words.lang, file, count: some.length, of: codes.length, keys: some.map(keyOf) };
@@ -62,30 +60,12 @@ export const ownGaps = (words: Words, first: Words, shipped: ReadonlySet<string>
     needed(first).filter((code) => !shipped.has(code)),
   );
 
-const misread = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] =>
+const unknown = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] =>
   words.codes.flatMap((code): readonly Finding[] => {
-    const at = words.at(code) as Place;
-    const model = first.get(code);
-    const said = words.get(code) as string;
-    if (model === undefined) {
-      if (/\.(one|other)$/.test(code) || used.has(code)) return [];
-      const near = nearest(code, first.codes);
-      return [warning('words-unknown', at, { wrote: keyOf(code), ...(near ? { nearest: keyOf(near) } : {}) })];
-    }
-    const [has, wants] = [asksFor(said), asksFor(model)];
-    return [
-      ...has
-        .filter((name) => !wants.includes(name))
-        .map((name) =>
-          error('words-unknown-value', at, {
-            wrote: `{${name}}`,
-            ...(wants.length > 0 ? { names: wants.map((n) => `{${n}}`) } : {}),
-          }),
-        ),
-      ...wants
-        .filter((name) => !has.includes(name))
-        .map((name) => warning('words-lost-value', at, { name: `{${name}}`, says: model })),
-    ];
+    if (first.get(code) !== undefined || /\.(one|other)$/.test(code) || used.has(code)) return [];
+    const near = nearest(code, first.codes);
+    const data = { wrote: keyOf(code), ...(near ? { nearest: keyOf(near) } : {}) };
+    return [warning('words-unknown', words.at(code) as Place, data)];
   });
 
 /**
@@ -102,5 +82,5 @@ export const compareLanguages = (
   const codes = needed(first).filter((code) => shipped.has(code));
   return [...all.values()]
     .filter((words) => words !== first)
-    .flatMap((words) => [...gaps(words, codes), ...misread(words, first, used)]);
+    .flatMap((words) => [...gaps(words, codes), ...unknown(words, first, used)]);
 };

@@ -16,6 +16,8 @@ export interface Words {
   readonly lacks: ReadonlyMap<string, string>;
   /** Codes whose texts are the English ones, letter for letter: they don't count as written. */
   readonly copied: ReadonlySet<string>;
+  /** Codes, and files as a whole, that a person wrote and that could not be taken: told where they stand. */
+  readonly refused: ReadonlySet<string>;
 }
 
 /** A list that holds nothing, for when there is none to be had. */
@@ -26,6 +28,7 @@ export const noWords = (lang: string): Words => ({
   at: () => undefined,
   lacks: new Map(),
   copied: new Set(),
+  refused: new Set(),
 });
 
 const PART = /\{([a-z_]+)\}|\*\*/g;

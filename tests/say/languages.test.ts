@@ -5,6 +5,7 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readWords } from '../../src/fleet/workshop.js';
+import { locate } from '../../src/read/locate.js';
 import { makeReader } from '../../src/read/reader.js';
 import type { Finding } from '../../src/base/finding.js';
 import { printable } from '../../src/print/characters.js';
@@ -126,6 +127,96 @@ describe('a slip of a translator', () => {
     expect(tried('').workshop?.words.get('pt')?.get('kit-questions.date')).toBeUndefined();
   });
 
+  /** A chain's own words over those that ship, as everybody has them. */
+  const over = (own: Readonly<Record<string, string>>) => {
+    const files = new Map(
+      [...shippedFiles()].filter(([doc]) => /^words\/(en|es)\//.test(doc)).map(([doc, bytes]) => [`${SHIPPED}${doc}`, bytes]),
+    );
+    for (const [doc, text] of Object.entries(own)) files.set(doc, new TextEncoder().encode(text));
+    const reader = makeReader(files);
+    const { words } = readWords(reader);
+    const { findings } = reader;
+    const told = findings.map((f) => {
+      const spot = locate(f.at, reader.sources.get(f.at.doc));
+      return `${f.code} ${f.at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}`;
+    });
+    return { words, findings, told };
+  };
+  const sentence = (tried: ReturnType<typeof over>, lang: string, code: string) => tried.words.get(lang)?.get(code);
+  const shippedSays = (lang: string, code: string) => all.get(lang)?.get(code);
+
+  it.each([
+    ['an empty title', 'no-chipping: { title: "" }', 'words-empty', 'no-chipping.title'],
+    ['an empty text', 'no-chipping: { text: " " }', 'words-empty', 'no-chipping.text'],
+    ['a value alone', 'fire-and-sparks: { text: "{emergency}" }', 'words-too-few', 'fire-and-sparks.text'],
+    ['hardly a word', 'gas-leak: { text: "XX {service} {phone}" }', 'words-too-few', 'gas-leak.text'],
+    ['a lost number', 'fire-and-sparks: { text: Get out. Call for help. }', 'words-lost-value', 'fire-and-sparks.text'],
+  ])('takes no caution away, in English as in any language: %s', (_, list, code, key) => {
+    for (const lang of ['en', 'es']) {
+      const tried = over({ [`words/${lang}/cautions.yaml`]: `${list}\n` });
+      expect(tried.told.map((told) => told.split(':')[0])).toEqual([`${code} words/${lang}/cautions.yaml`]);
+      expect(tried.findings.find((f) => f.code === code)?.severity).toBe('error');
+      expect(sentence(tried, lang, `cautions.${key}`)).toBe(shippedSays(lang, `cautions.${key}`));
+    }
+  });
+
+  it('is an error where a value is lost on which people act, and a warning elsewhere', () => {
+    const severity = (doc: string, text: string) =>
+      over({ [doc]: text }).findings.find((f) => f.code === 'words-lost-value')?.severity;
+    expect(severity('words/en/headline.yaml', 'cold: or colder\n')).toBe('error');
+    expect(severity('words/es/call.yaml', 'pans-warm: Hay varios recipientes calientes.\n')).toBe('error');
+    expect(severity('words/es/poster.yaml', 'call: "Llame a {service}"\n')).toBe('error');
+    expect(severity('words/es/card.yaml', 'title: "{model}"\n')).toBe('warning');
+  });
+
+  it.each([
+    ['{ phone }', '{phone}'],
+    ['{{phone}}', '{phone}'],
+    ['{phone', '{phone}'],
+    ['{Phone}', '{phone}'],
+    ['{phon-e}', '{phone}'],
+  ])('is an error where braces name no value: %s', (wrote, nearest) => {
+    const tried = over({ 'words/es/poster.yaml': `call: "{service} al ${wrote}"\n` });
+    expect(tried.told).toEqual(['words-brace words/es/poster.yaml:1:7']);
+    expect(only(tried.findings, 'words-brace')[0]?.data).toEqual({ wrote, nearest });
+    expect(sentence(tried, 'es', 'poster.call')).toBe(shippedSays('es', 'poster.call'));
+  });
+
+  it('costs that sentence alone, and is told alone', () => {
+    const tried = over({ 'words/es/poster.yaml': 'night:\nmorning: [a]\ntonight: Esta noche\n' });
+    expect(tried.told).toEqual(['words-not-text words/es/poster.yaml:1:7', 'words-not-text words/es/poster.yaml:2:10']);
+    expect(sentence(tried, 'es', 'poster.night')).toBe(shippedSays('es', 'poster.night'));
+    expect(sentence(tried, 'es', 'poster.tonight')).toBe('Esta noche');
+    const alone = slip({ ...changed('words/fr/headline.yaml', '\nbusy: ', '\nbusy: # ') });
+    expect(serious(alone)).toEqual(['words-not-text words/fr/headline.yaml:6:7']);
+  });
+
+  it('costs its file alone where that is no YAML, and is told alone', () => {
+    const tried = slip(changed('words/fr/never.yaml', 'unit-off:', 'unit-off: "'));
+    expect(new Set(serious(tried).map((told) => told.split(':')[0]))).toEqual(new Set(['yaml-syntax words/fr/never.yaml']));
+  });
+
+  it('is told where a figure stands in a sentence: an error in one that ships, for the plan has it', () => {
+    const figures = (own: Readonly<Record<string, string>>) =>
+      only(over(own).findings, 'words-figure').map((f) => [f.severity, f.data['figures']]);
+    expect(figures({ 'words/es/headline.yaml': 'stays-on: Se queda encendido 24 horas.\n' })).toEqual([['error', ['24']]]);
+    expect(figures({ 'words/en/headline.yaml': 'off-at: "off at {off}, or 23:00"\n' })).toEqual([['error', ['23', '00']]]);
+    expect(figures({ 'words/en/ours.yaml': 'rule: Wait 5 minutes.\n' })).toEqual([['warning', ['5']]]);
+  });
+
+  it.each([
+    ['locale: pt_BR', 'words-bad-locale', { wrote: 'pt_BR', nearest: 'pt-BR' }],
+    ['locale: português', 'words-bad-locale', { wrote: 'português', lang: 'pt' }],
+    ['locale: en-US', 'words-other-locale', { wrote: 'en-US', lang: 'pt' }],
+    ['signs: junto', 'unknown-value', { wrote: 'junto', names: ['close', 'spaced'] }],
+  ])('is told by its line where language.yaml says what no language can: %s', (line, code, data) => {
+    const good = { name: 'name: Português', locale: 'locale: pt-BR', signs: 'signs: close' };
+    const text = Object.values({ ...good, [line.split(':')[0] as string]: line }).join('\n');
+    const tried = slip({ 'words/pt/language.yaml': `${text}\n` }, `${STORE}languages: [en, pt]\n`);
+    expect(only(tried.findings, code)).toMatchObject([{ severity: 'error', at: { doc: 'words/pt/language.yaml' }, data }]);
+    expect(only(tried.findings, 'no-language')).toHaveLength(1);
+  });
+
   it('is none where a text is made of values alone', () => {
     const tried = slip({ 'words/pt/labels.yaml': 'call: "{service} {phone}"\n' });
     expect(only(tried.findings, 'words-copied')).toEqual([]);
@@ -178,8 +269,18 @@ describe('a slip of a translator', () => {
 
   it('is told where a word list has a name by which nobody reads it', () => {
     expect(serious(slip({ 'words/fr-CA/poster.yaml': 'night: Nuit\n', 'words/fr/Poster.yaml': 'night: Nuit\n' }))).toEqual([
-      'words-unread words/fr-CA/poster.yaml',
       'words-unread words/fr/Poster.yaml',
+      'words-folder words/fr-CA',
+    ]);
+  });
+
+  it('is told once for a folder that no language has', () => {
+    const list = 'night: Noite\n';
+    const tried = slip({ 'words/pt-BR/poster.yaml': list, 'words/pt-BR/week.yaml': list, 'words/Portuguese/week.yaml': list });
+    expect(serious(tried)).toEqual(['words-folder words/Portuguese', 'words-folder words/pt-BR']);
+    expect(only(tried.findings, 'words-folder').map((f) => f.data)).toEqual([
+      { wrote: 'Portuguese' },
+      { wrote: 'pt-BR', lang: 'pt', locale: 'pt-BR' },
     ]);
   });
 
