@@ -11,6 +11,7 @@ import { checkZone } from '../plan/checks-of-hours.js';
 import { planStore, type StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { Week, WeekDates } from '../plan/week.js';
+import { printable } from '../print/characters.js';
 import { textWidth, type Faces } from '../print/faces.js';
 import { FORMATS } from '../print/formats.js';
 import { readStore, type Glimpse, type ReadStore, type Shelf } from '../read/shelf.js';
@@ -151,6 +152,7 @@ export interface MadeDocument {
 
 interface Making {
   readonly job: Job;
+  readonly words: Words;
   readonly speaker: Speaker;
   /** Sentences that were said and that the page's language lacks. */
   readonly lacking: ReadonlySet<string>;
@@ -160,7 +162,15 @@ interface Making {
   readonly composed: (arrangement: 1 | 2, faces: Faces) => ReturnType<typeof compose>;
 }
 
-const make = async ({ job, speaker, lacking, format, at, composed }: Making, faces: Faces): Promise<MadeDocument> => {
+/** Where a letter stands in a language's words: the first few sentences, as `words/pt/poster.yaml: night`. */
+const sentencesWith = (words: Words, letter: string, most = 3): readonly string[] =>
+  words.codes
+    .filter((code) => printable(words.get(code) ?? '').includes(letter))
+    .flatMap((code) => words.at(code) ?? [])
+    .slice(0, most)
+    .map(({ doc, path }) => `${doc}: ${path.join('.')}`);
+
+const make = async ({ job, words, speaker, lacking, format, at, composed }: Making, faces: Faces): Promise<MadeDocument> => {
   const { paper } = job;
   const { lang } = speaker.reader;
   const where = place(paper.template.main.doc);
@@ -182,7 +192,11 @@ const make = async ({ job, speaker, lacking, format, at, composed }: Making, fac
   const about = { paper: paper.id, lang, ...(job.unit ? { unit: job.unit.id.value.text } : {}) };
   const findings = [
     ...first.findings,
-    ...printed.findings.map((f): Finding => ({ ...f, also: [at, ...(f.also ?? [])], data: { ...f.data, ...about } })),
+    ...printed.findings.map((f): Finding => {
+      const written = f.code === 'no-glyph' ? sentencesWith(words, f.data['glyph'] as string) : [];
+      const named = written.length > 0 ? { sentences: written } : {};
+      return { ...f, also: [at, ...(f.also ?? [])], data: { ...f.data, ...about, ...named } };
+    }),
     ...(printed.bytes || anyError(printed.findings) ? [] : [error('not-printed', where, about)]),
   ];
   return { ...(printed.bytes ? { bytes: printed.bytes } : {}), sheets: printed.sheets, findings, untranslated };
@@ -235,7 +249,7 @@ export const documentsOf = (
         sheet: subject.sheet,
         ...(date === undefined ? {} : { from: date }),
         dated,
-        make: (faces) => make({ job, speaker, lacking, format, at, composed }, faces),
+        make: (faces) => make({ job, words, speaker, lacking, format, at, composed }, faces),
       }));
     });
   });

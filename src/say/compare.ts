@@ -9,16 +9,24 @@ import type { Words } from './words.js';
 
 const keyOf = (code: string): string => code.slice(code.indexOf('.') + 1);
 
-/** Codes that every language needs. A unit has forms of its own in each: one, other. */
-const needed = (first: Words): readonly string[] =>
-  first.codes.filter((code) => !isOfTerminal(code) && !/\.(one|other)$/.test(code));
+/** Codes that every language needs. */
+const needed = (first: Words): readonly string[] => first.codes.filter((code) => !isOfTerminal(code));
+
+/** A word has one form, or two of its own for one and for others, whichever English has. */
+const FORMS = ['one', 'other'];
+const FORM = /\.(one|other)$/;
+const isThere = (words: Words, code: string): boolean =>
+  words.get(code) !== undefined ||
+  (FORM.test(code)
+    ? words.get(code.replace(FORM, '')) !== undefined
+    : FORMS.every((form) => words.get(`${code}.${form}`) !== undefined));
 
 /** A language beside the first one: the same words, and what they lack of it. */
 export const besideFirst = (words: Words, first: Words): Words => ({
   ...words,
   lacks: new Map(
     needed(first)
-      .filter((code) => words.get(code) === undefined)
+      .filter((code) => !isThere(words, code))
       .map((code) => [code, first.get(code) as string]),
   ),
 });
@@ -60,13 +68,27 @@ export const ownGaps = (words: Words, first: Words, shipped: ReadonlySet<string>
     needed(first).filter((code) => !shipped.has(code)),
   );
 
-const unknown = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] =>
-  words.codes.flatMap((code): readonly Finding[] => {
-    if (first.get(code) !== undefined || /\.(one|other)$/.test(code) || used.has(code)) return [];
-    const near = nearest(code, first.codes);
-    const data = { wrote: keyOf(code), ...(near ? { nearest: keyOf(near) } : {}) };
-    return [warning('words-unknown', words.at(code) as Place, data)];
-  });
+/** Names that no sentence has, and once for each file one that no list has. */
+const unknown = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] => {
+  const known = [...first.codes, ...used];
+  const codes = new Set(known.flatMap((code) => [code, code.replace(FORM, ''), ...FORMS.map((form) => `${code}.${form}`)]));
+  const files = [...new Set(known.map(fileOf))];
+  const strange = words.codes.filter((code) => !codes.has(code));
+  const isFiled = (code: string): boolean => files.includes(fileOf(code));
+  const docs = new Map(strange.filter((code) => !isFiled(code)).map((code) => [words.at(code)?.doc ?? '', fileOf(code)]));
+  return [
+    ...[...docs].map(([doc, wrote]) => {
+      const near = nearest(wrote, files);
+      const shown = files.filter((file) => !isOfTerminal(`${file}.`)).sort();
+      return warning('words-unknown-file', place(doc), { wrote, ...(near ? { nearest: near } : { names: shown }) });
+    }),
+    ...strange.filter(isFiled).map((code) => {
+      const near = nearest(code, first.codes);
+      const data = { wrote: keyOf(code), ...(near ? { nearest: keyOf(near) } : {}) };
+      return warning('words-unknown', words.at(code) as Place, data);
+    }),
+  ];
+};
 
 /**
  * All that is wrong with the other languages, seen from the first.

@@ -69,8 +69,10 @@ export const speaker = (words: Words, reader: Reader, lacking?: Set<string>): Sp
   const spaced = word('language.signs') === 'spaced';
   const signs = (text: string): string => (spaced ? text.replace(/ ?([:;?!])(?=\s|$)/g, '\u00a0$1') : text);
   const locale = word('language.locale');
-  const unitWord = (unit: string, n: number): string =>
-    words.get(`units.${unit}.${n === 1 ? 'one' : 'other'}`) ?? word(`units.${unit}`);
+  const unitWord = (unit: string, n: number): string => {
+    const [code, form] = [`units.${unit}`, `units.${unit}.${n === 1 ? 'one' : 'other'}`];
+    return words.get(form) ?? words.get(code) ?? word(words.lacks.has(form) ? form : code);
+  };
   const said = figures(reader.measure, locale, unitWord);
   const nightOf = (days: string): string => textOf(toRuns(word('times.night-of'), () => [{ text: days }]));
   const when = times(locale, reader.clockShows, reader.weekStarts, nightOf);

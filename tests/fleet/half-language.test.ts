@@ -20,7 +20,7 @@ const portuguese = (from: string, changes: Words = {}): Words =>
       }),
   );
 
-const built = async (words: Words, only: readonly string[]) => {
+const built = async (words: Words, only: readonly string[], format = 'html') => {
   const files = threeStores({
     ...words,
     'sites/alder.yaml': `${STORE}languages: [en, pt]\n`,
@@ -28,8 +28,8 @@ const built = async (words: Words, only: readonly string[]) => {
     'sites/cedar.yaml': undefined,
   });
   const out = new Map<string, Uint8Array>();
-  const { findings } = await smallBuild(files, memoryFolder(out).out, { only });
-  const made = [...out.keys()].filter((path) => path.endsWith('.html') && path !== 'index.html').sort();
+  const { findings } = await smallBuild(files, memoryFolder(out).out, { only, formats: [format] });
+  const made = [...out.keys()].filter((path) => path.endsWith(`.${format}`) && path !== 'index.html').sort();
   return { findings, made };
 };
 
@@ -48,6 +48,14 @@ describe('a language that is being written', () => {
     const { findings, made } = await built(portuguese('es', { 'headline.yaml': headline }), ['poster']);
     expect(made).toEqual(['alder/line-1-poster.en.html']);
     expect(findings.filter((f) => f.code === 'page-lacks-words').map((f) => f.data['keys'])).toEqual([['headline.empty-by']]);
+  });
+
+  it('tells a letter that the typeface lacks, and where it is written', async () => {
+    const poster = readFileSync('words/es/poster.yaml', 'utf8').replace(/^night: .*$/m, 'night: Ночь');
+    const { findings, made } = await built(portuguese('es', { 'poster.yaml': poster }), ['poster'], 'pdf');
+    expect(made).toEqual(['alder/line-1-poster.en.pdf']);
+    const [first] = findings.filter((f) => f.code === 'no-glyph');
+    expect(first?.data).toMatchObject({ glyph: 'Н', sentences: ['words/pt/poster.yaml: night'] });
   });
 
   it('has none of copies', async () => {

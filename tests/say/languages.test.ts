@@ -135,7 +135,7 @@ describe('a slip of a translator', () => {
     for (const [doc, text] of Object.entries(own)) files.set(doc, new TextEncoder().encode(text));
     const reader = makeReader(files);
     const { words } = readWords(reader);
-    const { findings } = reader;
+    const findings = [...reader.findings, ...compareLanguages(words, words.get('en') as Words)];
     const told = findings.map((f) => {
       const spot = locate(f.at, reader.sources.get(f.at.doc));
       return `${f.code} ${f.at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}`;
@@ -217,6 +217,35 @@ describe('a slip of a translator', () => {
     expect(only(tried.findings, 'no-language')).toHaveLength(1);
   });
 
+  it('is told by the form that is missing: a word has one, or two', () => {
+    const missing = (units: string): unknown => {
+      const { findings } = over({ 'words/pt/units.yaml': `s: s\nh: h\nmin: minuto\n${units}` });
+      return only(findings, 'words-missing').find((f) => f.at.doc === 'words/pt/units.yaml')?.data['keys'];
+    };
+    const two = 'days: { one: dia, other: dias }\nweeks: { one: semana, other: semanas }\n';
+    expect(missing(`${two}months: { one: mês, other: meses }\n`)).toBeUndefined();
+    expect(missing(`${two}months: { one: mês }\n`)).toEqual(['months.other']);
+    expect(missing(`${two}months: mês\n`)).toBeUndefined();
+    expect(missing(two)).toEqual(['months.one', 'months.other']);
+  });
+
+  it('is told once where no list has the name of its file', () => {
+    const tried = over({ 'words/es/cartel.yaml': 'name: Cartel\nnight: Noche\n', 'words/es/postre.yaml': 'night: Noche\n' });
+    expect(tried.told).toEqual(['words-unknown-file words/es/cartel.yaml:1:1', 'words-unknown-file words/es/postre.yaml:1:1']);
+    const [cartel, postre] = tried.findings.map((f) => f.data);
+    expect(cartel?.['names']).toEqual(expect.arrayContaining(['poster', 'week']));
+    expect(postre).toEqual({ wrote: 'postre', nearest: 'poster' });
+  });
+
+  it.each([
+    ['call: Llame: ya', '"Llame: ya"'],
+    ['late: **Tarde?** Ya.', '"**Tarde?** Ya."'],
+    ['night: {off} ya', '"{off} ya"'],
+  ])('is told to put a sentence in quotes: %s', (line, quoted) => {
+    const tried = over({ 'words/es/poster.yaml': `${line}\n` });
+    expect(tried.findings[0]).toMatchObject({ severity: 'error', at: { line: 1 }, data: { quoted } });
+  });
+
   it('is none where a text is made of values alone', () => {
     const tried = slip({ 'words/pt/labels.yaml': 'call: "{service} {phone}"\n' });
     expect(only(tried.findings, 'words-copied')).toEqual([]);
@@ -242,7 +271,7 @@ describe('a slip of a translator', () => {
   it('is none where a template or a partial of the chain asks for a sentence that English lacks', () => {
     const own = (template: Readonly<Record<string, string>>): readonly string[] =>
       serious(slip({ 'words/es/ours.yaml': 'rule: Los lunes limpia el filtro.\n', ...template }));
-    expect(own({})).toEqual(['words-unknown words/es/ours.yaml:1:7']);
+    expect(own({})).toEqual(['words-unknown-file words/es/ours.yaml:1:1']);
     expect(own({ 'templates/partials/ours.md.hbs': '{{t "ours.rule"}}\n' })).toEqual([]);
     expect(own({ 'templates/rules/page.md.hbs': '```blank 2\nours.rule\n```\n' })).toEqual([]);
   });
