@@ -54,6 +54,8 @@ describe('exit codes', () => {
     [['build', '--help'], 0],
     [['check', 'sites/street.yaml'], 0],
     [['check'], 1],
+    [['check', 'street'], 0],
+    [['check', 'stret'], 1],
     [['check', 'sites/nowhere.yaml'], 1],
     [['plan', 'street'], 0],
     [['plan', 'stret'], 1],
@@ -61,7 +63,8 @@ describe('exit codes', () => {
     [['plan', 'street', '--why', 'nothing'], 2],
     [['calendar', 'street', '--from', '2026-11-30'], 0],
     [['calendar', 'street', '--from', 'soon'], 2],
-    [['calendar', 'street', '--from', '2026-11-30', '--lang', 'es'], 1],
+    [['calendar', 'street', '--from', '2026-11-30', '--language', 'es'], 1],
+    [['calendar', 'street', '--lang', 'en'], 2],
     [['calendar', 'nobody'], 1],
     [['dance'], 2],
     [['check', '--dance'], 2],
@@ -73,6 +76,14 @@ describe('exit codes', () => {
     const done = run(args);
     expect(done.code, done.out + done.problem).toBe(code);
     expect(done.out + done.problem).not.toMatch(/\n {4}at /);
+  });
+
+  it('says that no store has its papers in a language that was asked for', () => {
+    const done = run(['build', 'street', '--only', 'week', '--format', 'html', '--language', 'fr', ...WEEK]);
+    expect(done.out).toContain('none of these stores has its papers in fr');
+    expect(run(['build', 'street', '--only', 'week', '--format', 'html', '--language', 'en', ...WEEK]).out).not.toContain(
+      'none of',
+    );
   });
 
   // The reader is gone before the first word: no trace of ours on its screen.
