@@ -47,7 +47,13 @@ const fresh = (name: string, files: Readonly<Record<string, string>> = {}): void
 const WEEK = ['--week', '2026-W49'];
 
 describe('exit codes', () => {
-  beforeAll(() => fresh('codes', { 'sites/wrong.yaml': STORE.replace('timezone:', 'timezon:') }));
+  beforeAll(() =>
+    fresh('codes', {
+      'sites/wrong.yaml': STORE.replace('timezone:', 'timezon:'),
+      'sites/half.yaml': `${STORE}languages: [en, pt]\n`,
+      'words/pt/language.yaml': 'name: Português\nlocale: pt-BR\nsigns: close\n',
+    }),
+  );
   it.each([
     [['--help'], 0],
     [['--version'], 0],
@@ -76,6 +82,13 @@ describe('exit codes', () => {
     const done = run(args);
     expect(done.code, done.out + done.problem).toBe(code);
     expect(done.out + done.problem).not.toMatch(/\n {4}at /);
+  });
+
+  it('writes no calendar of which a sentence lacks', () => {
+    const done = run(['calendar', 'half', '--from', '2026-11-30', '--language', 'pt']);
+    expect(done.code).toBe(1);
+    expect(done.out).toContain('the calendar is not made in pt');
+    expect(done.out).not.toContain('BEGIN:VCALENDAR');
   });
 
   it('says that no store has its papers in a language that was asked for', () => {
