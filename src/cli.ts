@@ -165,11 +165,11 @@ common(program.command('calendar <store>'))
   .description("write a store's emptying, loading, clock tasks and cleaning as a calendar file, with alarms")
   .option('--from <date>', 'the first day, like 2026-11-30 (default: today)')
   .addOption(new Option('--weeks <number>', 'how many weeks').default(4).argParser(whole(1, 60)))
-  .option('--lang <language>', "one of the store's languages (default: its first)")
+  .option('--language <language>', "one of the store's languages (default: its first)")
   .option('--out <file>', 'write it into this file instead of the terminal')
   .addHelpText(
     'after',
-    '\nExamples:\n  nightrail calendar copper-ferry --out copper-ferry.ics\n  nightrail calendar copper-ferry --from 2027-03-01 --weeks 8 --lang es',
+    '\nExamples:\n  nightrail calendar copper-ferry --out copper-ferry.ics\n  nightrail calendar copper-ferry --from 2027-03-01 --weeks 8 --language es',
   )
   .action(async (store: string, options: CalendarOptions) => {
     exit = (await import('./commands/calendar.js')).calendar(store, options);

@@ -3,11 +3,11 @@
  */
 import { relative } from 'node:path';
 import { error, note, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
 import { place } from '../base/place.js';
 import { openBrand, type ReadFile } from '../fleet/brand.js';
 import { planBuild, tellingOf, type BuildFacts, type Telling } from '../fleet/build.js';
 import { finish } from '../fleet/finish.js';
+import type { StoreRecord } from '../fleet/ledger.js';
 import { FolderFault } from '../fleet/outside.js';
 import { readPast } from '../fleet/past.js';
 import { shardLabel, WHOLE, type Shard } from '../fleet/shard.js';
@@ -19,7 +19,7 @@ import { takeLock } from '../host/lock.js';
 import { openOutside } from '../host/out-folder.js';
 import { comingWeek, weekFrom, weekOfIso, type WeekDates } from '../plan/week.js';
 import { FORMATS } from '../print/formats.js';
-import { noStoresYet, storeSources } from '../read/stores.js';
+import { noStoresYet, storeSources, unknownStore } from '../read/stores.js';
 import type { BenchData } from './bench.js';
 import { counted } from './counted.js';
 import { EXIT } from './exit.js';
@@ -77,12 +77,7 @@ const unknownNames = (
     ...(options.only ?? [])
       .filter((id) => workshop && !papers.includes(id))
       .map((id) => error('no-paper', workshop?.shelf.chainAt ?? place(''), { paper: id, names: papers })),
-    ...stores
-      .filter((store) => !ids.includes(store))
-      .map((store) => {
-        const near = nearest(store, ids);
-        return error('no-store', place('sites'), { store, ...(near ? { nearest: near } : { names: ids }) });
-      }),
+    ...stores.filter((store) => !ids.includes(store)).map((store) => unknownStore(store, ids)),
   ];
 };
 
@@ -185,12 +180,20 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
       return EXIT.stopped;
     }
     const { left, removed, changed } = finish(facts, past, plan, made.records, outside, options.prune ?? false);
+    const planned: StoreRecord[] = [];
     for (const { id } of sources) {
       const record = made.records.get(id);
+      const known = record ?? plan.settled.get(id);
+      if (known && known.units.length > 0) planned.push(known);
       const telling = record ? tellingOf(record, order) : plan.told.get(id);
       session.add(telling?.findings ?? []);
       told.documents.push(...(telling?.documents ?? []));
     }
+    session.add(
+      (options.language ?? [])
+        .filter((lang) => planned.length > 0 && !planned.some(({ documents }) => documents.some((d) => d.language === lang)))
+        .map((lang) => warning('language-of-nobody', place('sites'), { lang })),
+    );
     told.documents.sort((a, b) => (a.path < b.path ? -1 : 1));
     told.written = made.written;
     told.left = left.map((l) => ({ path: l.left, why: l.why }));

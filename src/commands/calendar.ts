@@ -3,7 +3,6 @@
  */
 import { error, type Finding } from '../base/finding.js';
 import { WEEKDAYS } from '../base/moment.js';
-import { nearest } from '../base/spelling.js';
 import { place } from '../base/place.js';
 import { calendarOf } from '../fleet/calendar.js';
 import { mayBuild, planOf, readerOf, type PlannedStore } from '../fleet/store-papers.js';
@@ -12,14 +11,14 @@ import { today } from '../host/clock.js';
 import { writeWhole } from '../host/disk.js';
 import { dayOfIso, isoOf } from '../model/hours/index.js';
 import { weeksHolding } from '../plan/week.js';
-import { storeSources } from '../read/stores.js';
+import { storeSources, unknownStore } from '../read/stores.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions } from './session.js';
 
 export interface CalendarOptions extends CommonOptions {
   readonly from?: string;
   readonly weeks: number;
-  readonly lang?: string;
+  readonly language?: string;
   readonly out?: string;
 }
 
@@ -45,8 +44,7 @@ export const calendar = (storeId: string, options: CalendarOptions): number => {
   const ids = stores.map((store) => store.id);
   const source = stores.find((store) => store.id === storeId);
   if (!source) {
-    const near = nearest(storeId, ids);
-    return stop([error('no-store', place('sites'), { store: storeId, ...(near ? { nearest: near } : { names: ids }) })]);
+    return stop([unknownStore(storeId, ids)]);
   }
   const last = first + options.weeks * WEEKDAYS.length - 1;
   const dates = weeksHolding(first, last, workshop.shelf.chain.week_starts);
@@ -58,11 +56,16 @@ export const calendar = (storeId: string, options: CalendarOptions): number => {
   const weeks = weeksOf({ ...planned, read, plan }, on, dates);
   const found = weeks.flatMap(({ findings, week }) => [...findings, ...week.findings]);
   if (!mayBuild(found)) return stop(found);
-  const lang = options.lang ?? read.store.languages[0] ?? workshop.shelf.lang;
+  const lang = options.language ?? read.store.languages[0] ?? workshop.shelf.lang;
   const words = workshop.words.get(lang);
-  if (!words || !read.store.languages.includes(lang))
+  if (!words || !workshop.languages.includes(lang) || !read.store.languages.includes(lang))
     return stop([error('no-language', read.originOf('languages').at, { wrote: lang, names: read.store.languages })]);
-  const text = calendarOf({ read, weeks, speaker: readerOf(words, read, workshop.shelf) }, first, last);
+  const lacking = new Set<string>();
+  const text = calendarOf({ read, weeks, speaker: readerOf(words, read, workshop.shelf, lacking) }, first, last);
+  if (lacking.size > 0) {
+    const keys = [...lacking].sort();
+    return stop([error('calendar-lacks-words', place(`words/${lang}`), { lang, count: keys.length, keys })]);
+  }
   if (options.out === undefined) {
     terminal.line(text.replace(/\r\n$/, '\r'));
     session.add(found);

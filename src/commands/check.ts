@@ -11,7 +11,7 @@ import { today } from '../host/clock.js';
 import { readFaces, readInside } from '../host/disk.js';
 import { SHIPPED, type Files } from '../read/shelf.js';
 import { fileOf } from '../read/spreadsheet.js';
-import { noStoresYet, storeSources, type StoreSource } from '../read/stores.js';
+import { noStoresYet, storeSources, unknownStore, type StoreSource } from '../read/stores.js';
 import { EXIT } from './exit.js';
 import { tryProfile } from './new/trial.js';
 import { openSession, type CommonOptions } from './session.js';
@@ -24,7 +24,16 @@ const isNamed = (doc: string, paths: readonly string[]): boolean =>
   paths.map(clean).some((path) => fileOf(doc) === path || doc.startsWith(`${path}/`));
 
 const chosen = (stores: readonly StoreSource[], paths: readonly string[]): readonly StoreSource[] =>
-  paths.length === 0 ? stores : stores.filter(({ doc }) => isNamed(doc, paths));
+  paths.length === 0 ? stores : stores.filter(({ id, doc }) => paths.includes(id) || isNamed(doc, paths));
+
+/** What a person named that is neither a store nor a file or folder of the chain. */
+const unknown = (files: Files, stores: readonly StoreSource[], paths: readonly string[]): readonly Finding[] => {
+  const ids = stores.map(({ id }) => id);
+  const docs = [...files.keys()];
+  return paths
+    .filter((path) => !ids.includes(path) && !docs.some((doc) => doc === clean(path) || doc.startsWith(`${clean(path)}/`)))
+    .map((path) => (/[/\\.]/.test(path) ? error('no-file', place(clean(path)), { wrote: path }) : unknownStore(path, ids)));
+};
 
 /** The chain's own profiles that a person named, or all of them where no store has one yet: each is tried in a store that nobody wrote. */
 const tried = (files: Files, workshop: Workshop, all: boolean, paths: readonly string[]): readonly Finding[] =>
@@ -38,16 +47,12 @@ const tried = (files: Files, workshop: Workshop, all: boolean, paths: readonly s
 export const check = (paths: readonly string[], options: CommonOptions): number => {
   const session = openSession(options);
   const { workshop } = session.opened;
-  const all = [...session.files.keys()];
-  for (const path of paths) {
-    if (!all.some((doc) => doc === clean(path) || doc.startsWith(`${clean(path)}/`)))
-      session.add([error('no-file', place(clean(path)), { wrote: path })]);
-  }
+  const sources = storeSources(session.files);
+  session.add(unknown(session.files, sources.stores, paths));
   if (workshop) {
     session.add(
       openBrand(workshop, { read: (path, most) => readInside(session.folder, path, most), faces: readFaces() }).findings,
     );
-    const sources = storeSources(session.files);
     if (paths.length === 0) session.add(noStoresYet(session.files, sources));
     session.add(tried(session.files, workshop, paths.length === 0 && sources.stores.length === 0, paths));
     for (const { doc, bytes } of chosen(sources.stores, paths)) {

@@ -1,9 +1,6 @@
 /**
  * `nightrail plan`: the plan of one store as a summary, as JSON, or the chain of reasons behind one value.
  */
-import { error } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
-import { place } from '../base/place.js';
 import { textOf } from '../base/run.js';
 import type { Known } from '../base/basis.js';
 import { WEEKDAYS } from '../base/moment.js';
@@ -13,7 +10,7 @@ import { withAllScenes } from '../plan/consequences/index.js';
 import { leaves, type Tree } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
 import { today } from '../host/clock.js';
-import { storeSources } from '../read/stores.js';
+import { storeSources, unknownStore } from '../read/stores.js';
 import type { Speaker } from '../say/speaker.js';
 import { why } from './plan/why.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
@@ -113,8 +110,7 @@ export const plan = (storeId: string, options: PlanOptions): number => {
   const ids = stores.map((store) => store.id);
   const source = stores[ids.indexOf(storeId)];
   if (source === undefined) {
-    const near = nearest(storeId, ids);
-    session.add([error('no-store', place('sites'), { store: storeId, ...(near ? { nearest: near } : { names: ids }) })]);
+    session.add([unknownStore(storeId, ids)]);
     return session.conclude();
   }
   const planned = planOf(workshop, source.doc, source.bytes, today());

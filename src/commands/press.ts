@@ -8,6 +8,7 @@ import { openBrand } from '../fleet/brand.js';
 import { csvText } from '../fleet/csv-text.js';
 import { FolderFault } from '../fleet/outside.js';
 import { pressJob, pressJobs, separatorPage, type PackingLine, type PressShop } from '../fleet/press.js';
+import { officeWords } from '../fleet/workshop.js';
 import { readFaces, readInside, writeWhole } from '../host/disk.js';
 import { openOutside } from '../host/out-folder.js';
 import { openSink } from '../host/sink.js';
@@ -48,7 +49,7 @@ export const press = async (options: PressOptions): Promise<number> => {
   });
   session.add(findings);
   const { shelf } = workshop;
-  const words = workshop.words.get(shelf.lang) ?? workshop.words.get('en');
+  const words = officeWords(workshop);
   if (!ledger || !brand || !words || session.exitCode() !== EXIT.fine) return conclude();
   const word = (code: string): string => words.get(code) ?? code;
   const folder = join(options.out, 'press');

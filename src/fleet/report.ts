@@ -40,7 +40,7 @@ const CODES: readonly (readonly [RegExp, Topic])[] = [
     'clock',
   ],
   [/^fact-(without-origin|not-confirmed)$/, 'unconfirmed'],
-  [/^(does-not-fit|not-printed|no-glyph|too-narrow)$/, 'failed'],
+  [/^(does-not-fit|page-lacks-words|not-printed|no-glyph|too-narrow)$/, 'failed'],
 ];
 
 /** @param bare whether the store has no papers: in one that has, an error costs some paper alone */

@@ -1,7 +1,7 @@
 /**
  * One store, planned once, to all its finished papers. An error in the store's files stops all of them; a unit without a schedule loses its own.
  */
-import { anyError, error, type Finding } from '../base/finding.js';
+import { anyError, error, warning, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { compose, concerns, type Paper, type Subject } from '../compose/paper.js';
 import { officeSize, type SheetSize } from '../base/sheet-size.js';
@@ -11,6 +11,7 @@ import { checkZone } from '../plan/checks-of-hours.js';
 import { planStore, type StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { Week, WeekDates } from '../plan/week.js';
+import { printable } from '../print/characters.js';
 import { textWidth, type Faces } from '../print/faces.js';
 import { FORMATS } from '../print/formats.js';
 import { readStore, type Glimpse, type ReadStore, type Shelf } from '../read/shelf.js';
@@ -52,17 +53,30 @@ export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: 
     return { ...(glimpse ? { glimpse } : {}), findings: [...read.findings, ...(zone ?? [])], source };
   }
   const { plan, findings } = planStore(workshop.shelf, read.store, workshop.languages, on);
-  const lacking = read.store.store.languages.flatMap((lang) => workshop.lacking.get(lang) ?? []);
+  const lacking = languageGaps(workshop, read.store);
   return { read: read.store, plan, findings: [...read.findings, ...lacking, ...findings], source: read.source };
 };
 
-export const readerOf = (words: Words, store: ReadStore, shelf: Shelf): Speaker =>
-  speakerFor(words, {
-    lang: words.lang,
-    measure: store.store.measure,
-    clockShows: store.store.clock_shows,
-    weekStarts: shelf.chain.week_starts,
+/** Languages of a store that lack sentences: its pages that say one of these are not made. */
+const languageGaps = (workshop: Workshop, { store, originOf }: ReadStore): readonly Finding[] =>
+  store.languages.flatMap((lang, i) => {
+    const count = workshop.words.get(lang)?.lacks.size ?? 0;
+    if (count === 0 || !workshop.languages.includes(lang)) return [];
+    return [warning('language-gaps', originOf('languages', i).at, { lang, count }), ...(workshop.lacking.get(lang) ?? [])];
   });
+
+/** @param lacking takes the sentences that its language lacks (say/speaker) */
+export const readerOf = (words: Words, store: ReadStore, shelf: Shelf, lacking?: Set<string>): Speaker =>
+  speakerFor(
+    words,
+    {
+      lang: words.lang,
+      measure: store.store.measure,
+      clockShows: store.store.clock_shows,
+      weekStarts: shelf.chain.week_starts,
+    },
+    lacking,
+  );
 
 /** Errors of a schedule that can't be kept: they cost a unit its poster, not the store its sheets. */
 const OF_SCHEDULE = /^(no-rest|date)-/;
@@ -138,27 +152,51 @@ export interface MadeDocument {
 
 interface Making {
   readonly job: Job;
+  readonly words: Words;
   readonly speaker: Speaker;
+  /** Sentences that were said and that the page's language lacks. */
+  readonly lacking: ReadonlySet<string>;
   readonly format: string;
   readonly at: Place;
   /** The page in one of the paper's arrangements; the first one is shared by all formats. */
   readonly composed: (arrangement: 1 | 2, faces: Faces) => ReturnType<typeof compose>;
 }
 
-const make = async ({ job, speaker, format, at, composed }: Making, faces: Faces): Promise<MadeDocument> => {
+/** Where a letter stands in a language's words: the first few sentences, as `words/pt/poster.yaml: night`. */
+const sentencesWith = (words: Words, letter: string, most = 3): readonly string[] =>
+  words.codes
+    .filter((code) => printable(words.get(code) ?? '').includes(letter))
+    .flatMap((code) => words.at(code) ?? [])
+    .slice(0, most)
+    .map(({ doc, path }) => `${doc}: ${path.join('.')}`);
+
+const make = async ({ job, words, speaker, lacking, format, at, composed }: Making, faces: Faces): Promise<MadeDocument> => {
   const { paper } = job;
+  const { lang } = speaker.reader;
   const where = place(paper.template.main.doc);
   const first = composed(1, faces);
   const untranslated = [...speaker.untranslated];
+  const wordless = (): MadeDocument => {
+    const keys = [...lacking].sort();
+    const told = error('page-lacks-words', place(`words/${lang}`), { paper: paper.id, lang, count: keys.length, keys }, [at]);
+    return { sheets: 0, findings: [told], untranslated };
+  };
+  if (lacking.size > 0) return wordless();
   if (!first.page || anyError(first.findings)) return { sheets: 0, findings: first.findings, untranslated };
   const print = FORMATS[format];
   if (!print) throw new Error(`no format is called ${format}`);
   const pages = [() => first.page, ...(paper.spec.arrangements === 2 ? [() => composed(2, faces).page] : [])];
   const printed = await print({ pages, faces, at: where });
-  const about = { paper: paper.id, lang: speaker.reader.lang, ...(job.unit ? { unit: job.unit.id.value.text } : {}) };
+  // Another arrangement of the page may say more.
+  if (lacking.size > 0) return wordless();
+  const about = { paper: paper.id, lang, ...(job.unit ? { unit: job.unit.id.value.text } : {}) };
   const findings = [
     ...first.findings,
-    ...printed.findings.map((f): Finding => ({ ...f, also: [at, ...(f.also ?? [])], data: { ...f.data, ...about } })),
+    ...printed.findings.map((f): Finding => {
+      const written = f.code === 'no-glyph' ? sentencesWith(words, f.data['glyph'] as string) : [];
+      const named = written.length > 0 ? { sentences: written } : {};
+      return { ...f, also: [at, ...(f.also ?? [])], data: { ...f.data, ...about, ...named } };
+    }),
     ...(printed.bytes || anyError(printed.findings) ? [] : [error('not-printed', where, about)]),
   ];
   return { ...(printed.bytes ? { bytes: printed.bytes } : {}), sheets: printed.sheets, findings, untranslated };
@@ -191,7 +229,8 @@ export const documentsOf = (
     return languages.flatMap((language) => {
       const words = workshop.words.get(language);
       if (!words) return [];
-      const speaker = readerOf(words, read, workshop.shelf);
+      const lacking = new Set<string>();
+      const speaker = readerOf(words, read, workshop.shelf, lacking);
       let first: ReturnType<typeof compose> | undefined;
       const composed: Making['composed'] = (arrangement, faces) => {
         const compositor = (): ReturnType<typeof compose> => {
@@ -210,7 +249,7 @@ export const documentsOf = (
         sheet: subject.sheet,
         ...(date === undefined ? {} : { from: date }),
         dated,
-        make: (faces) => make({ job, speaker, format, at, composed }, faces),
+        make: (faces) => make({ job, words, speaker, lacking, format, at, composed }, faces),
       }));
     });
   });

@@ -9,14 +9,15 @@ import { makeTemplate, type TemplateFile } from '../compose/template.js';
 import { makeReader, type Reader } from '../read/reader.js';
 import { readShelf, SHIPPED, type Files, type Parsed, type Shelf } from '../read/shelf.js';
 import { readText, type Source } from '../read/yaml.js';
-import { compareLanguages, isWhole, ownGaps } from '../say/compare.js';
-import { gatherWords, type WordFile, type Words } from '../say/words.js';
+import { besideFirst, compareLanguages, isSpoken, ownGaps } from '../say/compare.js';
+import { gatherWords, type WordFile } from '../say/gather-words.js';
+import type { Words } from '../say/words.js';
 
 export interface Workshop {
   readonly shelf: Shelf;
   /** By language code. */
   readonly words: ReadonlyMap<string, Words>;
-  /** Languages that have every sentence that comes with nightrail: those that a store may ask for. */
+  /** Languages that a store may ask for. A page is made where the language has every sentence that the page says. */
   readonly languages: readonly string[];
   /** By language code, what it lacks of the chain's own sentences. */
   readonly lacking: ReadonlyMap<string, readonly Finding[]>;
@@ -38,36 +39,54 @@ const own = (doc: string): string => (doc.startsWith(SHIPPED) ? doc.slice(SHIPPE
 const ordered = (files: Files): readonly string[] =>
   [...files.keys()].sort((a, b) => Number(b.startsWith(SHIPPED)) - Number(a.startsWith(SHIPPED)) || (a < b ? -1 : 1));
 
+/** What the chain's office reads: its language where that is whole, else English. */
+export const officeWords = ({ words, shelf }: Workshop): Words | undefined => {
+  const own = words.get(shelf.lang);
+  return own?.lacks.size === 0 ? own : words.get('en');
+};
+
 interface ReadWords {
   readonly words: ReadonlyMap<string, Words>;
-  /** Codes of the first language that come with nightrail; all of them, where nothing tells these from the chain's own. */
-  readonly shipped: ReadonlySet<string>;
+  /** English as it comes with nightrail; as it is, where nothing tells this from the chain's own. */
+  readonly shipped: Words | undefined;
 }
 
 /** The words of every language that the files hold. */
 export const readWords = ({ files, open, findings }: Reader): ReadWords => {
   const byLang = new Map<string, WordFile[]>();
+  const strange = new Set<string>();
   for (const doc of ordered(files)) {
     const found = /^words\/([a-z]{2})\/([a-z0-9-]+)\.ya?ml$/.exec(own(doc));
     if (!found) {
-      if (own(doc).startsWith('words/')) findings.push(warning('words-unread', place(doc)));
+      const folder = /^words\/([^/]+)\//.exec(own(doc))?.[1];
+      if (folder !== undefined && !/^[a-z]{2}$/.test(folder)) strange.add(folder);
+      else if (own(doc).startsWith('words/')) findings.push(warning('words-unread', place(doc)));
       continue;
     }
-    const value = open(doc);
-    if (value !== undefined)
-      byLang.set(found[1] as string, [...(byLang.get(found[1] as string) ?? []), { name: found[2] as string, doc, value }]);
+    const [, lang, name] = found as unknown as [string, string, string];
+    byLang.set(lang, [...(byLang.get(lang) ?? []), { name, doc, value: open(doc) }]);
   }
-  const words = new Map<string, Words>();
-  for (const [lang, list] of byLang) {
-    const gathered = gatherWords(lang, list);
+  for (const wrote of strange) {
+    const [, lang, ...rest] = /^([A-Za-z]{2})[-_](.+)$/.exec(wrote) ?? [];
+    const meant = lang && { lang: lang.toLowerCase(), locale: [lang.toLowerCase(), ...rest].join('-').replaceAll('_', '-') };
+    findings.push(warning('words-folder', place(`words/${wrote}`), { wrote, ...meant }));
+  }
+  const gather = (lang: string, english: readonly Words[]): Words => {
+    const gathered = gatherWords(lang, byLang.get(lang) ?? [], english);
     findings.push(...gathered.findings);
-    words.set(lang, gathered.words);
-  }
-  const english = byLang.get('en') ?? [];
+    return gathered.words;
+  };
+  const english = byLang.get('en');
+  if (!english) return { words: new Map([...byLang.keys()].map((lang) => [lang, gather(lang, [])])), shipped: undefined };
   const shipping = english.filter(({ doc }) => doc.startsWith(SHIPPED));
   const mixed = shipping.length > 0 && shipping.length < english.length;
-  const all = mixed ? gatherWords('en', shipping).words : words.get('en');
-  return { words, shipped: new Set(all?.codes) };
+  const base = mixed ? gatherWords('en', shipping).words : undefined;
+  const first = gather('en', base ? [base] : []);
+  const shipped = base ?? first;
+  const words = [...byLang.keys()].map(
+    (lang) => [lang, lang === 'en' ? first : besideFirst(gather(lang, [shipped, first]), first)] as const,
+  );
+  return { words: new Map(words), shipped };
 };
 
 const TEMPLATE = /^templates\/([a-z0-9-]+)\/(paper\.yaml|[a-z0-9-]+\.md\.hbs)$/;
@@ -124,10 +143,11 @@ const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): r
 export const openWorkshop = (files: Files, parsed?: Parsed): OpenedWorkshop => {
   const read = readShelf(files, parsed);
   const reader = makeReader(files, parsed);
-  const { words, shipped } = readWords(reader);
+  const { words, shipped: english } = readWords(reader);
   const first = words.get('en');
+  const shipped = new Set(english?.codes);
   if (first) reader.findings.push(...compareLanguages(words, first, usedWords(files), shipped));
-  const languages = [...words.values()].filter((own) => first && isWhole(own, first, shipped)).map((own) => own.lang);
+  const languages = [...words.values()].filter(isSpoken).map((own) => own.lang);
   const papers = read.shelf && readPapers(reader, read.shelf);
   const findings = [...read.findings, ...reader.findings];
   const sources = new Map([...read.sources, ...reader.sources]);

@@ -3,6 +3,7 @@
  */
 import { error, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
+import { nearest } from '../base/spelling.js';
 import { idOf, inFolder, type Files } from './reader.js';
 import { readSheet, type LostStore, type SheetStore } from './spreadsheet.js';
 
@@ -74,6 +75,12 @@ export const storeSources = (files: Files): StoreSources => {
     return finding ? [] : [{ id, doc, bytes }];
   });
   return { stores: stores.sort((a, b) => (a.id < b.id ? -1 : 1)), lost, findings };
+};
+
+/** Said where a person names a store that isn't there. */
+export const unknownStore = (store: string, ids: readonly string[]): Finding => {
+  const near = nearest(store, ids);
+  return error('no-store', place('sites'), { store, ...(near ? { nearest: near } : { names: ids }) });
 };
 
 /** Said where a chain's stores are asked for and nobody has written one: nothing was planned, and nothing is made. */

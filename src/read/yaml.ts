@@ -67,6 +67,17 @@ const SYNTAX: Record<string, string> = {
   MULTIPLE_DOCS: 'yaml-several-documents',
 };
 
+/** A sentence that stands without quotes where YAML needs them: after its key, with a colon in it, or begun with a sign of YAML's own. */
+const UNQUOTED = /^\s*[\w-]+:\s+([^"'\s].*)$/;
+const NEEDS_QUOTES = /^[*&!%@`[{]|:(\s|$)/;
+
+/** In a word list, how a line's sentence is written. */
+const quotedIn = (doc: string, text: string, line: number): Finding['data'] => {
+  const sentence = UNQUOTED.exec(text.split('\n')[line - 1] ?? '')?.[1]?.trimEnd();
+  if (!/^(nightrail:)?words\//.test(doc) || sentence === undefined || !NEEDS_QUOTES.test(sentence)) return {};
+  return { quoted: `"${sentence.replace(/["\\]/g, '\\$&')}"` };
+};
+
 export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
   const { text, findings } = readText(doc, bytes);
   const lines = new LineCounter();
@@ -90,7 +101,11 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
   if (!yaml) return { source, findings: [...findings, deep({ doc, path: [], line: 1, column: 1 })] };
   for (const fault of [...yaml.errors, ...yaml.warnings]) {
     if (/call stack/.test(fault.message)) findings.push(deep(at(fault.pos[0])));
-    else findings.push(error(SYNTAX[fault.code] ?? 'yaml-syntax', at(fault.pos[0]), { says: fault.message }));
+    else {
+      const where = at(fault.pos[0]);
+      const quoted = quotedIn(doc, text, where.line ?? 1);
+      findings.push(error(SYNTAX[fault.code] ?? 'yaml-syntax', where, { says: fault.message, ...quoted }));
+    }
   }
   visit(yaml, (_, node, above) => {
     if (above.length > 2 * DEEPEST) {
@@ -99,8 +114,10 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
     }
     if (isPair(node) && isScalar(node.key) && node.key.value === '__proto__') {
       findings.push(error('forbidden-key', at(node.key.range?.[0] ?? 0), { key: '__proto__' }));
-    } else if (isAlias(node)) findings.push(error('yaml-alias', at(node.range?.[0] ?? 0), { name: node.source }));
-    else if (isScalar(node) && typeof node.value === 'string' && FORBIDDEN.test(node.value)) {
+    } else if (isAlias(node)) {
+      const where = at(node.range?.[0] ?? 0);
+      findings.push(error('yaml-alias', where, { name: node.source, ...quotedIn(doc, text, where.line ?? 1) }));
+    } else if (isScalar(node) && typeof node.value === 'string' && FORBIDDEN.test(node.value)) {
       const character = FORBIDDEN.exec(node.value)?.[0] ?? '';
       findings.push(
         error('forbidden-character', at(node.range?.[0] ?? 0), {

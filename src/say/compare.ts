@@ -1,36 +1,60 @@
 /**
- * A language against the first one: sentences that it lacks, names of values that it mistook. Told file by file, as its translator works.
+ * A language against the first one: sentences that it lacks, and names that no sentence has. Told file by file, as its translator works.
  */
-import { error, warning, type Finding } from '../base/finding.js';
+import { warning, type Finding } from '../base/finding.js';
 import { nearest } from '../base/spelling.js';
 import { place, type Place } from '../base/place.js';
-import { asksFor, type Words } from './words.js';
+import { fileOf, isOfTerminal } from './sentence.js';
+import type { Words } from './words.js';
 
-/** Files for the terminal and its findings, which stay in the first language. */
-const TERMINAL = ['findings', 'why', 'report', 'diff', 'new', 'pass-on'];
-
-const fileOf = (code: string): string => code.slice(0, code.indexOf('.'));
 const keyOf = (code: string): string => code.slice(code.indexOf('.') + 1);
 
-/** Codes that every language needs. A unit has forms of its own in each: one, other. */
-const needed = (first: Words): readonly string[] =>
-  first.codes.filter((code) => !TERMINAL.includes(fileOf(code)) && !/\.(one|other)$/.test(code));
+/** Codes that every language needs. */
+const needed = (first: Words): readonly string[] => first.codes.filter((code) => !isOfTerminal(code));
 
-/**
- * Whether a language has every sentence that comes with nightrail, so that a store may ask for it. One of the chain's own that it lacks holds back the
- * papers that would print it, and no other.
- */
-export const isWhole = (words: Words, first: Words, shipped: ReadonlySet<string> = new Set(first.codes)): boolean =>
-  needed(first).every((code) => !shipped.has(code) || words.get(code) !== undefined);
+/** A word has one form, or two of its own for one and for others, whichever English has. */
+const FORMS = ['one', 'other'];
+const FORM = /\.(one|other)$/;
+const isThere = (words: Words, code: string): boolean =>
+  words.get(code) !== undefined ||
+  (FORM.test(code)
+    ? words.get(code.replace(FORM, '')) !== undefined
+    : FORMS.every((form) => words.get(`${code}.${form}`) !== undefined));
 
-/** A warning for each file with gaps among the codes. */
-const gaps = (words: Words, all: readonly string[], finding: 'words-missing' | 'words-missing-own'): readonly Finding[] =>
+/** A language beside the first one: the same words, and what they lack of it. */
+export const besideFirst = (words: Words, first: Words): Words => ({
+  ...words,
+  lacks: new Map(
+    needed(first)
+      .filter((code) => !isThere(words, code))
+      .map((code) => [code, first.get(code) as string]),
+  ),
+});
+
+/** Whether pages can be asked for in a language: what says how its figures and dates are written is there. */
+export const isSpoken = (words: Words): boolean => ['name', 'locale', 'signs'].every((key) => words.get(`language.${key}`));
+
+/** Warnings for each file with gaps among the codes, one of what isn't there and one of what is still English: pages that say it are not made. */
+const gaps = (words: Words, all: readonly string[]): readonly Finding[] =>
   [...new Set(all.map(fileOf))].flatMap((file): readonly Finding[] => {
     const codes = all.filter((code) => fileOf(code) === file);
-    const lacking = codes.filter((code) => words.get(code) === undefined);
-    if (lacking.length === 0) return [];
-    const data = { lang: words.lang, file, count: lacking.length, of: codes.length };
-    return [warning(finding, place(`words/${words.lang}/${file}.yaml`), { ...data, keys: lacking.map(keyOf) })];
+    if (words.refused.has(file)) return [];
+    const lacking = codes.filter((code) => words.lacks.has(code) && !words.refused.has(code));
+    const told = (finding: string, some: readonly string[]): readonly Finding[] => {
+      if (some.length === 0) return [];
+      const data = { lang: words.lang, file, count: some.length, of: codes.length, keys: some.map(keyOf) };
+      return [warning(finding, place(`words/${words.lang}/${file}.yaml`), data)];
+    };
+    return [
+      ...told(
+        'words-missing',
+        lacking.filter((code) => !words.copied.has(code)),
+      ),
+      ...told(
+        'words-copied',
+        lacking.filter((code) => words.copied.has(code)),
+      ),
+    ];
   });
 
 /**
@@ -42,34 +66,29 @@ export const ownGaps = (words: Words, first: Words, shipped: ReadonlySet<string>
   gaps(
     words,
     needed(first).filter((code) => !shipped.has(code)),
-    'words-missing-own',
   );
 
-const misread = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] =>
-  words.codes.flatMap((code): readonly Finding[] => {
-    const at = words.at(code) as Place;
-    const model = first.get(code);
-    const said = words.get(code) as string;
-    if (model === undefined) {
-      if (/\.(one|other)$/.test(code) || used.has(code)) return [];
+/** Names that no sentence has, and once for each file one that no list has. */
+const unknown = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] => {
+  const known = [...first.codes, ...used];
+  const codes = new Set(known.flatMap((code) => [code, code.replace(FORM, ''), ...FORMS.map((form) => `${code}.${form}`)]));
+  const files = [...new Set(known.map(fileOf))];
+  const strange = words.codes.filter((code) => !codes.has(code));
+  const isFiled = (code: string): boolean => files.includes(fileOf(code));
+  const docs = new Map(strange.filter((code) => !isFiled(code)).map((code) => [words.at(code)?.doc ?? '', fileOf(code)]));
+  return [
+    ...[...docs].map(([doc, wrote]) => {
+      const near = nearest(wrote, files);
+      const shown = files.filter((file) => !isOfTerminal(`${file}.`)).sort();
+      return warning('words-unknown-file', place(doc), { wrote, ...(near ? { nearest: near } : { names: shown }) });
+    }),
+    ...strange.filter(isFiled).map((code) => {
       const near = nearest(code, first.codes);
-      return [warning('words-unknown', at, { wrote: keyOf(code), ...(near ? { nearest: keyOf(near) } : {}) })];
-    }
-    const [has, wants] = [asksFor(said), asksFor(model)];
-    return [
-      ...has
-        .filter((name) => !wants.includes(name))
-        .map((name) =>
-          error('words-unknown-value', at, {
-            wrote: `{${name}}`,
-            ...(wants.length > 0 ? { names: wants.map((n) => `{${n}}`) } : {}),
-          }),
-        ),
-      ...wants
-        .filter((name) => !has.includes(name))
-        .map((name) => warning('words-lost-value', at, { name: `{${name}}`, says: model })),
-    ];
-  });
+      const data = { wrote: keyOf(code), ...(near ? { nearest: keyOf(near) } : {}) };
+      return warning('words-unknown', words.at(code) as Place, data);
+    }),
+  ];
+};
 
 /**
  * All that is wrong with the other languages, seen from the first.
@@ -85,5 +104,5 @@ export const compareLanguages = (
   const codes = needed(first).filter((code) => shipped.has(code));
   return [...all.values()]
     .filter((words) => words !== first)
-    .flatMap((words) => [...gaps(words, codes, 'words-missing'), ...misread(words, first, used)]);
+    .flatMap((words) => [...gaps(words, codes), ...unknown(words, first, used)]);
 };

@@ -52,18 +52,27 @@ export class NoWords extends Error {
   }
 }
 
-/** The language of words without digits; every figure that a page shows comes from the plan. */
-export const speaker = (words: Words, reader: Reader): Speaker => {
+/**
+ * The language of words without digits; every figure that a page shows comes from the plan.
+ * @param lacking codes that were asked for and that the language lacks are added to it, and said in English for the time being: who gives it
+ *   throws the page away. Without it such a code throws.
+ */
+export const speaker = (words: Words, reader: Reader, lacking?: Set<string>): Speaker => {
   const word = (code: string): string => {
     const found = words.get(code);
-    if (found === undefined) throw new NoWords(code, words.lang);
-    return found;
+    if (found !== undefined) return found;
+    const english = lacking && words.lacks.get(code);
+    if (english === undefined) throw new NoWords(code, words.lang);
+    lacking?.add(code);
+    return english;
   };
   const spaced = word('language.signs') === 'spaced';
   const signs = (text: string): string => (spaced ? text.replace(/ ?([:;?!])(?=\s|$)/g, '\u00a0$1') : text);
   const locale = word('language.locale');
-  const unitWord = (unit: string, n: number): string =>
-    words.get(`units.${unit}.${n === 1 ? 'one' : 'other'}`) ?? word(`units.${unit}`);
+  const unitWord = (unit: string, n: number): string => {
+    const [code, form] = [`units.${unit}`, `units.${unit}.${n === 1 ? 'one' : 'other'}`];
+    return words.get(form) ?? words.get(code) ?? word(words.lacks.has(form) ? form : code);
+  };
   const said = figures(reader.measure, locale, unitWord);
   const nightOf = (days: string): string => textOf(toRuns(word('times.night-of'), () => [{ text: days }]));
   const when = times(locale, reader.clockShows, reader.weekStarts, nightOf);

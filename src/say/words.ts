@@ -1,8 +1,7 @@
 /**
  * Word lists: every sentence and label by its code, in one language. A text may name values (`{limit}`) and mark strong words (`**never**`).
  */
-import { anyError, error, type Finding } from '../base/finding.js';
-import { place, type Place } from '../base/place.js';
+import type { Place } from '../base/place.js';
 import type { Run } from '../base/run.js';
 
 export interface Words {
@@ -13,39 +12,24 @@ export interface Words {
   readonly codes: readonly string[];
   /** Where the sentence under a code is written. */
   readonly at: (code: string) => Place | undefined;
+  /** What English says and this language doesn't, by code: no page that says one of these is made in it. */
+  readonly lacks: ReadonlyMap<string, string>;
+  /** Codes whose texts are the English ones, letter for letter: they don't count as written. */
+  readonly copied: ReadonlySet<string>;
+  /** Codes, and files as a whole, that a person wrote and that could not be taken: told where they stand. */
+  readonly refused: ReadonlySet<string>;
 }
 
 /** A list that holds nothing, for when there is none to be had. */
-export const noWords = (lang: string): Words => ({ lang, get: () => undefined, codes: [], at: () => undefined });
-
-/** One file of a language: `findings` for words/en/findings.yaml, and its value. */
-export interface WordFile {
-  readonly name: string;
-  readonly doc: string;
-  readonly value: unknown;
-}
-
-/** No language ends a line before these signs, so a plain space that a person typed there holds: French sets one before : ; ? ! and inside « ». */
-const held = (text: string): string => text.replace(/ (?=[:;?!»])|(?<=«) /g, '\u00a0');
-
-/** Later files of the same name win code by code: a chain overrides single sentences. */
-export const gatherWords = (lang: string, files: readonly WordFile[]): { words: Words; findings: readonly Finding[] } => {
-  const all = new Map<string, { readonly text: string; readonly at: Place }>();
-  const findings: Finding[] = [];
-  const take = (value: unknown, path: readonly string[], doc: string): void => {
-    const at = place(doc, ...path.slice(1));
-    if (typeof value === 'string') all.set(path.join('.'), { text: held(value.trim()), at });
-    else if (typeof value === 'object' && value !== null && !Array.isArray(value)) {
-      for (const [key, inner] of Object.entries(value)) take(inner, [...path, key], doc);
-    } else findings.push(error('words-not-text', at, { code: path.join('.') }));
-  };
-  for (const file of files) take(file.value, [file.name], file.doc);
-  if (anyError(findings)) return { words: noWords(lang), findings };
-  return {
-    words: { lang, get: (code) => all.get(code)?.text, codes: [...all.keys()], at: (code) => all.get(code)?.at },
-    findings,
-  };
-};
+export const noWords = (lang: string): Words => ({
+  lang,
+  get: () => undefined,
+  codes: [],
+  at: () => undefined,
+  lacks: new Map(),
+  copied: new Set(),
+  refused: new Set(),
+});
 
 const PART = /\{([a-z_]+)\}|\*\*/g;
 

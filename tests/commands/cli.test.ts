@@ -47,13 +47,21 @@ const fresh = (name: string, files: Readonly<Record<string, string>> = {}): void
 const WEEK = ['--week', '2026-W49'];
 
 describe('exit codes', () => {
-  beforeAll(() => fresh('codes', { 'sites/wrong.yaml': STORE.replace('timezone:', 'timezon:') }));
+  beforeAll(() =>
+    fresh('codes', {
+      'sites/wrong.yaml': STORE.replace('timezone:', 'timezon:'),
+      'sites/half.yaml': `${STORE}languages: [en, pt]\n`,
+      'words/pt/language.yaml': 'name: Português\nlocale: pt-BR\nsigns: close\n',
+    }),
+  );
   it.each([
     [['--help'], 0],
     [['--version'], 0],
     [['build', '--help'], 0],
     [['check', 'sites/street.yaml'], 0],
     [['check'], 1],
+    [['check', 'street'], 0],
+    [['check', 'stret'], 1],
     [['check', 'sites/nowhere.yaml'], 1],
     [['plan', 'street'], 0],
     [['plan', 'stret'], 1],
@@ -61,7 +69,8 @@ describe('exit codes', () => {
     [['plan', 'street', '--why', 'nothing'], 2],
     [['calendar', 'street', '--from', '2026-11-30'], 0],
     [['calendar', 'street', '--from', 'soon'], 2],
-    [['calendar', 'street', '--from', '2026-11-30', '--lang', 'es'], 1],
+    [['calendar', 'street', '--from', '2026-11-30', '--language', 'es'], 1],
+    [['calendar', 'street', '--lang', 'en'], 2],
     [['calendar', 'nobody'], 1],
     [['dance'], 2],
     [['check', '--dance'], 2],
@@ -73,6 +82,21 @@ describe('exit codes', () => {
     const done = run(args);
     expect(done.code, done.out + done.problem).toBe(code);
     expect(done.out + done.problem).not.toMatch(/\n {4}at /);
+  });
+
+  it('writes no calendar of which a sentence lacks', () => {
+    const done = run(['calendar', 'half', '--from', '2026-11-30', '--language', 'pt']);
+    expect(done.code).toBe(1);
+    expect(done.out).toContain('the calendar is not made in pt');
+    expect(done.out).not.toContain('BEGIN:VCALENDAR');
+  });
+
+  it('says that no store has its papers in a language that was asked for', () => {
+    const done = run(['build', 'street', '--only', 'week', '--format', 'html', '--language', 'fr', ...WEEK]);
+    expect(done.out).toContain('none of these stores has its papers in fr');
+    expect(run(['build', 'street', '--only', 'week', '--format', 'html', '--language', 'en', ...WEEK]).out).not.toContain(
+      'none of',
+    );
   });
 
   // The reader is gone before the first word: no trace of ours on its screen.

@@ -13,7 +13,7 @@ import { makeTemplate } from '../../src/compose/template.js';
 import { readSvg } from '../../src/fleet/logo/svg.js';
 import { storeSources } from '../../src/read/stores.js';
 import { readYaml } from '../../src/read/yaml.js';
-import { gatherWords } from '../../src/say/words.js';
+import { gatherWords } from '../../src/say/gather-words.js';
 import { CHAIN, demoFiles, STORE, TABLE, tryChain } from '../support/chain.js';
 
 const PIECES = [

@@ -5,10 +5,11 @@
 import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readWords } from '../../src/fleet/workshop.js';
+import { locate } from '../../src/read/locate.js';
 import { makeReader } from '../../src/read/reader.js';
 import type { Finding } from '../../src/base/finding.js';
 import { printable } from '../../src/print/characters.js';
-import { compareLanguages, isWhole } from '../../src/say/compare.js';
+import { compareLanguages } from '../../src/say/compare.js';
 import { asksFor, type Words } from '../../src/say/words.js';
 import { faces } from '../print/faces.js';
 import { SHIPPED } from '../../src/read/shelf.js';
@@ -28,7 +29,7 @@ describe.each(LANGUAGES)('%s', (lang) => {
   const sentences = words.codes.map((code) => [code, words.get(code) as string] as const);
 
   it('has every sentence of English, each with its values, and no other', () => {
-    expect(isWhole(words, first)).toBe(true);
+    expect([...words.lacks.keys()]).toEqual([]);
     expect(compareLanguages(new Map([[lang, words]]), first)).toEqual([]);
     expect(sentences.length).toBeGreaterThan(600);
   });
@@ -112,6 +113,145 @@ describe('a slip of a translator', () => {
     expect(serious(tried)).toContain('no-language sites/street.yaml:11:17');
   });
 
+  it('is told where a text is still the English one, except where its words are the same in both', () => {
+    const tried = (same: string) =>
+      slip({
+        'words/pt/language.yaml': `name: Português\nlocale: pt-BR\nsigns: close\n${same}`,
+        'words/pt/kit-questions.yaml': 'name: Questions\ndate: Date\n',
+      });
+    const copied = (same: string): readonly unknown[] =>
+      only(tried(same).findings, 'words-copied').map((f) => [f.at.doc, f.data['keys']]);
+    expect(copied('')).toEqual([['words/pt/kit-questions.yaml', ['name', 'date']]]);
+    expect(copied('same: [Questions]\n')).toEqual([['words/pt/kit-questions.yaml', ['date']]]);
+    expect(copied('same: [questions, date]\n')).toEqual([]);
+    expect(tried('').workshop?.words.get('pt')?.get('kit-questions.date')).toBeUndefined();
+  });
+
+  /** A chain's own words over those that ship, as everybody has them. */
+  const over = (own: Readonly<Record<string, string>>) => {
+    const files = new Map(
+      [...shippedFiles()].filter(([doc]) => /^words\/(en|es)\//.test(doc)).map(([doc, bytes]) => [`${SHIPPED}${doc}`, bytes]),
+    );
+    for (const [doc, text] of Object.entries(own)) files.set(doc, new TextEncoder().encode(text));
+    const reader = makeReader(files);
+    const { words } = readWords(reader);
+    const findings = [...reader.findings, ...compareLanguages(words, words.get('en') as Words)];
+    const told = findings.map((f) => {
+      const spot = locate(f.at, reader.sources.get(f.at.doc));
+      return `${f.code} ${f.at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}`;
+    });
+    return { words, findings, told };
+  };
+  const sentence = (tried: ReturnType<typeof over>, lang: string, code: string) => tried.words.get(lang)?.get(code);
+  const shippedSays = (lang: string, code: string) => all.get(lang)?.get(code);
+
+  it.each([
+    ['an empty title', 'no-chipping: { title: "" }', 'words-empty', 'no-chipping.title'],
+    ['an empty text', 'no-chipping: { text: " " }', 'words-empty', 'no-chipping.text'],
+    ['a value alone', 'fire-and-sparks: { text: "{emergency}" }', 'words-too-few', 'fire-and-sparks.text'],
+    ['hardly a word', 'gas-leak: { text: "XX {service} {phone}" }', 'words-too-few', 'gas-leak.text'],
+    ['a lost number', 'fire-and-sparks: { text: Get out. Call for help. }', 'words-lost-value', 'fire-and-sparks.text'],
+  ])('takes no caution away, in English as in any language: %s', (_, list, code, key) => {
+    for (const lang of ['en', 'es']) {
+      const tried = over({ [`words/${lang}/cautions.yaml`]: `${list}\n` });
+      expect(tried.told.map((told) => told.split(':')[0])).toEqual([`${code} words/${lang}/cautions.yaml`]);
+      expect(tried.findings.find((f) => f.code === code)?.severity).toBe('error');
+      expect(sentence(tried, lang, `cautions.${key}`)).toBe(shippedSays(lang, `cautions.${key}`));
+    }
+  });
+
+  it('is an error where a value is lost on which people act, and a warning elsewhere', () => {
+    const severity = (doc: string, text: string) =>
+      over({ [doc]: text }).findings.find((f) => f.code === 'words-lost-value')?.severity;
+    expect(severity('words/en/headline.yaml', 'cold: or colder\n')).toBe('error');
+    expect(severity('words/es/call.yaml', 'pans-warm: Hay varios recipientes calientes.\n')).toBe('error');
+    expect(severity('words/es/poster.yaml', 'call: "Llame a {service}"\n')).toBe('error');
+    expect(severity('words/es/card.yaml', 'title: "{model}"\n')).toBe('warning');
+  });
+
+  it.each([
+    ['{ phone }', '{phone}'],
+    ['{{phone}}', '{phone}'],
+    ['{phone', '{phone}'],
+    ['{Phone}', '{phone}'],
+    ['{phon-e}', '{phone}'],
+  ])('is an error where braces name no value: %s', (wrote, nearest) => {
+    const tried = over({ 'words/es/poster.yaml': `call: "{service} al ${wrote}"\n` });
+    expect(tried.told).toEqual(['words-brace words/es/poster.yaml:1:7']);
+    expect(only(tried.findings, 'words-brace')[0]?.data).toEqual({ wrote, nearest });
+    expect(sentence(tried, 'es', 'poster.call')).toBe(shippedSays('es', 'poster.call'));
+  });
+
+  it('costs that sentence alone, and is told alone', () => {
+    const tried = over({ 'words/es/poster.yaml': 'night:\nmorning: [a]\ntonight: Esta noche\n' });
+    expect(tried.told).toEqual(['words-not-text words/es/poster.yaml:1:7', 'words-not-text words/es/poster.yaml:2:10']);
+    expect(sentence(tried, 'es', 'poster.night')).toBe(shippedSays('es', 'poster.night'));
+    expect(sentence(tried, 'es', 'poster.tonight')).toBe('Esta noche');
+    const alone = slip({ ...changed('words/fr/headline.yaml', '\nbusy: ', '\nbusy: # ') });
+    expect(serious(alone)).toEqual(['words-not-text words/fr/headline.yaml:6:7']);
+  });
+
+  it('costs its file alone where that is no YAML, and is told alone', () => {
+    const tried = slip(changed('words/fr/never.yaml', 'unit-off:', 'unit-off: "'));
+    expect(new Set(serious(tried).map((told) => told.split(':')[0]))).toEqual(new Set(['yaml-syntax words/fr/never.yaml']));
+  });
+
+  it('is told where a figure stands in a sentence: an error in one that ships, for the plan has it', () => {
+    const figures = (own: Readonly<Record<string, string>>) =>
+      only(over(own).findings, 'words-figure').map((f) => [f.severity, f.data['figures']]);
+    expect(figures({ 'words/es/headline.yaml': 'stays-on: Se queda encendido 24 horas.\n' })).toEqual([['error', ['24']]]);
+    expect(figures({ 'words/en/headline.yaml': 'off-at: "off at {off}, or 23:00"\n' })).toEqual([['error', ['23', '00']]]);
+    expect(figures({ 'words/en/ours.yaml': 'rule: Wait 5 minutes.\n' })).toEqual([['warning', ['5']]]);
+  });
+
+  it.each([
+    ['locale: pt_BR', 'words-bad-locale', { wrote: 'pt_BR', nearest: 'pt-BR' }],
+    ['locale: português', 'words-bad-locale', { wrote: 'português', lang: 'pt' }],
+    ['locale: en-US', 'words-other-locale', { wrote: 'en-US', lang: 'pt' }],
+    ['signs: junto', 'unknown-value', { wrote: 'junto', names: ['close', 'spaced'] }],
+  ])('is told by its line where language.yaml says what no language can: %s', (line, code, data) => {
+    const good = { name: 'name: Português', locale: 'locale: pt-BR', signs: 'signs: close' };
+    const text = Object.values({ ...good, [line.split(':')[0] as string]: line }).join('\n');
+    const tried = slip({ 'words/pt/language.yaml': `${text}\n` }, `${STORE}languages: [en, pt]\n`);
+    expect(only(tried.findings, code)).toMatchObject([{ severity: 'error', at: { doc: 'words/pt/language.yaml' }, data }]);
+    expect(only(tried.findings, 'no-language')).toHaveLength(1);
+  });
+
+  it('is told by the form that is missing: a word has one, or two', () => {
+    const missing = (units: string): unknown => {
+      const { findings } = over({ 'words/pt/units.yaml': `s: s\nh: h\nmin: minuto\n${units}` });
+      return only(findings, 'words-missing').find((f) => f.at.doc === 'words/pt/units.yaml')?.data['keys'];
+    };
+    const two = 'days: { one: dia, other: dias }\nweeks: { one: semana, other: semanas }\n';
+    expect(missing(`${two}months: { one: mês, other: meses }\n`)).toBeUndefined();
+    expect(missing(`${two}months: { one: mês }\n`)).toEqual(['months.other']);
+    expect(missing(`${two}months: mês\n`)).toBeUndefined();
+    expect(missing(two)).toEqual(['months.one', 'months.other']);
+  });
+
+  it('is told once where no list has the name of its file', () => {
+    const tried = over({ 'words/es/cartel.yaml': 'name: Cartel\nnight: Noche\n', 'words/es/postre.yaml': 'night: Noche\n' });
+    expect(tried.told).toEqual(['words-unknown-file words/es/cartel.yaml:1:1', 'words-unknown-file words/es/postre.yaml:1:1']);
+    const [cartel, postre] = tried.findings.map((f) => f.data);
+    expect(cartel?.['names']).toEqual(expect.arrayContaining(['poster', 'week']));
+    expect(postre).toEqual({ wrote: 'postre', nearest: 'poster' });
+  });
+
+  it.each([
+    ['call: Llame: ya', '"Llame: ya"'],
+    ['late: **Tarde?** Ya.', '"**Tarde?** Ya."'],
+    ['night: {off} ya', '"{off} ya"'],
+  ])('is told to put a sentence in quotes: %s', (line, quoted) => {
+    const tried = over({ 'words/es/poster.yaml': `${line}\n` });
+    expect(tried.findings[0]).toMatchObject({ severity: 'error', at: { line: 1 }, data: { quoted } });
+  });
+
+  it('is none where a text is made of values alone', () => {
+    const tried = slip({ 'words/pt/labels.yaml': 'call: "{service} {phone}"\n' });
+    expect(only(tried.findings, 'words-copied')).toEqual([]);
+    expect(tried.workshop?.words.get('pt')?.get('labels.call')).toBe('{service} {phone}');
+  });
+
   it('is told by its line where a sentence names a value that it is not given', () => {
     const tried = slip(changed('words/fr/week.yaml', 'limit: "{limit} ou', 'limit: "{limite} ou'));
     expect(serious(tried).map((told) => told.replace(/:\d+:\d+$/, ''))).toEqual([
@@ -131,7 +271,7 @@ describe('a slip of a translator', () => {
   it('is none where a template or a partial of the chain asks for a sentence that English lacks', () => {
     const own = (template: Readonly<Record<string, string>>): readonly string[] =>
       serious(slip({ 'words/es/ours.yaml': 'rule: Los lunes limpia el filtro.\n', ...template }));
-    expect(own({})).toEqual(['words-unknown words/es/ours.yaml:1:7']);
+    expect(own({})).toEqual(['words-unknown-file words/es/ours.yaml:1:1']);
     expect(own({ 'templates/partials/ours.md.hbs': '{{t "ours.rule"}}\n' })).toEqual([]);
     expect(own({ 'templates/rules/page.md.hbs': '```blank 2\nours.rule\n```\n' })).toEqual([]);
   });
@@ -152,14 +292,24 @@ describe('a slip of a translator', () => {
       return serious(tryFiles(files));
     };
     expect(tried('[en, es]')).toEqual([]);
-    expect(tried('[en, fr]')).toEqual(['words-missing-own words/fr/ours.yaml']);
+    expect(tried('[en, fr]')).toEqual(['language-gaps nightrail.yaml:7:19', 'words-missing words/fr/ours.yaml']);
     expect(tried('[en, fr]', { 'words/fr/ours.yaml': 'rule: Le filtre se nettoie le lundi.\n' })).toEqual([]);
   });
 
   it('is told where a word list has a name by which nobody reads it', () => {
     expect(serious(slip({ 'words/fr-CA/poster.yaml': 'night: Nuit\n', 'words/fr/Poster.yaml': 'night: Nuit\n' }))).toEqual([
-      'words-unread words/fr-CA/poster.yaml',
       'words-unread words/fr/Poster.yaml',
+      'words-folder words/fr-CA',
+    ]);
+  });
+
+  it('is told once for a folder that no language has', () => {
+    const list = 'night: Noite\n';
+    const tried = slip({ 'words/pt-BR/poster.yaml': list, 'words/pt-BR/week.yaml': list, 'words/Portuguese/week.yaml': list });
+    expect(serious(tried)).toEqual(['words-folder words/Portuguese', 'words-folder words/pt-BR']);
+    expect(only(tried.findings, 'words-folder').map((f) => f.data)).toEqual([
+      { wrote: 'Portuguese' },
+      { wrote: 'pt-BR', lang: 'pt', locale: 'pt-BR' },
     ]);
   });
 

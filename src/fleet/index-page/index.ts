@@ -3,7 +3,7 @@ import type { Finding } from '../../base/finding.js';
 import { findingWords } from '../../say/findings.js';
 import { speaker } from '../../say/speaker.js';
 import type { Ledger } from '../ledger.js';
-import type { Workshop } from '../workshop.js';
+import { officeWords, type Workshop } from '../workshop.js';
 import { indexData, shownBy } from './data.js';
 import { dataIn, indexPage } from './page.js';
 
@@ -28,8 +28,8 @@ const stillShown = ({ stores, page }: EarlierPage, now: Ledger['stores']) =>
   new Map([...shownBy(dataIn(page))].filter(([id]) => stores.get(id) === now.get(id)));
 
 export const makeIndex = (ledger: Ledger, workshop: Workshop, before?: EarlierPage): string => {
-  const { shelf, words } = workshop;
-  const own = words.get(shelf.lang) ?? words.get('en');
+  const { shelf } = workshop;
+  const own = officeWords(workshop);
   if (!own) return '';
   const says = {
     says: englishOf(workshop),

@@ -16,14 +16,22 @@ label{display:block;font-size:.85rem}
 input,select{font:inherit;padding:.3rem .4rem;max-width:20rem}
 table{border-collapse:collapse;width:100%;margin:.5rem 0}
 th,td{text-align:left;vertical-align:top;padding:.45rem .8rem .45rem 0;border-bottom:1px solid #8886;overflow-wrap:anywhere}
+thead th{white-space:nowrap}
+th:nth-child(1){min-width:11rem}td:nth-child(2){min-width:7rem}td:nth-child(3){min-width:16rem}td:nth-child(4){min-width:12rem;max-width:34rem}
 thead button{font:inherit;font-weight:700;background:none;border:0;padding:.2rem 0;color:inherit;cursor:pointer;text-decoration:underline}
 [aria-sort=ascending] button::after{content:" \\2191"}[aria-sort=descending] button::after{content:" \\2193"}
 small{display:block;font-weight:400}
-a{padding:.1rem .25rem}
-td:nth-child(3){min-width:16rem}td:nth-child(4){max-width:34rem}
+a{padding:.1rem .25rem;white-space:nowrap}
 .error::before{content:"\\2716 "}.warning::before{content:"\\26A0 "}
 .draft{border:2px solid;padding:.5rem .8rem;font-weight:700}
 @media print{form{display:none}}
+@media screen and (max-width:52rem){
+form{position:static}
+table,tbody,tr,th,td{display:block}
+thead{display:contents}thead tr{display:flex;gap:1.2rem}thead th:nth-child(3),td:empty{display:none}
+th,td,th:nth-child(n),td:nth-child(n){min-width:0;max-width:none;padding:.2rem 0;border:0}
+tbody tr{padding:.5rem 0;border-top:1px solid #8886}td div{padding:.25rem 0}
+}
 `;
 
 /** JSON that can stand in a script element: nothing in it ends the element. */

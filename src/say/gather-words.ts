@@ -1,0 +1,75 @@
+/**
+ * Files of one language to its words.
+ */
+import { anyError, error, type Finding } from '../base/finding.js';
+import { place, type Place } from '../base/place.js';
+import { faultsOf, isCopy } from './sentence.js';
+import type { Words } from './words.js';
+
+/** One file of a language: `findings` for words/en/findings.yaml, and its value; undefined where it could not be read. */
+export interface WordFile {
+  readonly name: string;
+  readonly doc: string;
+  readonly value: unknown;
+}
+
+export interface GatheredWords {
+  /** Those of the files; what they lack of English is not yet told. */
+  readonly words: Words;
+  readonly findings: readonly Finding[];
+}
+
+/** No language ends a line before these signs, so a plain space that a person typed there holds: French sets one before : ; ? ! and inside « ». */
+const held = (text: string): string => text.replace(/ (?=[:;?!»])|(?<=«) /g, '\u00a0');
+
+const isMap = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
+
+/** `same` of language.yaml: words that this language shares with English. */
+const sameWords = (files: readonly WordFile[]): ReadonlySet<string> =>
+  new Set(
+    files.flatMap(({ name, value }) => {
+      const same = name === 'language' && isMap(value) ? value['same'] : [];
+      return Array.isArray(same) ? same.filter((word) => typeof word === 'string').map((word) => word.toLowerCase()) : [];
+    }),
+  );
+
+/**
+ * Later files of the same name win code by code: a chain overrides single sentences.
+ * A text with an error is left out, and an earlier one under its code stays.
+ * @param english what English says, first as it comes with nightrail: a text is held to it. None for English as it comes
+ */
+export const gatherWords = (lang: string, files: readonly WordFile[], english: readonly Words[] = []): GatheredWords => {
+  const all = new Map<string, { readonly text: string; readonly at: Place }>();
+  const copied = new Set<string>();
+  const refused = new Set(files.filter(({ value }) => value === undefined).map(({ name }) => name));
+  const findings: Finding[] = [];
+  const same = sameWords(files);
+  const take = (value: unknown, path: readonly string[], doc: string): void => {
+    const at = place(doc, ...path.slice(1));
+    const code = path.join('.');
+    if (typeof value === 'string') {
+      const text = held(value.trim());
+      const models = english.map((words) => words.get(code));
+      if (lang !== 'en' && isCopy(code, text, models, same)) return void copied.add(code);
+      const faults = faultsOf(
+        lang,
+        code,
+        text,
+        models.find((model) => model !== undefined),
+        at,
+      );
+      findings.push(...faults);
+      if (anyError(faults)) refused.add(code);
+      else all.set(code, { text, at });
+    } else if (isMap(value)) for (const [key, inner] of Object.entries(value)) take(inner, [...path, key], doc);
+    else if (code !== 'language.same' || !Array.isArray(value)) {
+      findings.push(error('words-not-text', at, { code, key: path.at(-1) ?? '' }));
+      refused.add(code);
+    }
+  };
+  for (const file of files) if (file.value !== undefined) take(file.value, [file.name], file.doc);
+  const codes = [...all.keys()];
+  const words = { lang, codes, get: (code: string) => all.get(code)?.text, at: (code: string) => all.get(code)?.at };
+  return { words: { ...words, lacks: new Map(), copied, refused }, findings };
+};

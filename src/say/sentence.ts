@@ -1,0 +1,124 @@
+/**
+ * Whether a text of a word list may stand for its sentence. One with an error doesn't: the text that ships stands in its place, or none.
+ */
+import { error, warning, type Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
+import { nearest } from '../base/spelling.js';
+import { asksFor } from './words.js';
+
+/** Files for the terminal and its findings, which stay in the first language. */
+const TERMINAL = ['findings', 'why', 'report', 'diff', 'new', 'pass-on'];
+export const fileOf = (code: string): string => code.slice(0, code.indexOf('.'));
+export const isOfTerminal = (code: string): boolean => TERMINAL.includes(fileOf(code));
+
+/** Files that people act on word by word, and values whose loss nobody can make good. */
+const ACTED_ON = ['cautions', 'steps', 'headline', 'call'];
+const VITAL = ['emergency', 'phone'];
+
+/** A caution of fewer letters than this share of the English ones says something else. No language is so short: Chinese needs a third or so (a guess, no source). */
+const LEAST = 1 / 5;
+
+const VALUE = /\{[a-z_]+\}/g;
+const without = (text: string): string => text.replace(VALUE, ' ');
+const letters = (text: string): number => without(text).match(/\p{L}/gu)?.length ?? 0;
+const figures = (text: string): readonly string[] => without(text).match(/\p{Nd}+/gu) ?? [];
+const braced = (name: string): string => `{${name}}`;
+
+const SIGNS = ['close', 'spaced'];
+
+/** A locale as BCP 47 has it, or undefined. */
+const localeOf = (wrote: string): Intl.Locale | undefined => {
+  try {
+    return new Intl.Locale(wrote);
+  } catch {
+    return undefined;
+  }
+};
+
+/** @param lang the language's folder, whose own locale it must be */
+const localeFaults = (wrote: string, lang: string, at: Place): readonly Finding[] => {
+  const locale = localeOf(wrote);
+  if (locale?.language === lang) return [];
+  if (locale) return [error('words-other-locale', at, { wrote, lang })];
+  const meant = localeOf(wrote.replaceAll('_', '-'));
+  return [error('words-bad-locale', at, { wrote, ...(meant?.language === lang ? { nearest: meant.toString() } : { lang }) })];
+};
+
+/** Keys of language.yaml that are no sentences. */
+const SETTINGS: Readonly<Record<string, typeof localeFaults>> = {
+  'language.locale': localeFaults,
+  'language.signs': (wrote, _, at) => (SIGNS.includes(wrote) ? [] : [error('unknown-value', at, { wrote, names: SIGNS })]),
+};
+
+/**
+ * Whether a text is still the English one, letter for letter. What has no word of two letters of its own is the same in every language
+ * (`{store} · {chain}`), and so is what has only words that the language names as `same`.
+ */
+export const isCopy = (
+  code: string,
+  text: string,
+  english: readonly (string | undefined)[],
+  same: ReadonlySet<string>,
+): boolean =>
+  english.includes(text) &&
+  !Object.hasOwn(SETTINGS, code) &&
+  (without(text).match(/\p{L}{2,}/gu) ?? []).some((word) => !same.has(word.toLowerCase()));
+
+/** Braces that name no value: `{ phone }`, `{{phone}}`, `{phone`. */
+const braces = (text: string, wants: readonly string[], at: Place): readonly Finding[] =>
+  (text.match(/\{+[^{}]*\}*|\}+/g) ?? [])
+    .filter((wrote) => !/^\{[a-z_]+\}$/.test(wrote))
+    .map((wrote) => {
+      const near = nearest(/[a-z_]+/.exec(wrote.toLowerCase())?.[0] ?? '', wants);
+      return error('words-brace', at, {
+        wrote: wrote.trim(),
+        ...(near ? { nearest: braced(near) } : wants.length > 0 ? { names: wants.map(braced) } : {}),
+      });
+    });
+
+/** Values that a sentence is not given, and values that it leaves out. */
+const values = (code: string, text: string, english: string, at: Place): readonly Finding[] => {
+  const [has, wants] = [asksFor(text), asksFor(english)];
+  const lost = (name: string) => (ACTED_ON.includes(fileOf(code)) || VITAL.includes(name) ? error : warning);
+  return [
+    ...has
+      .filter((name) => !wants.includes(name))
+      .map((name) =>
+        error('words-unknown-value', at, { wrote: braced(name), ...(wants.length > 0 ? { names: wants.map(braced) } : {}) }),
+      ),
+    ...wants
+      .filter((name) => !has.includes(name))
+      .map((name) => lost(name)('words-lost-value', at, { name: braced(name), says: english })),
+  ];
+};
+
+/** Figures are values of the plan. One of a chain's own sentence, which no plan knows, is only told. */
+const typed = (code: string, text: string, english: string | undefined, at: Place): readonly Finding[] => {
+  const shipped = figures(english ?? '');
+  const own = isOfTerminal(code) ? [] : figures(text).filter((figure) => !shipped.includes(figure));
+  if (own.length === 0) return [];
+  return english === undefined
+    ? [warning('words-figure', at, { figures: own })]
+    : [error('words-figure', at, { figures: own, says: english })];
+};
+
+/** @param english what the sentence says in English; undefined where it is the chain's own, or English itself as it ships */
+export const faultsOf = (
+  lang: string,
+  code: string,
+  text: string,
+  english: string | undefined,
+  at: Place,
+): readonly Finding[] => {
+  const setting = SETTINGS[code];
+  if (setting) return setting(text, lang, at);
+  if (text === '') return [error('words-empty', at, english === undefined ? {} : { says: english })];
+  const unread = braces(text, asksFor(english ?? ''), at);
+  if (unread.length > 0) return unread;
+  const thin = fileOf(code) === 'cautions' && english !== undefined && letters(text) < letters(english) * LEAST;
+  return [
+    ...(thin ? [error('words-too-few', at, { says: english })] : []),
+    ...(english === undefined ? [] : values(code, text, english, at)),
+    ...typed(code, text, english, at),
+  ];
+};
