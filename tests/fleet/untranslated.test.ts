@@ -102,10 +102,10 @@ describe('a sentence of the chain’s own that a language lacks', () => {
     for (const [doc, bytes] of threeStores(own)) if (!shipped.has(doc) || doc in own) files.set(doc, bytes);
     const { findings } = await smallBuild(files, memoryFolder(folder).out);
     const errors = findings.filter((f) => f.severity === 'error');
-    expect(errors.map((f) => [f.code, f.data['code'], f.data['file']])).toEqual([
-      ['template-no-words', 'ours.rule', 'words/es/ours.yaml'],
+    expect(errors.map((f) => [f.code, f.data['paper'], f.data['lang'], f.data['keys']])).toEqual([
+      ['page-lacks-words', 'week', 'es', ['ours.rule']],
     ]);
-    expect(findings.find((f) => f.code === 'words-missing-own')?.data).toMatchObject({
+    expect(findings.find((f) => f.code === 'words-missing')?.data).toMatchObject({
       lang: 'es',
       file: 'ours',
       keys: ['rule'],
@@ -115,6 +115,6 @@ describe('a sentence of the chain’s own that a language lacks', () => {
     expect(papers).not.toContain('birch/week.es.html');
     expect(papers).toContain('birch/line-1-poster.es.html');
     const told = reportOf(ledgerFrom(folder.get(LEDGER), hash) as Ledger, (f) => ({ says: f.code, hint: undefined }));
-    expect(told.filter((r) => r.says === 'template-no-words').map((r) => r.topic)).toEqual(['failed']);
+    expect(told.filter((r) => r.says === 'page-lacks-words').map((r) => r.topic)).toEqual(['failed']);
   });
 });
