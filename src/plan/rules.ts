@@ -55,7 +55,9 @@ export interface RuleTraits {
 
 /** What nobody at the store does, from traits; the profile's own "never" rules stand between, and cautions set as "never" follow. No profile can leave out that warm food stays out. */
 export const neverRules = (traits: RuleTraits, ofProfile: readonly Reasoned[]): readonly Reasoned[] => [
-  ...(traits.rail ? [reasoned('never', traits.clock || traits.byHand ? 'food-in-top-overnight' : 'food-in-top-that-stays-on')] : []),
+  ...(traits.rail
+    ? [reasoned('never', traits.clock || traits.byHand ? 'food-in-top-overnight' : 'food-in-top-that-stays-on')]
+    : []),
   ...(traits.holds === 'sealed' || ofProfile.some((r) => r.do.value.code === 'rules.no-warm-food.do')
     ? []
     : [reasoned('rules', 'no-warm-food')]),

@@ -181,14 +181,14 @@ const MOST_DRAWN = 2000;
 /** Seam: pdfkit reads a path anew each time that it is drawn; where it stands and its scale are operators before it, so its own stay the same. */
 const rememberPaths = (doc: Kit): void => {
   const path = doc.path.bind(doc);
+  const add = doc.addContent.bind(doc);
   doc.path = (d) => {
     const known = drawn.get(d);
     if (known !== undefined) return doc.addContent(known);
     const made: string[] = [];
-    const { addContent } = doc;
     doc.addContent = (operators) => (made.push(operators), doc);
     path(d);
-    doc.addContent = addContent;
+    doc.addContent = add;
     const operators = made.join('\n');
     if (drawn.size < MOST_DRAWN) drawn.set(d, operators);
     return doc.addContent(operators);

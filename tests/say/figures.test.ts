@@ -1,13 +1,13 @@
 /** Amounts in a reader's units: a charge beside its plate's own figure, an altitude however low. */
 import { expect, it } from 'vitest';
-import { parseAmount, type Amount, type Quantity } from '../../src/base/amount.js';
+import { parseAmount, type Quantity } from '../../src/base/amount.js';
 import { figures, type Measure } from '../../src/say/figures.js';
 
 const say = (measure: Measure, q: Quantity, wrote: string): string => {
   const read = parseAmount(q, wrote);
   if (!read.ok) throw new Error(read.fault);
   return figures(measure, 'en-US', (unit) => unit)
-    .amount(read.value as Amount)
+    .amount(read.value)
     .replaceAll('\u00a0', ' ');
 };
 
