@@ -124,6 +124,7 @@ describe('a slip of a translator', () => {
     expect(copied('')).toEqual([['words/pt/kit-questions.yaml', ['name', 'date']]]);
     expect(copied('same: [Questions]\n')).toEqual([['words/pt/kit-questions.yaml', ['date']]]);
     expect(copied('same: [questions, date]\n')).toEqual([]);
+    expect(copied('same: Questions, date\n')).toEqual([]);
     expect(tried('').workshop?.words.get('pt')?.get('kit-questions.date')).toBeUndefined();
   });
 
