@@ -64,7 +64,7 @@ export const readWords = ({ files, open, findings }: Reader): ReadWords => {
       continue;
     }
     const [, lang, name] = found as unknown as [string, string, string];
-    byLang.set(lang, [...(byLang.get(lang) ?? []), { name, doc, value: open(doc) }]);
+    byLang.set(lang, [...(byLang.get(lang) ?? []), { name, doc, value: open(doc), shipped: doc.startsWith(SHIPPED) }]);
   }
   for (const wrote of strange) {
     const [, lang, ...rest] = /^([A-Za-z]{2})[-_](.+)$/.exec(wrote) ?? [];
@@ -78,7 +78,7 @@ export const readWords = ({ files, open, findings }: Reader): ReadWords => {
   };
   const english = byLang.get('en');
   if (!english) return { words: new Map([...byLang.keys()].map((lang) => [lang, gather(lang, [])])), shipped: undefined };
-  const shipping = english.filter(({ doc }) => doc.startsWith(SHIPPED));
+  const shipping = english.filter(({ shipped }) => shipped);
   const mixed = shipping.length > 0 && shipping.length < english.length;
   const base = mixed ? gatherWords('en', shipping).words : undefined;
   const first = gather('en', base ? [base] : []);

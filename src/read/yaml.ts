@@ -99,11 +99,15 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
     }),
   );
   if (!yaml) return { source, findings: [...findings, deep({ doc, path: [], line: 1, column: 1 })] };
+  // What else YAML says of a line that wants quotes comes of the same.
+  const quotedLines = new Set<number>();
   for (const fault of [...yaml.errors, ...yaml.warnings]) {
     if (/call stack/.test(fault.message)) findings.push(deep(at(fault.pos[0])));
     else {
       const where = at(fault.pos[0]);
       const quoted = quotedIn(doc, text, where.line ?? 1);
+      if (quotedLines.has(where.line ?? 0)) continue;
+      if (quoted['quoted'] !== undefined) quotedLines.add(where.line ?? 0);
       findings.push(error(SYNTAX[fault.code] ?? 'yaml-syntax', where, { says: fault.message, ...quoted }));
     }
   }
@@ -116,7 +120,8 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
       findings.push(error('forbidden-key', at(node.key.range?.[0] ?? 0), { key: '__proto__' }));
     } else if (isAlias(node)) {
       const where = at(node.range?.[0] ?? 0);
-      findings.push(error('yaml-alias', where, { name: node.source, ...quotedIn(doc, text, where.line ?? 1) }));
+      if (!quotedLines.has(where.line ?? 0))
+        findings.push(error('yaml-alias', where, { name: node.source, ...quotedIn(doc, text, where.line ?? 1) }));
     } else if (isScalar(node) && typeof node.value === 'string' && FORBIDDEN.test(node.value)) {
       const character = FORBIDDEN.exec(node.value)?.[0] ?? '';
       findings.push(

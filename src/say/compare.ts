@@ -34,28 +34,43 @@ export const besideFirst = (words: Words, first: Words): Words => ({
 /** Whether pages can be asked for in a language: what says how its figures and dates are written is there. */
 export const isSpoken = (words: Words): boolean => ['name', 'locale', 'signs'].every((key) => words.get(`language.${key}`));
 
-/** Warnings for each file with gaps among the codes, one of what isn't there and one of what is still English: pages that say it are not made. */
-const gaps = (words: Words, all: readonly string[]): readonly Finding[] =>
-  [...new Set(all.map(fileOf))].flatMap((file): readonly Finding[] => {
-    const codes = all.filter((code) => fileOf(code) === file);
-    if (words.refused.has(file)) return [];
-    const lacking = codes.filter((code) => words.lacks.has(code) && !words.refused.has(code));
-    const told = (finding: string, some: readonly string[]): readonly Finding[] => {
-      if (some.length === 0) return [];
-      const data = { lang: words.lang, file, count: some.length, of: codes.length, keys: some.map(keyOf) };
-      return [warning(finding, place(`words/${words.lang}/${file}.yaml`), data)];
-    };
-    return [
-      ...told(
-        'words-missing',
-        lacking.filter((code) => !words.copied.has(code)),
-      ),
-      ...told(
-        'words-copied',
-        lacking.filter((code) => words.copied.has(code)),
-      ),
-    ];
-  });
+/**
+ * Warnings for each file with gaps among the codes, one of what isn't there and one of what is still English; for files that nobody has begun, one for all.
+ * Pages that say what lacks are not made.
+ */
+const gaps = (words: Words, all: readonly string[]): readonly Finding[] => {
+  const byFile = new Map<string, string[]>();
+  for (const code of all) byFile.set(fileOf(code), [...(byFile.get(fileOf(code)) ?? []), code]);
+  const isUntouched = (code: string): boolean => words.lacks.has(code) && !words.copied.has(code) && !words.refused.has(code);
+  const untouched = [...byFile].filter(([file, codes]) => !words.refused.has(file) && codes.every(isUntouched));
+  const files = untouched.length > 1 ? untouched.map(([file]) => file) : [];
+  const count = untouched.reduce((sum, [, codes]) => sum + codes.length, 0);
+  return [
+    ...(files.length > 0 ? [warning('words-not-begun', place(`words/${words.lang}`), { lang: words.lang, files, count })] : []),
+    ...[...byFile]
+      .filter(([file]) => !files.includes(file) && !words.refused.has(file))
+      .flatMap(([file, codes]) => gapsOf(words, file, codes)),
+  ];
+};
+
+const gapsOf = (words: Words, file: string, codes: readonly string[]): readonly Finding[] => {
+  const lacking = codes.filter((code) => words.lacks.has(code) && !words.refused.has(code));
+  const told = (finding: string, some: readonly string[]): readonly Finding[] => {
+    if (some.length === 0) return [];
+    const data = { lang: words.lang, file, count: some.length, of: codes.length, keys: some.map(keyOf) };
+    return [warning(finding, place(`words/${words.lang}/${file}.yaml`), data)];
+  };
+  return [
+    ...told(
+      'words-missing',
+      lacking.filter((code) => !words.copied.has(code)),
+    ),
+    ...told(
+      'words-copied',
+      lacking.filter((code) => words.copied.has(code)),
+    ),
+  ];
+};
 
 /**
  * What a language lacks of the chain's own sentences, told where a store asks for it: a chain of English and Spanish stores owes
@@ -72,9 +87,10 @@ export const ownGaps = (words: Words, first: Words, shipped: ReadonlySet<string>
 const unknown = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] => {
   const known = [...first.codes, ...used];
   const codes = new Set(known.flatMap((code) => [code, code.replace(FORM, ''), ...FORMS.map((form) => `${code}.${form}`)]));
-  const files = [...new Set(known.map(fileOf))];
+  const files = [...new Set(first.codes.map(fileOf))];
+  const filed = new Set(known.map(fileOf));
   const strange = words.codes.filter((code) => !codes.has(code));
-  const isFiled = (code: string): boolean => files.includes(fileOf(code));
+  const isFiled = (code: string): boolean => filed.has(fileOf(code));
   const docs = new Map(strange.filter((code) => !isFiled(code)).map((code) => [words.at(code)?.doc ?? '', fileOf(code)]));
   return [
     ...[...docs].map(([doc, wrote]) => {

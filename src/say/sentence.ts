@@ -20,6 +20,11 @@ const LEAST = 1 / 5;
 
 const VALUE = /\{[a-z_]+\}/g;
 const without = (text: string): string => text.replace(VALUE, ' ');
+/** Words of two letters or more that are a text's own, in small letters. */
+export const ownWords = (text: string): readonly string[] =>
+  without(text)
+    .toLowerCase()
+    .match(/\p{L}{2,}/gu) ?? [];
 const letters = (text: string): number => without(text).match(/\p{L}/gu)?.length ?? 0;
 const figures = (text: string): readonly string[] => without(text).match(/\p{Nd}+/gu) ?? [];
 const braced = (name: string): string => `{${name}}`;
@@ -59,10 +64,7 @@ export const isCopy = (
   text: string,
   english: readonly (string | undefined)[],
   same: ReadonlySet<string>,
-): boolean =>
-  english.includes(text) &&
-  !Object.hasOwn(SETTINGS, code) &&
-  (without(text).match(/\p{L}{2,}/gu) ?? []).some((word) => !same.has(word.toLowerCase()));
+): boolean => english.includes(text) && !Object.hasOwn(SETTINGS, code) && ownWords(text).some((word) => !same.has(word));
 
 /** Braces that name no value: `{ phone }`, `{{phone}}`, `{phone`. */
 const braces = (text: string, wants: readonly string[], at: Place): readonly Finding[] =>

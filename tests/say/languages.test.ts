@@ -124,6 +124,7 @@ describe('a slip of a translator', () => {
     expect(copied('')).toEqual([['words/pt/kit-questions.yaml', ['name', 'date']]]);
     expect(copied('same: [Questions]\n')).toEqual([['words/pt/kit-questions.yaml', ['date']]]);
     expect(copied('same: [questions, date]\n')).toEqual([]);
+    expect(copied('same: Questions, date\n')).toEqual([]);
     expect(tried('').workshop?.words.get('pt')?.get('kit-questions.date')).toBeUndefined();
   });
 
@@ -229,11 +230,22 @@ describe('a slip of a translator', () => {
     expect(missing(two)).toEqual(['months.one', 'months.other']);
   });
 
+  it('is told once of all the lists that nobody has begun', () => {
+    const { findings } = over({ 'words/pt/poster.yaml': 'night: Noite\n' });
+    expect(findings.map((f) => `${f.code} ${f.at.doc}`)).toEqual([
+      'words-not-begun words/pt',
+      'words-missing words/pt/poster.yaml',
+    ]);
+    expect(findings[0]?.data['files']).toEqual(expect.arrayContaining(['card', 'week']));
+    expect(findings[0]?.data['files']).not.toContain('poster');
+  });
+
   it('is told once where no list has the name of its file', () => {
     const tried = over({ 'words/es/cartel.yaml': 'name: Cartel\nnight: Noche\n', 'words/es/postre.yaml': 'night: Noche\n' });
     expect(tried.told).toEqual(['words-unknown-file words/es/cartel.yaml:1:1', 'words-unknown-file words/es/postre.yaml:1:1']);
     const [cartel, postre] = tried.findings.map((f) => f.data);
     expect(cartel?.['names']).toEqual(expect.arrayContaining(['poster', 'week']));
+    expect(cartel?.['names']).not.toContain('findings');
     expect(postre).toEqual({ wrote: 'postre', nearest: 'poster' });
   });
 
@@ -244,6 +256,7 @@ describe('a slip of a translator', () => {
   ])('is told to put a sentence in quotes: %s', (line, quoted) => {
     const tried = over({ 'words/es/poster.yaml': `${line}\n` });
     expect(tried.findings[0]).toMatchObject({ severity: 'error', at: { line: 1 }, data: { quoted } });
+    expect(tried.findings).toHaveLength(1);
   });
 
   it('is none where a text is made of values alone', () => {
