@@ -132,18 +132,18 @@ const goesOff = (unit: UnitPlan, week: Week, speaker: Speaker): readonly (readon
   return [[cell(row, { head: true }), ...times]];
 };
 
-/** What to do after a power cut, with a clock that stood still in it too: a row over all columns. */
-const powerCut = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Speaker): readonly Cell[] => {
+/** What to do with a top after a power cut, and with a clock that stood still in it: a row over all columns. For other units the sheet's head says it. */
+const powerCut = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Speaker): readonly (readonly Cell[])[] => {
   const { rest, ready, limit, is } = unit;
+  if (!is.rail.value.is) return [];
   const hand = rest?.in_reach.value.is ? '-manager' : '';
   const t = (code: string): readonly Run[] => speaker.phrase(`week.power-cut${code}`, { limit, service, ready });
   const space: Run = { text: ' ' };
-  const food = t(is.sealed.value.is ? '-sealed' : is.frozen.value.is ? '-frozen' : '-cold');
   const clock = !rest ? [] : [space, ...t(rest.by_hand.value.is ? '-by-hand' : `-clock${hand}`)];
   const text = rest?.after_cut
     ? speaker.phrase(`week.power-cut${hand}`, { long: rest.after_cut.by_day, ready, service })
-    : [...food, ...clock, ...(is.rail.value.is ? [space, ...t('-again')] : [])];
-  return [cell(text, { span: across(week) })];
+    : [...t('-cold'), ...clock, space, ...t('-again')];
+  return [[cell(text, { span: across(week) })]];
 };
 
 /** The rows of one unit; one without a schedule keeps its readings and says, in place of times, that no safe rest is set; under the last one who checked each day. */
@@ -218,7 +218,7 @@ const unitGrid = (
         ...steps(unit.close).map((step) => stepRow(step, unit, week, speaker)),
         ...(unit.afternoon ? [] : goesOff(unit, week, speaker)),
         initials,
-        powerCut(unit, week, service, speaker),
+        ...powerCut(unit, week, service, speaker),
         ...(last ? [[cell(speaker.phrase('week.checked-by'), { head: true }), ...handCells(week)]] : []),
       ],
     },

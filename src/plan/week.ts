@@ -201,6 +201,17 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
         units.flatMap(({ call, limit }) => (call.keep ? [[`${call.keep.value.code} ${limit.value.si}`, call.keep]] : [])),
       ).values(),
     ],
+    /** What to do after a power cut with what has no top: once for units of which the same is said. One with a top has a row of its own. */
+    after_cut: [
+      ...new Map(
+        units
+          .filter(({ is }) => !is.rail.value.is)
+          .map(({ is, limit }) => {
+            const code = is.sealed.value.is ? 'sealed' : is.frozen.value.is ? 'frozen' : 'cold';
+            return [`${code} ${limit.value.si}`, practice(phrase(`week.power-cut-${code}`, { limit }), 'after-cut')] as const;
+          }),
+      ).values(),
+    ],
     notes: [
       ...(into ? seasonNotes(read, into, 'after') : []),
       ...(outOf ? seasonNotes(read, outOf, 'before') : []),
