@@ -76,7 +76,11 @@ const unknownNames = (
   return [
     ...(options.only ?? [])
       .filter((id) => workshop && !papers.includes(id))
-      .map((id) => error('no-paper', workshop?.shelf.chainAt ?? place(''), { paper: id, names: papers })),
+      .map((id) => {
+        const at = workshop?.shelf.chainAt ?? place('');
+        const written = [...session.files.keys()].some((doc) => doc.endsWith(`templates/${id}/paper.yaml`));
+        return written ? error('paper-not-chosen', at, { paper: id }) : error('no-paper', at, { paper: id, names: papers });
+      }),
     ...stores.filter((store) => !ids.includes(store)).map((store) => unknownStore(store, ids)),
   ];
 };

@@ -132,7 +132,12 @@ const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (rea
   const gap: readonly Run[] = [{ text: ' · ' }];
   const first =
     date === undefined ? t('foot.sheet-undated', { sheet }) : t('foot.sheet', { sheet, date: speaker.times.date(date) });
-  const setBy = !unit ? [] : unit.set_by ? t('foot.set-by', { who: unit.set_by.who, when: unit.set_by.when }) : t('foot.not-set');
+  const clocked = unit?.rest !== undefined && !unit.rest.by_hand.value.is;
+  const setBy = !unit
+    ? []
+    : unit.set_by
+      ? t(clocked ? 'foot.set-by' : 'foot.set-by-controls', { who: unit.set_by.who, when: unit.set_by.when })
+      : t('foot.not-set');
   return [
     [...first, ...(setBy.length > 0 ? [...gap, ...setBy] : [])],
     ...(unit?.not_confirmed ? [t('foot.not-confirmed')] : []),

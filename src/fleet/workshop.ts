@@ -1,7 +1,7 @@
 /**
  * All that a build needs beside the stores: the shelf, the words of every language, the papers with their templates. Made once, from bytes.
  */
-import { error, warning, type Finding } from '../base/finding.js';
+import { error, note, warning, type Finding } from '../base/finding.js';
 import { nearest } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
 import { paperSchema, type Paper } from '../compose/paper.js';
@@ -121,6 +121,8 @@ const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): r
       .filter(([name]) => name.startsWith('partials/'))
       .map(([name, file]) => [name.slice('partials/'.length), file] as const),
   );
+  if (shelf.chain.papers.includes('poster') && !shelf.chain.papers.includes('week'))
+    findings.push(note('paper-without-week', within(shelf.chainAt, 'papers')));
   return shelf.chain.papers.flatMap((id, i): readonly Paper[] => {
     const doc = specs.get(id);
     const main = texts.get(`${id}/page`);

@@ -13,6 +13,7 @@ import { CLOCK_KINDS } from '../trade/clocks.js';
 import { needsPressureControl } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
+import { signedSince } from './found-settings.js';
 import { unconfirmed } from './origins.js';
 import { setHere } from './pressures.js';
 import { checkSensor } from './sensor.js';
@@ -112,7 +113,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     if (
       zone.air &&
       zone.control &&
-      (zone.air.low.si > zone.control.cut_in.si + AIR_OFF_CONTROL || zone.air.high.si < zone.control.cut_out.si - AIR_OFF_CONTROL)
+      (zone.air.low.si > zone.control.cut_in.si + AIR_OFF_CONTROL ||
+        zone.air.high.si < zone.control.cut_out.si - (zone.control.senses === 'coil' ? 0 : AIR_OFF_CONTROL))
     ) {
       findings.push(
         warning('air-off-control', zoneAt('air'), {
@@ -202,8 +204,9 @@ const checkFound = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Fin
     was !== undefined && Math.abs(was.si - should.si) > 1e-3 * Math.abs(should.si);
   const differs = (was: Read, should: Ends): boolean => off(was.cut_in, should.cut_in) || off(was.cut_out, should.cut_out);
   /** Of one end alone, another sentence: nobody read the other. */
-  const tell = (code: string, where: Place, was: Read, should: Ends, data = {}): Finding => {
+  const tell = (code: string, where: Place, was: Read, should: Ends, more = {}): Finding => {
     const { cut_in, cut_out } = was;
+    const data = { ...more, ...signedSince(unit) };
     if (cut_in && cut_out)
       return warning(code, where, { ...data, cut_in, cut_out, should_in: should.cut_in, should_out: should.cut_out });
     return cut_in

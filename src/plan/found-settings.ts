@@ -4,6 +4,7 @@
 import { DAY, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { readDays } from '../model/fields.js';
 import type { Found } from '../model/store.js';
+import type { ReadUnit } from '../read/shelf.js';
 import type { Clock, Pattern, Stop, Stretch } from './timetable/index.js';
 
 export type FoundClock = NonNullable<Found['clock']>;
@@ -51,3 +52,7 @@ export const foundPatterns = ({ classes }: Clock, stops: readonly Stop[]): reado
   );
   return same ? patterns : undefined;
 };
+
+/** Who has signed for a unit's settings on the day that they were found, or later: what was found is not what stands there now. */
+export const signedSince = ({ unit: { found, set_by: by } }: Pick<ReadUnit, 'unit'>): { readonly signed?: string } =>
+  found && by && by.when >= found.when ? { signed: by.who } : {};

@@ -35,28 +35,37 @@ const NAMED: ReadonlySet<string> = new Set([
   ],
 ]);
 
-/** The longest beginning of a key that has a name: of `control.pressure.cut_in` it is the pressure control's. */
-const nearestName = (steps: readonly string[]): string => {
+/** The longest beginning of a key that has a name, and what of the key it leaves: of `control.pressure.cut_in` the pressure control's, and `cut_in`. */
+const nearestName = (steps: readonly string[]): { readonly name: string; readonly part: string } => {
   const plain = steps.map((step) => step.replaceAll('_', '-'));
   const all = plain.map((_, i) => plain.slice(0, i + 1).join('-'));
-  return all.findLast((name) => NAMED.has(name)) ?? all.at(-1) ?? '';
+  const found = all.findLastIndex((name) => NAMED.has(name));
+  return found < 0
+    ? { name: all.at(-1) ?? '', part: '' }
+    : { name: all[found] as string, part: steps.slice(found + 1).join('.') };
 };
 
-/** A fact by its key, `zones.rail.rest`, or by the nearest above it that has a name; one without is told by its key. */
+/** A fact by its key, `zones.rail.rest`, or by the nearest above it that has a name, with the part of it that is meant; one without is told by its key. */
 const factOf = (zones: ZoneFacts, key: string, at: Origin) => {
   const leaf = (value: Value): Known<Value> => written(value, at);
   const [root = '', id = '', ...rest] = key.split('.');
   const zone = root === 'zones' ? zones[id] : undefined;
-  const name = nearestName(zone ? rest : key.split('.'));
+  const { name, part } = nearestName(zone ? rest : key.split('.'));
+  const named = () => {
+    const fact = leaf(term(`fact-${name}`));
+    if (part === '') return { says: fact };
+    const meant = leaf(verbatim(part));
+    return { says: leaf(phrase('card.fact-part', { fact, part: meant })), fact, part: meant };
+  };
   if (zone) {
     // Its name as a word of this line: that nobody confirmed the name says nothing of the fact.
-    const named = leaf(zoneName(zone).value);
-    if (name === '') return { says: named };
+    const called = leaf(zoneName(zone).value);
+    if (name === '') return { says: called };
     if (NAMED.has(name)) {
-      const fact = leaf(term(`fact-${name}`));
-      return { says: leaf(phrase('card.fact-of-zone', { zone: named, fact })), fact, zone: named };
+      const { says: fact, ...more } = named();
+      return { says: leaf(phrase('card.fact-of-zone', { zone: called, fact })), zone: called, of_zone: { says: fact, ...more } };
     }
-  } else if (NAMED.has(name)) return { says: leaf(term(`fact-${name}`)) };
+  } else if (NAMED.has(name)) return named();
   return { says: leaf(verbatim(key)) };
 };
 

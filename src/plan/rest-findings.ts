@@ -10,7 +10,7 @@ import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import type { ClockSetting } from './clock-settings.js';
 import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
-import { foundSettings, type FoundClock } from './found-settings.js';
+import { foundSettings, signedSince, type FoundClock } from './found-settings.js';
 import type { Remedies } from './remedies.js';
 import type { Outcome, Reason } from './timetable/index.js';
 
@@ -112,12 +112,18 @@ export const foundFindings = (
     : others.length === 0
       ? { should_off: alone.off.value, should_on: alone.on.value }
       : { should: should.map(({ off_days: days, off, on }) => phrase('found.set', { days, off, on })) };
+  const since = signedSince(unit);
   return [
-    ...(override && override !== 'automatic' ? [warning('override-found', at, { override })] : []),
+    ...(override && override !== 'automatic' ? [warning('override-found', at, { override, ...since })] : []),
     kept
       ? note(`clock-found-right${several}`, at, was)
       : faults.length > 0
-        ? warning(`clock-found-wrong${several}`, at, { ...was, ...now, faults: [...faults, ...food.map((f) => f.says.value)] })
-        : warning(`clock-found-other${several}`, at, { ...was, ...now }),
+        ? warning(`clock-found-wrong${several}`, at, {
+            ...was,
+            ...now,
+            ...since,
+            faults: [...faults, ...food.map((f) => f.says.value)],
+          })
+        : warning(`clock-found-other${several}`, at, { ...was, ...now, ...since }),
   ];
 };

@@ -212,6 +212,10 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
           }),
       ).values(),
     ],
+    /** Of each room that people walk into: its inside release is tried. */
+    release: units
+      .filter(({ is }) => is.room.value.is)
+      .map((unit) => practice(phrase('week.release', { unit: unit.nickname }), 'inside-release')),
     notes: [
       ...(into ? seasonNotes(read, into, 'after') : []),
       ...(outOf ? seasonNotes(read, outOf, 'before') : []),

@@ -59,7 +59,7 @@ export interface DialRow {
   readonly cut_out: Gauge;
   readonly coldest: Temperature;
   readonly mean: Temperature;
-  /** Its food would be over the law's limit: no dial is told for it. */
+  /** Its food would be over what a probe may read, the limit less its error: no dial is told for it. */
   readonly over: Known<Flag>;
   readonly [key: string]: Known<Amount> | Known<Flag>;
 }
@@ -84,7 +84,7 @@ export const dials = (context: SceneContext, pressure: Dialled) => {
     const shift = air.value.si - fitted.value.si;
     const food = of({ cutIn: made.cutIn + shift, cutOut: made.cutOut + shift }, [air, cut_in, cut_out]);
     if (!food) return [];
-    const over = practice(flag(food.mean.value.si > context.facts.law.limit.value.si), 'trait');
+    const over = practice(flag(food.mean.value.si > context.facts.law.aim.value.si), 'trait');
     return [{ air, cut_in, cut_out, coldest: food.coldest, mean: food.mean, over }];
   });
   /** @param ends what the dial's two figures mean here, the cut-in first */
