@@ -152,7 +152,8 @@ it('fit, or say how much too long they are; nothing that may not go is gone', ()
         ),
         'words/en/cautions.yaml': cautionsWith(s.tail),
       });
-      expect(tried.findings.filter((f) => f.severity === 'error' && !/^no-rest/.test(f.code))).toEqual([]);
+      // Beside cautions made longer in English the Spanish ones, which no page here says, look too short.
+      expect(tried.findings.filter((f) => f.severity === 'error' && !/^(no-rest|words-too-few)/.test(f.code))).toEqual([]);
       if (!tried.workshop) throw new Error('not opened');
       for (const { name: about, page, paper, unit, planned } of pagesOf(tried.workshop, tried.stores, textWidth(faces))) {
         if (!page) throw new Error(about);
