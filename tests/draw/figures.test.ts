@@ -87,7 +87,7 @@ describe('the night', () => {
 describe('the clock', () => {
   it('is one dial for each class of days that the clock keeps apart, though four kinds of night share them', () => {
     expect(texts('dial', BY_WEEKDAY_CLOCK)).toMatchInlineSnapshot(
-      `"Mon–Fri | Sat, Sun | off | 22:00 | on | 05:15 | midnight | noon | off | 23:15 | on | 08:15 | midnight | noon | Dark: the top is on. Find | out which way a tab acts. | Open: the top is off | The way the hours run | Turn it until the time of day | stands at the clock's own mark."`,
+      `"Mon–Fri | Sat, Sun | off | 22:00 | on | 05:15 | midnight | noon | off | 23:15 | on | 08:15 | midnight | noon | Dark: the top is on. Find | out which way a tab acts. | Open: the top is off | The hours run this way. | The dial turns only the | way of the arrow on it. | Turn it until the time of day | stands at the clock's own mark."`,
     );
   });
 
