@@ -10,8 +10,8 @@ import { footOf, headOf, holeOf, type Foot } from './furniture.js';
 import type { Hyphenator } from './hyphens.js';
 import { layBlocks } from './layout.js';
 import { headingLevels } from './levels.js';
-import { rememberLines } from './lines.js';
-import { measureWith } from './measure.js';
+import { rememberLines, type RememberLines } from './lines.js';
+import { measureWith, type Measure } from './measure.js';
 import { paginate, partsOf, settle } from './pages.js';
 import { placeIn, type Job, type Rung, type Setting } from './setting.js';
 import { element, heightOf, type Element, type Sheet, type Slab } from './sheet.js';
@@ -301,6 +301,22 @@ const once = (findings: readonly Finding[]): readonly Finding[] => [
 const leftOut = (left: readonly Optional[], at: Place): readonly Finding[] =>
   left.map((block) => note('left-out', placeIn(at, block), { rank: block.rank }));
 
+interface Memory {
+  readonly measure: Measure;
+  readonly remember: RememberLines;
+}
+
+const memories = new WeakMap<Faces, Map<string, Memory>>();
+
+/** What pages of one typeface and language remember of their texts. */
+const memoryOf = (faces: Faces, lang: string): Memory => {
+  const byLang = memories.get(faces) ?? new Map<string, Memory>();
+  memories.set(faces, byLang);
+  const known = byLang.get(lang) ?? { measure: measureWith(faces), remember: rememberLines() };
+  byLang.set(lang, known);
+  return known;
+};
+
 /**
  * Sets the page on the first rung on which each of its parts fits, with type of one size on all of them.
  * @returns without sheets when none does, and the finding `does-not-fit`, or `too-narrow` for a text that is wider than its place.
@@ -308,8 +324,7 @@ const leftOut = (left: readonly Optional[], at: Place): readonly Finding[] =>
 export const fit = ({ page, faces, palette, hyphenator, at }: Fitting): Fitted => {
   const shared = {
     faces,
-    measure: measureWith(faces),
-    remember: rememberLines(),
+    ...memoryOf(faces, page.lang),
     palette,
     hyphenator,
     levels: headingLevels(page),

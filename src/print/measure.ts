@@ -140,17 +140,23 @@ export const fitting = (faces: Faces, words: readonly Word[], width: number, div
     return [...text].length === 1 || isFigure(text) ? [word] : characters(faces, word);
   });
 
-/** Measures a text's words; one for a page remembers them, so that every rung of the ladder measures nothing again. */
+/** Measures a text's words; remembers them, so that neither a rung of the ladder nor another store's page measures the same sentence again. */
 export type Measure = (runs: readonly Run[], plain: FaceName, strong: FaceName) => readonly Word[];
 
+/** So many texts are kept: more than the pages of a store say. */
+const MOST = 4000;
+
+/** All that the measure of a run depends on. */
+const looksOf = ({ text, strong, value, lang }: Run): string =>
+  `${strong ? 's' : ''}${value === undefined ? '' : 'v'}${lang ?? ''}\0${text}`;
+
 export const measureWith = (faces: Faces): Measure => {
-  const known = new WeakMap<readonly Run[], Map<string, readonly Word[]>>();
+  const known = new Map<string, readonly Word[]>();
   return (runs, plain, strong) => {
-    const byFace = known.get(runs) ?? new Map<string, readonly Word[]>();
-    known.set(runs, byFace);
-    const key = `${plain} ${strong}`;
-    const words = byFace.get(key) ?? wordsOf(faces, runs, plain, strong);
-    byFace.set(key, words);
+    const key = `${plain} ${strong} ${runs.map(looksOf).join('\0')}`;
+    const words = known.get(key) ?? wordsOf(faces, runs, plain, strong);
+    if (known.size >= MOST) known.clear();
+    known.set(key, words);
     return words;
   };
 };
