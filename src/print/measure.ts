@@ -143,8 +143,8 @@ export const fitting = (faces: Faces, words: readonly Word[], width: number, div
 /** Measures a text's words; remembers them, so that neither a rung of the ladder nor another store's page measures the same sentence again. */
 export type Measure = (runs: readonly Run[], plain: FaceName, strong: FaceName) => readonly Word[];
 
-/** So many texts are kept: several times what the pages of a store say. */
-const MOST = 1000;
+/** So many texts are kept: more than a paper of a store says. */
+const MOST = 500;
 
 /** All that the measure of a run depends on. */
 const looksOf = ({ text, strong, value, lang }: Run): string =>
