@@ -42,3 +42,12 @@ export const nearest = (wrote: string, words: readonly string[], least = 2): str
   }
   return best;
 };
+
+/** What a finding tells of a word that is none of the names: the nearest of them, or all. */
+export const suggestion = (
+  wrote: string,
+  names: readonly string[],
+): { readonly nearest: string } | { readonly names: readonly string[] } => {
+  const near = nearest(wrote, names);
+  return near === undefined ? { names } : { nearest: near };
+};

@@ -3,7 +3,7 @@
  */
 import { join } from 'node:path';
 import { error, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
+import { suggestion } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
 import { today } from '../host/clock.js';
 import { readGiven, writeWhole } from '../host/disk.js';
@@ -64,10 +64,8 @@ const answersFile = <T>(
   return file;
 };
 
-const noSimilar = (wrote: string, names: readonly string[], at: Finding['at']): Finding => {
-  const near = nearest(wrote, names);
-  return error('no-such-similar', at, { wrote, ...(near ? { nearest: near } : { names }) });
-};
+const noSimilar = (wrote: string, names: readonly string[], at: Finding['at']): Finding =>
+  error('no-such-similar', at, { wrote, ...suggestion(wrote, names) });
 
 /** @param prompts for tests; a terminal's own otherwise */
 export const newEquipment = async (options: NewOptions, prompts?: Prompts): Promise<number> => {

@@ -6,7 +6,7 @@ import { existsSync } from 'node:fs';
 import { join } from 'node:path';
 import { z } from 'zod';
 import { anyError, error, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
+import { suggestion } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
 import { today } from '../host/clock.js';
 import { readGiven, writeWhole } from '../host/disk.js';
@@ -55,8 +55,7 @@ const give = (profile: string, session: Session, options: PassOnOptions): number
   const doc = [docOf(profile), `equipment/${profile}.yml`].find((one) => session.files.has(one));
   if (!workshop || doc === undefined) {
     const names = [...(workshop?.shelf.profiles.keys() ?? [])];
-    const near = nearest(profile, names);
-    if (workshop) session.add([error('no-profile', place('equipment'), { profile, ...(near ? { nearest: near } : { names }) })]);
+    if (workshop) session.add([error('no-profile', place('equipment'), { profile, ...suggestion(profile, names) })]);
     return end(session, options, {}, []);
   }
   const bytes = session.files.get(doc) as Uint8Array;
@@ -139,10 +138,8 @@ const take = (path: string, session: Session, options: PassOnOptions): number =>
   const found = differences(ours.value, passed.profile);
   const wanted = options.accept ?? [];
   const names = found.map((d) => d.fact);
-  for (const fact of wanted.filter((one) => one !== 'all' && !names.includes(one))) {
-    const near = nearest(fact, names);
-    session.add([error('no-such-difference', place(doc), { wrote: fact, ...(near ? { nearest: near } : { names }) })]);
-  }
+  for (const fact of wanted.filter((one) => one !== 'all' && !names.includes(one)))
+    session.add([error('no-such-difference', place(doc), { wrote: fact, ...suggestion(fact, names) })]);
   const chosen = found.filter(({ fact }) => wanted.includes('all') || wanted.includes(fact));
   const lines = [
     words(session, found.length === 0 ? 'same' : 'differ', { id: passed.id, from: passed.from, count: String(found.length) }),

@@ -3,7 +3,7 @@
  */
 import { amount, fromSI, parseAmount, type Amount, type AmountFault, type UnitName } from '../base/amount.js';
 import { error, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
+import { suggestion } from '../base/spelling.js';
 import { place } from '../base/place.js';
 import { readWords } from '../fleet/workshop.js';
 import { findChain, readFiles } from '../host/disk.js';
@@ -47,8 +47,7 @@ const named = (wrote: string, all: ReadonlyMap<string, { readonly value: Refrige
   const names = [...all.keys()];
   const found = names.find((name) => plain(name) === plain(wrote));
   if (found !== undefined) return (all.get(found) as { value: Refrigerant }).value;
-  const near = nearest(wrote, names);
-  return error('unknown-refrigerant', TYPED, { wrote, ...(near === undefined ? { names } : { nearest: near }) });
+  return error('unknown-refrigerant', TYPED, { wrote, ...suggestion(wrote, names) });
 };
 
 type Asked = Amount<'temperature'> | Amount<'gauge'> | Amount<'pressure'>;

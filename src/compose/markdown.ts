@@ -4,7 +4,7 @@
  */
 import { Marked, type Token, type Tokens } from 'marked';
 import { error, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
+import { nearest, suggestion } from '../base/spelling.js';
 import { textOf, type Run } from '../base/run.js';
 import { LEVELS, type Level } from '../base/level.js';
 import { figureNames } from '../draw/index.js';
@@ -159,8 +159,7 @@ export const toBlocks = (
     const written = here();
     const known = HOLDERS.find((h) => h === name);
     if (!known) {
-      const near = nearest(name, HOLDERS);
-      refuse('template-directive', { wrote: name, ...(near ? { nearest: near } : { names: HOLDERS }) });
+      refuse('template-directive', { wrote: name, ...suggestion(name, HOLDERS) });
       return [];
     }
     if (optional > 0 && KEPT.includes(known)) refuse('template-optional-safety', { wrote: known });

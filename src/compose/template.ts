@@ -3,7 +3,7 @@
  */
 import Handlebars from 'handlebars';
 import { error, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
+import { nearest, suggestion } from '../base/spelling.js';
 import type { Run } from '../base/run.js';
 import { NoWords, type Speaker } from '../say/speaker.js';
 import { asksFor } from '../say/words.js';
@@ -91,16 +91,12 @@ const checkTree = (
         isCall &&
         (!HELPERS.includes(called) || (node.params?.length ?? 0) === 0)
       ) {
-        const near = nearest(called, HELPERS);
-        findings.push(error('template-helper', at(node), { wrote: called, ...(near ? { nearest: near } : { names: HELPERS }) }));
+        findings.push(error('template-helper', at(node), { wrote: called, ...suggestion(called, HELPERS) }));
       }
       if (node.type === 'PartialStatement' || node.type === 'PartialBlockStatement') {
         const name = node.name?.original;
         if (node.name?.type !== 'PathExpression' || name === undefined || !partials.has(name)) {
-          const near = nearest(name ?? '', [...partials]);
-          findings.push(
-            error('template-partial', at(node), { wrote: name ?? '?', ...(near ? { nearest: near } : { names: [...partials] }) }),
-          );
+          findings.push(error('template-partial', at(node), { wrote: name ?? '?', ...suggestion(name ?? '', [...partials]) }));
         } else uses.push(name);
       }
       if (node.type === 'DecoratorBlock' || node.type === 'Decorator')

@@ -2,7 +2,7 @@
  * All that a build needs beside the stores: the shelf, the words of every language, the papers with their templates. Made once, from bytes.
  */
 import { error, note, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
+import { suggestion } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
 import { paperSchema, type Paper } from '../compose/paper.js';
 import { makeTemplate, type TemplateFile } from '../compose/template.js';
@@ -127,11 +127,7 @@ const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): r
     const doc = specs.get(id);
     const main = texts.get(`${id}/page`);
     if (doc === undefined || !main) {
-      const names = [...specs.keys()];
-      const near = nearest(id, names);
-      findings.push(
-        error('no-paper', within(shelf.chainAt, 'papers', i), { paper: id, ...(near ? { nearest: near } : { names }) }),
-      );
+      findings.push(error('no-paper', within(shelf.chainAt, 'papers', i), { paper: id, ...suggestion(id, [...specs.keys()]) }));
       return [];
     }
     const spec = checked(paperSchema, open(doc), doc);

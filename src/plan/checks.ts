@@ -4,7 +4,7 @@
 import { amount, type Amount } from '../base/amount.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
-import { nearest } from '../base/spelling.js';
+import { suggestion } from '../base/spelling.js';
 import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
@@ -31,11 +31,6 @@ const FREEZES = 273.15;
 /** How far a zone's air may lie from what its control says, K. Common practice, no source. */
 const AIR_OFF_CONTROL = 6;
 
-const named = (wrote: string, names: readonly string[]) => {
-  const near = nearest(wrote, names);
-  return near === undefined ? { names } : { nearest: near };
-};
-
 interface CheckContext {
   readonly shelf: Shelf;
   readonly read: ReadStore;
@@ -55,7 +50,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
       findings.push(
         error('unknown-refrigerant', at('nameplate', 'circuits', i, 'refrigerant'), {
           wrote: circuit.refrigerant,
-          ...named(circuit.refrigerant, [...shelf.refrigerants.keys()]),
+          ...suggestion(circuit.refrigerant, [...shelf.refrigerants.keys()]),
         }),
       );
     } else if (isFlammable(circuit.refrigerant) && circuit.charge.si > FLAMMABLE_CHARGE_KG + PLATE_ROUNDING_KG) {

@@ -4,7 +4,7 @@
  */
 import type { Known } from '../base/basis.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
+import { suggestion } from '../base/spelling.js';
 import type { Place } from '../base/place.js';
 import { count, flag, term, type Count, type Flag, type Term, type Told, type Value } from '../base/value.js';
 import { EMPTY, type Food } from '../model/food.js';
@@ -73,8 +73,7 @@ export const panMap = (read: ReadStore, unit: ReadUnit, zone: Zone, lang: string
     const food = id === undefined ? undefined : foods[id];
     if (id !== undefined && id !== EMPTY && !food) {
       const names = [...Object.keys(foods), EMPTY];
-      const near = nearest(id, names);
-      findings.push(error('no-such-food', openingAt(i), { wrote: id, ...(near ? { nearest: near } : { names }) }));
+      findings.push(error('no-such-food', openingAt(i), { wrote: id, ...suggestion(id, names) }));
     }
     const of = (...path: string[]) => read.originOf('foods', id ?? '', ...path);
     const trait = (is: boolean, key: string): Known<Flag> => (food ? written(flag(is), of(key)) : practice(flag(false), 'trait'));

@@ -4,7 +4,7 @@
 import { amount, of, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { error, warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
+import { suggestion } from '../base/spelling.js';
 import { flag, verbatim } from '../base/value.js';
 import { asSensor } from '../model/tables.js';
 import type { Filed, ReadUnit, Shelf } from '../read/shelf.js';
@@ -60,11 +60,8 @@ export const sensorFacts = (shelf: Shelf, unit: ReadUnit) => {
 export const checkSensor = (shelf: Shelf, unit: ReadUnit): readonly Finding[] => {
   const { sensor } = unit.profile.control;
   const at = unit.originOf('control', 'sensor').at;
-  if (typeof sensor === 'string' && !shelf.sensors.has(sensor)) {
-    const names = [...shelf.sensors.keys()];
-    const near = nearest(sensor, names);
-    return [error('unknown-sensor', at, { wrote: sensor, ...(near === undefined ? { names } : { nearest: near }) })];
-  }
+  if (typeof sensor === 'string' && !shelf.sensors.has(sensor))
+    return [error('unknown-sensor', at, { wrote: sensor, ...suggestion(sensor, [...shelf.sensors.keys()]) })];
   const curve = sensorOf(shelf, unit)?.value;
   if (curve?.form !== 'points') return [];
   const most = APART[curve.quantity] + 1e-6;

@@ -3,7 +3,7 @@
  * Pure: the caller gives the bytes. A mistake in a shared file is told once; one in a store's file spoils that store alone.
  */
 import { anyError, error, note, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
+import { nearest, suggestion } from '../base/spelling.js';
 import { place, within, type Place } from '../base/place.js';
 import { chainSchema, type Chain } from '../model/chain.js';
 import { ID } from '../model/fields.js';
@@ -194,9 +194,7 @@ const readProfile = (
 const readLaw = (shelf: Shelf, name: string, at: Place, findings: Finding[]): Filed<Law> | undefined => {
   const law = shelf.laws.get(name);
   if (!law) {
-    const names = [...shelf.laws.keys()];
-    const near = nearest(name, names);
-    findings.push(error('no-law', at, { law: name, ...(near ? { nearest: near } : { names }) }));
+    findings.push(error('no-law', at, { law: name, ...suggestion(name, [...shelf.laws.keys()]) }));
   }
   return law;
 };

@@ -3,7 +3,7 @@
  */
 import { error, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
-import { nearest } from '../base/spelling.js';
+import { suggestion } from '../base/spelling.js';
 import { idOf, inFolder, type Files } from './reader.js';
 import { readSheet, type LostStore, type SheetStore } from './spreadsheet.js';
 
@@ -78,10 +78,8 @@ export const storeSources = (files: Files): StoreSources => {
 };
 
 /** Said where a person names a store that isn't there. */
-export const unknownStore = (store: string, ids: readonly string[]): Finding => {
-  const near = nearest(store, ids);
-  return error('no-store', place('sites'), { store, ...(near ? { nearest: near } : { names: ids }) });
-};
+export const unknownStore = (store: string, ids: readonly string[]): Finding =>
+  error('no-store', place('sites'), { store, ...suggestion(store, ids) });
 
 /** Said where a chain's stores are asked for and nobody has written one: nothing was planned, and nothing is made. */
 export const noStoresYet = (files: Files, { stores, findings }: StoreSources): readonly Finding[] => {

@@ -3,7 +3,7 @@
  */
 import type { z } from 'zod';
 import { error, type Finding } from '../../base/finding.js';
-import { nearest } from '../../base/spelling.js';
+import { suggestion } from '../../base/spelling.js';
 import { within, type Place } from '../../base/place.js';
 import { faultsAt, nameOf, type Question } from './question.js';
 import { at, changed, leaves, type Path } from './tree.js';
@@ -81,14 +81,7 @@ const unasked = (answers: Given, names: readonly string[]): readonly Finding[] =
       const name = keys.join('.');
       if (covers(names, keys)) return [];
       if (isNested(value) && names.some((one) => one.startsWith(`${name}.`))) return walk(value, keys);
-      const near = nearest(name, names);
-      return [
-        error(
-          'answer-unknown',
-          { ...answers.place(keys), key: true },
-          { wrote: name, ...(near ? { nearest: near } : { names }) },
-        ),
-      ];
+      return [error('answer-unknown', { ...answers.place(keys), key: true }, { wrote: name, ...suggestion(name, names) })];
     });
   return walk(answers.wrote, []);
 };

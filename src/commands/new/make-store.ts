@@ -3,7 +3,7 @@
  */
 import type { z } from 'zod';
 import { anyError, error, type Finding } from '../../base/finding.js';
-import { nearest } from '../../base/spelling.js';
+import { suggestion } from '../../base/spelling.js';
 import { within, type Place } from '../../base/place.js';
 import { planOf } from '../../fleet/store-papers.js';
 import type { Workshop } from '../../fleet/workshop.js';
@@ -62,10 +62,7 @@ const noProfiles = (units: Units, { shelf }: Workshop, at: Place): readonly Find
   const names = [...shelf.profiles.keys()];
   return Object.entries(units)
     .filter(([, profile]) => !names.includes(profile))
-    .map(([id, profile]) => {
-      const near = nearest(profile, names);
-      return error('no-profile', within(at, 'units', id), { profile, ...(near ? { nearest: near } : { names }) });
-    });
+    .map(([id, profile]) => error('no-profile', within(at, 'units', id), { profile, ...suggestion(profile, names) }));
 };
 
 export const storeFromFile = (context: StoreContext, answers: z.output<typeof storeAnswers>, at: Place): MadeFile => {
