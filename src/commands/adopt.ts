@@ -11,7 +11,7 @@ import { columnsOf, type Column } from '../read/columns.js';
 import { readCsv, type Csv } from '../read/csv.js';
 import { idOf, inFolder } from '../read/reader.js';
 import { readRows, readSheet } from '../read/spreadsheet.js';
-import { counted } from './counted.js';
+import { counted } from '../base/counted.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
 import { table } from './table.js';

@@ -21,7 +21,7 @@ import { comingWeek, weekFrom, weekOfIso, type WeekDates } from '../plan/week.js
 import { FORMATS } from '../print/formats.js';
 import { noStoresYet, storeSources, unknownStore } from '../read/stores.js';
 import type { BenchData } from './bench.js';
-import { counted } from './counted.js';
+import { counted } from '../base/counted.js';
 import { EXIT } from './exit.js';
 import { makeStores } from './make-stores.js';
 import { openSession, type CommonOptions, type Session } from './session.js';

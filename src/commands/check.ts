@@ -31,7 +31,7 @@ const unknown = (files: Files, stores: readonly StoreSource[], paths: readonly s
   const ids = stores.map(({ id }) => id);
   const docs = [...files.keys()];
   return paths
-    .filter((path) => !ids.includes(path) && !docs.some((doc) => doc === clean(path) || doc.startsWith(`${clean(path)}/`)))
+    .filter((path) => !ids.includes(path) && !docs.some((doc) => isNamed(doc, [path])))
     .map((path) => (/[/\\.]/.test(path) ? error('no-file', place(clean(path)), { wrote: path }) : unknownStore(path, ids)));
 };
 

@@ -11,7 +11,7 @@ import { FolderFault } from '../fleet/outside.js';
 import { partLedgers } from '../fleet/past.js';
 import { takeLock } from '../host/lock.js';
 import { openOutside } from '../host/out-folder.js';
-import { counted } from './counted.js';
+import { counted } from '../base/counted.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions } from './session.js';
 

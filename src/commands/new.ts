@@ -15,7 +15,7 @@ import { equipmentAnswers, readAnswers, storeAnswers, type AnswersFile } from '.
 import { equipmentFromFile, equipmentAtTerminal, startsOf, type MadeFile } from './new/make-equipment.js';
 import { storeFromFile, storeAtTerminal } from './new/make-store.js';
 import { isThere } from './new/finish.js';
-import { say } from './new/terminal.js';
+import { say } from './say.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
 
 export interface NewOptions extends CommonOptions {

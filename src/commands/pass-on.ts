@@ -16,7 +16,7 @@ import { findingsOf } from '../read/issues.js';
 import { readYaml } from '../read/yaml.js';
 import { asYaml } from './new/as-yaml.js';
 import { fileText } from './new/finish.js';
-import { say } from './new/terminal.js';
+import { say } from './say.js';
 import { tryProfile } from './new/trial.js';
 import { accepted } from './pass-on/accept.js';
 import { differences, type Difference, type Told } from './pass-on/facts.js';

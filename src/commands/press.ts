@@ -13,7 +13,7 @@ import { readFaces, readInside, writeWhole } from '../host/disk.js';
 import { openOutside } from '../host/out-folder.js';
 import { openSink } from '../host/sink.js';
 import { printPdf } from '../print/print-pdf.js';
-import { counted } from './counted.js';
+import { counted } from '../base/counted.js';
 import { EXIT } from './exit.js';
 import { ledgerAt } from './ledger-file.js';
 import { openSession, type CommonOptions } from './session.js';

@@ -3,22 +3,11 @@
  */
 import { error } from '../base/finding.js';
 import { place } from '../base/place.js';
-import { textOf } from '../base/run.js';
-import {
-  hasErrors,
-  reportCsv,
-  reportOf,
-  storesIn,
-  subjectsIn,
-  TOPICS,
-  type ReportRow,
-  type StoreCount,
-  type Topic,
-} from '../fleet/report.js';
-import { toRuns } from '../say/words.js';
-import { counted } from './counted.js';
+import { hasErrors, reportCsv, reportOf, storesIn, subjectsIn, TOPICS, type ReportRow, type Topic } from '../fleet/report.js';
+import { counted } from '../base/counted.js';
 import { EXIT } from './exit.js';
 import { ledgerAt } from './ledger-file.js';
+import { say } from './say.js';
 import { openSession, type CommonOptions } from './session.js';
 import { table } from './table.js';
 
@@ -60,13 +49,11 @@ export const report = (options: ReportOptions): number => {
   if (options.json) terminal.line(JSON.stringify({ stores, rows }, null, 2));
   else if (options.csv) terminal.raw(reportCsv(rows));
   else {
-    const word = (name: string): string => opened.words.get('en')?.get(`report.${name}`) ?? name;
-    const fill = (name: string, { all, bare, unbuilt }: StoreCount): string => {
-      const values: Readonly<Record<string, string>> = { all: counted(all, 'store'), bare: `${bare}`, unbuilt: `${unbuilt}` };
-      return textOf(toRuns(word(name), (key) => [{ text: values[key] ?? '' }]));
-    };
-    if (stores.bare > 0) terminal.line(terminal.strong(fill('bare', stores)));
-    if (stores.unbuilt > 0) terminal.line(terminal.strong(fill('unbuilt', stores)));
+    const words = opened.words.get('en');
+    const word = (name: string, values = {}): string => (words ? say(words, name, values, 'report') : name);
+    const counts = { all: counted(stores.all, 'store'), bare: `${stores.bare}`, unbuilt: `${stores.unbuilt}` };
+    if (stores.bare > 0) terminal.line(terminal.strong(word('bare', counts)));
+    if (stores.unbuilt > 0) terminal.line(terminal.strong(word('unbuilt', counts)));
     if (stores.bare + stores.unbuilt > 0) terminal.line();
     for (const topic of TOPICS) {
       const some = rows.filter((row) => row.topic === topic);

@@ -6,7 +6,7 @@ import type { Place } from '../base/place.js';
 import { openWorkshop, type OpenedWorkshop } from '../fleet/workshop.js';
 import { findChain, readFiles } from '../host/disk.js';
 import { readParsed } from '../host/parsed.js';
-import { counted } from './counted.js';
+import { counted } from '../base/counted.js';
 import { EXIT } from './exit.js';
 import { makeTerminal, showFinding, spoken, type SpokenFinding, type Terminal } from '../host/terminal.js';
 import { SHIPPED, type Files, type Parsed } from '../read/shelf.js';

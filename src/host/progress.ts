@@ -1,6 +1,7 @@
 /**
  * How far a long run is: a bar with rate and time left on a terminal, a quiet line now and then elsewhere.
  */
+import { counted } from '../base/counted.js';
 import type { Terminal } from './terminal.js';
 
 const WIDTH = 24;
@@ -18,7 +19,7 @@ export const progressLine = (done: number, of: number, seconds: number, what: st
   const full = of === 0 ? WIDTH : Math.floor((done / of) * WIDTH);
   const rate = seconds > 0.5 && done > 0 ? done / seconds : 0;
   const pace = rate > 0 ? `, ${rate < 10 ? rate.toFixed(1) : Math.round(rate)} a second, ${left((of - done) / rate)}` : '';
-  return `[${'#'.repeat(full)}${'-'.repeat(WIDTH - full)}] ${done} of ${of} ${of === 1 ? 'store' : 'stores'}${pace}${what ? `  ${what}` : ''}`;
+  return `[${'#'.repeat(full)}${'-'.repeat(WIDTH - full)}] ${done} of ${counted(of, 'store')}${pace}${what ? `  ${what}` : ''}`;
 };
 
 export interface Progress {
@@ -41,6 +42,6 @@ export const makeProgress = (terminal: Terminal, of: number, now: () => number):
         terminal.problem(progressLine(done, of, seconds(), ''));
       }
     },
-    text: () => `${done} of ${of} ${of === 1 ? 'store' : 'stores'} done`,
+    text: () => `${done} of ${counted(of, 'store')} done`,
   };
 };

@@ -30,7 +30,8 @@ import {
 import { fileText, isThere } from './finish.js';
 import { given, matched, toldAtAnswers } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
-import { askAll, say } from './terminal.js';
+import { askAll } from './terminal.js';
+import { say } from '../say.js';
 import { at as valueAt, changed, inOrderOf, leaves } from './tree.js';
 import { tryProfile } from './trial.js';
 import type { z } from 'zod';

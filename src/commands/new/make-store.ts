@@ -22,7 +22,8 @@ import type { BrokenOff } from './broken-off.js';
 import { askId, mayWrite, type GoOn, type MadeFile } from './make-equipment.js';
 import type { Question } from './question.js';
 import { storeQuestions, unitQuestions } from './store.js';
-import { askAll, say, shown } from './terminal.js';
+import { askAll, shown } from './terminal.js';
+import { say } from '../say.js';
 import { at as valueAt } from './tree.js';
 
 export interface StoreContext {

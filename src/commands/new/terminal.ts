@@ -3,10 +3,10 @@
  */
 import type { z } from 'zod';
 import type { Finding } from '../../base/finding.js';
-import { textOf } from '../../base/run.js';
 import type { Prompts } from '../../host/prompts.js';
 import type { FindingWords } from '../../say/findings.js';
-import { toRuns, type Words } from '../../say/words.js';
+import type { Words } from '../../say/words.js';
+import { say } from '../say.js';
 import { answered, type Draft } from './draft.js';
 import { nameOf, read, UNKNOWN, type Question } from './question.js';
 
@@ -15,10 +15,6 @@ export interface Asking {
   readonly words: Words;
   readonly wordsOf: (finding: Finding) => FindingWords;
 }
-
-/** A sentence of a word list of the terminal with its values. */
-export const say = (words: Words, code: string, values: Readonly<Record<string, string>> = {}, list = 'new'): string =>
-  textOf(toRuns(words.get(`${list}.${code}`) ?? code, (name) => [{ text: values[name] ?? '' }]));
 
 /** What stands there, as a person would type it. */
 export const shown = (now: unknown): string => {
