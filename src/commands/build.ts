@@ -85,6 +85,16 @@ const unknownNames = (
   ];
 };
 
+/** Languages that were asked for and that no planned store has. */
+const ofNobody = (languages: readonly string[] = [], records: readonly StoreRecord[]): readonly Finding[] => {
+  if (languages.length === 0) return [];
+  const planned = records.filter(({ units }) => units.length > 0);
+  const spoken = new Set(planned.flatMap(({ documents }) => documents.map((d) => d.language)));
+  return planned.length === 0
+    ? []
+    : languages.filter((lang) => !spoken.has(lang)).map((lang) => warning('language-of-nobody', place('sites'), { lang }));
+};
+
 export const build = async (chosen: readonly string[], options: BuildOptions): Promise<number> => {
   const wrong = options.format.filter((f) => !Object.hasOwn(FORMATS, f));
   const session = openSession(options);
@@ -184,20 +194,13 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
       return EXIT.stopped;
     }
     const { left, removed, changed } = finish(facts, past, plan, made.records, outside, options.prune ?? false);
-    const planned: StoreRecord[] = [];
     for (const { id } of sources) {
       const record = made.records.get(id);
-      const known = record ?? plan.settled.get(id);
-      if (known && known.units.length > 0) planned.push(known);
       const telling = record ? tellingOf(record, order) : plan.told.get(id);
       session.add(telling?.findings ?? []);
       told.documents.push(...(telling?.documents ?? []));
     }
-    session.add(
-      (options.language ?? [])
-        .filter((lang) => planned.length > 0 && !planned.some(({ documents }) => documents.some((d) => d.language === lang)))
-        .map((lang) => warning('language-of-nobody', place('sites'), { lang })),
-    );
+    session.add(ofNobody(options.language, [...plan.settled.values(), ...made.records.values()]));
     told.documents.sort((a, b) => (a.path < b.path ? -1 : 1));
     told.written = made.written;
     told.left = left.map((l) => ({ path: l.left, why: l.why }));

@@ -45,7 +45,7 @@ export interface StoreEntry {
   readonly profiles?: readonly string[];
   readonly name?: string;
   readonly region?: string;
-  /** Texts that a language of the store lacks, by plan path, and where each is written; absent where there are none. */
+  /** Texts that its pages show in another language than theirs, by plan path, and where each is written; absent where there are none. */
   readonly untranslated?: Texts;
   /** What the plan says; a document's own stand with it. */
   readonly findings: readonly Finding[];

@@ -14,6 +14,7 @@ import { writeWhole, type Outside } from './outside.js';
 import { slim, storeFacts, unitEntry } from './record.js';
 import { documentsOf, mayBuild, planOf, readerOf, type Order, type PlannedStore, type Wanted } from './store-papers.js';
 import { weeksOf } from './store-weeks.js';
+import { textsShown } from './untranslated.js';
 import type { Workshop } from './workshop.js';
 
 /** A store to make: its file, and what an earlier build left of it. */
@@ -161,12 +162,17 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
     files += done.written;
   }
   const speaker = readerOf(english, read, workshop.shelf);
+  const untranslated = textsShown(
+    plan,
+    documents.flatMap((d) => d.untranslated),
+  );
   const store: StoreEntry = {
     store: job.id,
     doc: job.doc,
     inputs,
     profiles,
     ...storeFacts(read, plan, speaker),
+    ...(Object.keys(untranslated).length === 0 ? {} : { untranslated }),
     findings: once([...findings, ...weeks.flatMap((w) => w.week.findings)]),
   };
   const record = { store, units: Object.values(plan.units).map((unit) => unitEntry(read, plan, unit, speaker)), documents };

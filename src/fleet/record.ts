@@ -9,7 +9,6 @@ import type { StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { ReadStore } from '../read/shelf.js';
 import type { Speaker } from '../say/speaker.js';
-import { textsLacking } from './untranslated.js';
 import type { Because, Facts, HottestDay, StoreEntry, Times, UnitEntry } from './ledger.js';
 
 const TIMES = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by'] as const;
@@ -90,12 +89,8 @@ export const storeFacts = (
   read: ReadStore,
   plan: StorePlan,
   speaker: Speaker,
-): Pick<StoreEntry, 'name' | 'region' | 'untranslated' | 'times' | 'facts' | 'because'> => {
-  const texts = textsLacking(plan, read.store.languages);
-  return {
-    name: read.store.name,
-    ...(read.store.region === undefined ? {} : { region: read.store.region }),
-    ...(Object.keys(texts).length === 0 ? {} : { untranslated: texts }),
-    ...record(Object.entries(plan.crew), speaker),
-  };
-};
+): Pick<StoreEntry, 'name' | 'region' | 'times' | 'facts' | 'because'> => ({
+  name: read.store.name,
+  ...(read.store.region === undefined ? {} : { region: read.store.region }),
+  ...record(Object.entries(plan.crew), speaker),
+});

@@ -3,27 +3,30 @@
  */
 import { warning, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
-import { textIn } from '../base/value.js';
+import { textIn, type Told } from '../base/value.js';
 import { leaves, type Tree } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
 
 /** What stands on no page, and the zones of a circuit, which are named where they are told. */
 const PASSED = /^units\.[^.]+\.(name|zones\.[^.]+\.probe\.how|(loading|never)\.\d+\.note|nameplate\.circuits\.\d+\.serves\.\d+)$/;
 
-/** Texts that one of the languages lacks, by plan path, each with the place where it was written. */
+/** Where texts were written, by plan path. */
 export type Texts = Readonly<Record<string, Place>>;
 
-export const textsLacking = (plan: StorePlan, languages: readonly string[]): Texts =>
+/** Texts of people for which something holds. */
+const textsOf = (plan: StorePlan, which: (text: Told, path: string) => boolean): Texts =>
   Object.fromEntries(
-    [...new Set(leaves(plan as unknown as Tree).map(([, known]) => known))].flatMap(({ value, basis, path }) =>
-      value.q === 'told' && basis.how === 'written' && languages.some((lang) => textIn(value, lang) === undefined)
-        ? [[path, basis.at]]
-        : [],
+    leaves(plan as unknown as Tree).flatMap(([, { value, basis, path }]) =>
+      value.q === 'told' && basis.how === 'written' && which(value, path) ? [[path, basis.at]] : [],
     ),
   );
 
+/** Where the texts that pages show in another language were written. Most stores have none, and their plans are not looked through. */
+export const textsShown = (plan: StorePlan, paths: readonly string[]): Texts =>
+  paths.length === 0 ? {} : textsOf(plan, (_, path) => paths.includes(path));
+
 /** One finding a file. */
-export const untranslatedIn = (lang: string, places: Iterable<Place>): readonly Finding[] => {
+const untranslatedIn = (lang: string, places: Iterable<Place>): readonly Finding[] => {
   const byFile = new Map<string, Place[]>();
   for (const at of places) byFile.set(at.doc, [...(byFile.get(at.doc) ?? []), at]);
   return [...byFile.values()].flatMap(([first, ...others]) => {
@@ -35,11 +38,8 @@ export const untranslatedIn = (lang: string, places: Iterable<Place>): readonly 
 
 export const untranslated = (plan: StorePlan, languages: readonly string[]): readonly Finding[] =>
   languages.flatMap((lang) => {
-    const lacking = Object.entries(textsLacking(plan, [lang])).filter(([path]) => !PASSED.test(path));
-    return untranslatedIn(
-      lang,
-      lacking.map(([, at]) => at),
-    );
+    const lacking = textsOf(plan, (text, path) => textIn(text, lang) === undefined && !PASSED.test(path));
+    return untranslatedIn(lang, Object.values(lacking));
   });
 
 /** Of texts that pages show in another language than theirs. @param paths by language, in the plan; what nobody wrote down is told by its path */
