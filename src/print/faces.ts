@@ -5,6 +5,7 @@
 import { create, type Font, type Glyph } from 'fontkit';
 import type { TextWidth } from '../draw/drawing.js';
 import { printable } from './characters.js';
+import { remembering } from './remembering.js';
 
 export type FaceName = 'regular' | 'strong' | 'heavy';
 
@@ -33,19 +34,6 @@ export interface Face {
 }
 
 export type Faces = Readonly<Record<FaceName, Face>>;
-
-/** What was made of a text. The table is emptied when it has grown to `most`; forgetting changes speed only. */
-const remembering = <T>(most: number): ((text: string, make: () => T) => T) => {
-  const known = new Map<string, T>();
-  return (text, make) => {
-    const before = known.get(text);
-    if (before !== undefined) return before;
-    if (known.size >= most) known.clear();
-    const made = make();
-    known.set(text, made);
-    return made;
-  };
-};
 
 const WORDS = 20000;
 /** Files of one face with some of its glyphs: chains write their documents with the same few. */

@@ -6,6 +6,7 @@ import type { Run } from '../base/run.js';
 import { BREAKS, printable } from './characters.js';
 import type { FaceName, Faces } from './faces.js';
 import type { Hyphenator } from './hyphens.js';
+import { remembering } from './remembering.js';
 
 /** A part of a word in one style. */
 export interface Bit {
@@ -147,16 +148,11 @@ export type Measure = (runs: readonly Run[], plain: FaceName, strong: FaceName) 
 const MOST = 500;
 
 /** All that the measure of a run depends on. */
-const looksOf = ({ text, strong, value, lang }: Run): string =>
-  `${strong ? 's' : ''}${value === undefined ? '' : 'v'}${lang ?? ''}\0${text}`;
+const looksOf = ({ text, strong, value, lang = '' }: Run): string =>
+  `${strong ? 1 : 0}${value === undefined ? 0 : 1}${lang}\0${text}`;
 
 export const measureWith = (faces: Faces): Measure => {
-  const known = new Map<string, readonly Word[]>();
-  return (runs, plain, strong) => {
-    const key = `${plain} ${strong} ${runs.map(looksOf).join('\0')}`;
-    const words = known.get(key) ?? wordsOf(faces, runs, plain, strong);
-    if (known.size >= MOST) known.clear();
-    known.set(key, words);
-    return words;
-  };
+  const remember = remembering<readonly Word[]>(MOST);
+  return (runs, plain, strong) =>
+    remember(`${plain} ${strong} ${runs.map(looksOf).join('\0')}`, () => wordsOf(faces, runs, plain, strong));
 };

@@ -4,6 +4,7 @@
  */
 import PDFDocument from 'pdfkit';
 import type { EmbeddableFont } from './faces.js';
+import { remembering } from './remembering.js';
 
 /** What is asked of pdfkit beyond its documented interface, and what its published types lack. Checked against 0.20.2. */
 export interface Kit {
@@ -174,25 +175,20 @@ const joinLines = (doc: Kit): void => {
 };
 
 /** Operators of paths that documents drew, by how they were written. A chain's icons and frames are the same on every sheet. */
-const drawn = new Map<string, string>();
-/** So many are kept: plots and logos are drawn once and differ. */
-const MOST_DRAWN = 2000;
+const rememberDrawn = remembering<string>(2000);
 
 /** Seam: pdfkit reads a path anew each time that it is drawn; where it stands and its scale are operators before it, so its own stay the same. */
 const rememberPaths = (doc: Kit): void => {
   const path = doc.path.bind(doc);
   const add = doc.addContent.bind(doc);
-  doc.path = (d) => {
-    const known = drawn.get(d);
-    if (known !== undefined) return doc.addContent(known);
+  const operatorsOf = (d: string): string => {
     const made: string[] = [];
     doc.addContent = (operators) => (made.push(operators), doc);
     path(d);
     doc.addContent = add;
-    const operators = made.join('\n');
-    if (drawn.size < MOST_DRAWN) drawn.set(d, operators);
-    return doc.addContent(operators);
+    return made.join('\n');
   };
+  doc.path = (d) => doc.addContent(rememberDrawn(d, () => operatorsOf(d)));
 };
 
 /** Runs something for each font of a document when it is opened. */

@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
+import type { Run } from '../../src/base/run.js';
 import { hyphenatorFor } from '../../src/print/hyphens.js';
 import { breakLines, setLines, type Line } from '../../src/print/lines.js';
-import { fitting, hyphenated, measureWith, type Divide, type Word } from '../../src/print/measure.js';
+import { fitting, hyphenated, measureWith, type Bit, type Divide, type Word } from '../../src/print/measure.js';
 import { faces } from './faces.js';
 import { runs } from './make.js';
 
@@ -133,4 +134,14 @@ it('never divides a number or a time', () => {
     const text = set('Empty at 22:45 and cold by 06:20, 41 °F or under', width).join('|');
     for (const figure of ['22:45', '06:20', '41']) expect(text).toContain(figure);
   }
+});
+
+it('are remembered for what a run looks like: a word of another language is no strong value of the same letters', () => {
+  const measure = measureWith(faces);
+  const bits = (run: Run): readonly Bit[] => measure([run], 'regular', 'strong').flatMap((word) => word.bits);
+  // A tag of letters beside the two traits of a run: it must never read as these.
+  expect(bits({ text: 'smör', lang: 'sv' })).toMatchObject([{ face: 'regular', value: false, lang: 'sv' }]);
+  const [strong] = bits({ text: 'smör', strong: true, value: 'a.path' });
+  expect(strong).toMatchObject({ face: 'strong', value: true });
+  expect(strong).not.toHaveProperty('lang');
 });
