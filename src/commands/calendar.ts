@@ -5,7 +5,7 @@ import { error, type Finding } from '../base/finding.js';
 import { WEEKDAYS } from '../base/moment.js';
 import { place } from '../base/place.js';
 import { calendarOf } from '../fleet/calendar.js';
-import { mayBuild, planOf, readerOf, type PlannedStore } from '../fleet/store-papers.js';
+import { lackedIn, mayBuild, planOf, readerOf, type PlannedStore } from '../fleet/store-papers.js';
 import { weeksOf } from '../fleet/store-weeks.js';
 import { today } from '../host/clock.js';
 import { writeWhole } from '../host/disk.js';
@@ -62,10 +62,7 @@ export const calendar = (storeId: string, options: CalendarOptions): number => {
     return stop([error('no-language', read.originOf('languages').at, { wrote: lang, names: read.store.languages })]);
   const lacking = new Set<string>();
   const text = calendarOf({ read, weeks, speaker: readerOf(words, read, workshop.shelf, lacking) }, first, last);
-  if (lacking.size > 0) {
-    const keys = [...lacking].sort();
-    return stop([error('calendar-lacks-words', place(`words/${lang}`), { lang, count: keys.length, keys })]);
-  }
+  if (lacking.size > 0) return stop([error('calendar-lacks-words', place(`words/${lang}`), lackedIn(lang, lacking))]);
   if (options.out === undefined) {
     terminal.line(text.replace(/\r\n$/, '\r'));
     session.add(found);

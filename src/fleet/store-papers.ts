@@ -162,6 +162,13 @@ interface Making {
   readonly composed: (arrangement: 1 | 2, faces: Faces) => ReturnType<typeof compose>;
 }
 
+/** What a finding tells of sentences that were said and that a language lacks. */
+export const lackedIn = (lang: string, lacking: ReadonlySet<string>) => ({
+  lang,
+  count: lacking.size,
+  keys: [...lacking].sort(),
+});
+
 /** Where a letter stands in a language's words: the first few sentences, as `words/pt/poster.yaml: night`. */
 const sentencesWith = (words: Words, letter: string, most = 3): readonly string[] =>
   words.codes
@@ -177,8 +184,7 @@ const make = async ({ job, words, speaker, lacking, format, at, composed }: Maki
   const first = composed(1, faces);
   const untranslated = [...speaker.untranslated];
   const wordless = (): MadeDocument => {
-    const keys = [...lacking].sort();
-    const told = error('page-lacks-words', place(`words/${lang}`), { paper: paper.id, lang, count: keys.length, keys }, [at]);
+    const told = error('page-lacks-words', place(`words/${lang}`), { paper: paper.id, ...lackedIn(lang, lacking) }, [at]);
     return { sheets: 0, findings: [told], untranslated };
   };
   if (lacking.size > 0) return wordless();

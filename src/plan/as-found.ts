@@ -46,9 +46,7 @@ export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: read
       did,
       food,
     },
-    pressure: pressure && {
-      ...ends(pressure, (end) => at('pressure', end)),
-    },
+    pressure: pressure && ends(pressure, (end) => at('pressure', end)),
     control: Object.entries(found.control ?? {}).map(([zone, set]) => ({
       zone: written(verbatim(zone), at('control', zone)),
       ...ends(set, (end) => at('control', zone, end)),

@@ -124,11 +124,7 @@ const tell = (
     text: practice(phrase(`found.${code}`, figures), `found-${code}`),
     figures,
   });
-  return [
-    ...(override === 'on' || override === 'off' ? [told(`override-${override}`)] : []),
-    ...((override === 'on' || override === 'off') && (dial !== 'as-it-should' || groups.size > 0)
-      ? [told('override-would')]
-      : []),
+  const did = [
     ...(dial === 'as-it-should' ? [] : [told(dial)]),
     ...[...groups.values()].map((group) => {
       const [{ code, at, minutes }] = group as [FoundFault];
@@ -141,6 +137,9 @@ const tell = (
       return told(afternoon && code !== 'off-with-food' ? `${code}-afternoon` : code, figures);
     }),
   ];
+  if (override !== 'on' && override !== 'off') return did;
+  // A held clock did nothing itself: what it would have done is told as such.
+  return [told(`override-${override}`), ...(did.length > 0 ? [told('override-would'), ...did] : [])];
 };
 
 /** The top is in use until closing, whatever the crew could do before it: its food is out once it was emptied from then on. */

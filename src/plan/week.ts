@@ -105,6 +105,16 @@ const afternoonTimesOf = (unit: UnitPlan, { night, rails }: DatedNight): Minutes
   return { start, empty_by, off, ...wipe, on, cold_by: rail.coldBy, first_pan: night.firstPan };
 };
 
+/** A sentence for each unit; once for units of which the same is said at the same limit. */
+const saidOnce = (units: readonly UnitPlan[], say: (unit: UnitPlan) => Known<Phrase> | undefined): readonly Known<Phrase>[] => [
+  ...new Map(
+    units.flatMap((unit) => {
+      const said = say(unit);
+      return said ? [[`${said.value.code} ${unit.limit.value.si}`, said] as const] : [];
+    }),
+  ).values(),
+];
+
 /** Changes of season at a sheet's ends: out of another's plan into it, and on into the next one's. */
 export interface WeekChanges {
   readonly into?: SeasonChange | undefined;
@@ -196,22 +206,13 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       units: d.units,
     })),
     /** Where food goes that is still cold, out of a box that is not: once for units of which the same is said. */
-    keep: [
-      ...new Map(
-        units.flatMap(({ call, limit }) => (call.keep ? [[`${call.keep.value.code} ${limit.value.si}`, call.keep]] : [])),
-      ).values(),
-    ],
-    /** What to do after a power cut with what has no top: once for units of which the same is said. One with a top has a row of its own. */
-    after_cut: [
-      ...new Map(
-        units
-          .filter(({ is }) => !is.rail.value.is)
-          .map(({ is, limit }) => {
-            const code = is.sealed.value.is ? 'sealed' : is.frozen.value.is ? 'frozen' : 'cold';
-            return [`${code} ${limit.value.si}`, practice(phrase(`week.power-cut-${code}`, { limit }), 'after-cut')] as const;
-          }),
-      ).values(),
-    ],
+    keep: saidOnce(units, ({ call }) => call.keep),
+    /** What to do after a power cut with what has no top, said once too. One with a top has a row of its own. */
+    after_cut: saidOnce(units, ({ is, limit }) => {
+      if (is.rail.value.is) return undefined;
+      const code = is.sealed.value.is ? 'sealed' : is.frozen.value.is ? 'frozen' : 'cold';
+      return practice(phrase(`week.power-cut-${code}`, { limit }), 'after-cut');
+    }),
     /** Of each room that people walk into: its inside release is tried. */
     release: units
       .filter(({ is }) => is.room.value.is)

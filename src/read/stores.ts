@@ -21,13 +21,7 @@ export interface StoreSources {
   readonly findings: readonly Finding[];
 }
 
-const lostBy = ({ id, name, region, at }: SheetStore, finding: Finding): LostStore => ({
-  id,
-  ...(name === undefined ? {} : { name }),
-  ...(region === undefined ? {} : { region }),
-  at,
-  finding,
-});
+const lostBy = ({ doc: _doc, bytes: _bytes, ...row }: SheetStore, finding: Finding): LostStore => ({ ...row, finding });
 
 const SHEET = /^sites\/[^/]+\.csv$/;
 
