@@ -32,13 +32,13 @@ class Scanner {
     public at: number,
   ) {}
 
-  skip(): void {
+  passSpace(): void {
     while (SPACE.test(this.text[this.at] ?? 'x')) this.at++;
   }
 
   /** What comes after spaces. */
   #ahead(length: number): string {
-    this.skip();
+    this.passSpace();
     return this.text.slice(this.at, this.at + length);
   }
 
@@ -61,7 +61,7 @@ class Scanner {
   }
 
   value(): PdfValue {
-    this.skip();
+    this.passSpace();
     const { text, at } = this;
     if (text.startsWith('<<', at)) return this.#dict();
     switch (text[at]) {
@@ -134,7 +134,7 @@ export const readPdf = (bytes: Uint8Array): PdfFile => {
     if (!header) throw new PdfFault(`its object ${number} lies elsewhere`);
     const scanner = new Scanner(text, offset + header[0].length);
     const value = scanner.value();
-    scanner.skip();
+    scanner.passSpace();
     const opened = /^stream\r?\n/.exec(text.slice(scanner.at, scanner.at + 8));
     if (!opened) return { value };
     const written = entry(value, '/Length');
