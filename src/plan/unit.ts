@@ -355,6 +355,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     pressure: {
       not_known: unknownSetting(unit, 'control.pressure'),
       dial: press.dial,
+      either: press.either,
       split: press.split,
       usual: headTree(press.usual),
       hottest: headTree(press.hottest),
