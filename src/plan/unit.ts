@@ -25,7 +25,7 @@ import { lesson } from './lesson.js';
 import { nameplateFacts } from './nameplate.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
-import { notKnown, origins, unconfirmed } from './origins.js';
+import { marksSome, notKnown, origins } from './origins.js';
 import { notPredicted, physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
 import { foundFindings } from './rest-findings.js';
@@ -351,7 +351,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     origins: origins(unit, zonePlans, lang),
     not_known: notKnown(unit, zonePlans),
     /** Some of its facts were taken over, and are marked on a technician's pages. */
-    not_confirmed: unconfirmed(profile).length > 0 ? practice(phrase('card.not-confirmed'), 'nobody-confirmed') : undefined,
+    not_confirmed: marksSome(profile) ? practice(phrase('card.not-confirmed'), 'nobody-confirmed') : undefined,
     pressure: {
       not_known: unknownSetting(unit, 'control.pressure'),
       dial: press.dial,
