@@ -281,6 +281,7 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
     ? [
         row([...turned, space, ...t('off')], foundTimes('off'), say(only?.off ?? rest.off)),
         row([...turned, space, ...t('on')], foundTimes('on'), say(only?.on ?? rest.on)),
+        ...(found?.clock?.time ? [row(t('clock-time'), found.clock.time.says, t('true-time'))] : []),
         ...(found?.clock?.override ? [row(t('override'), found.clock.override, [])] : []),
       ]
     : [];

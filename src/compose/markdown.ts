@@ -250,11 +250,14 @@ export const toBlocks = (
     const cell = (c: Tokens.TableCell) => ({ text: runsOf(inline(c.tokens)) });
     // Its line is that of its head row, which carries a mark.
     const head = token.header.map(cell);
+    const [, rule = ''] = token.raw.split('\n');
+    const dashes = rule.match(/-+/g) ?? [];
     return {
       block: 'table',
       ...here(),
-      columns: token.align.map((align) => ({
-        weight: 1,
+      // As wide as its dashes are many, as Markdown's readers of pipe tables have it.
+      columns: token.align.map((align, i) => ({
+        weight: dashes[i]?.length ?? 1,
         align: align === 'right' ? 'end' : align === 'center' ? 'middle' : 'start',
       })),
       head: head.some((c) => c.text.length > 0) ? [head] : [],

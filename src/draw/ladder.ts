@@ -93,9 +93,13 @@ export const ladder: Figure = ({ unit, speaker, width }) => {
       else marks.push(shape(bar, 'cold', OUTLINE));
       const figure = oneLine(speaker.say(span).runs, SMALL, half - 6, width);
       // Beside its bar, or under it where the next bar is too near.
-      if (figure.width <= half - BAR - 6)
-        marks.push(...put(figure, x + BAR + 5, (top + foot - figure.height) / 2, 'start', width));
-      else
+      if (figure.width <= half - BAR - 6) {
+        const from = (top + foot - figure.height) / 2;
+        // The line of freezing water stops before it, not across it.
+        if (y(ICE) > from - 1 && y(ICE) < from + figure.height + 1)
+          marks.push(fill(rectangle(x + BAR + 2, from, figure.width + 6, figure.height), 'paper'));
+        marks.push(...put(figure, x + BAR + 5, from, 'start', width));
+      } else
         marks.push(
           fill(rectangle(x, foot + 3, figure.width, figure.height), 'paper'),
           ...put(figure, x, foot + 3, 'start', width),

@@ -46,9 +46,16 @@ const found = z.strictObject({
         .enum(['automatic', 'on', 'off'])
         .optional()
         .describe('How its override stood: automatic, held on, or held off.'),
-      shows: text.optional().describe('What the clock showed, in words, where its time was wrong.'),
+      slow: amountOf('duration')
+        .optional()
+        .describe('By how much its time of day was behind the true time, in min or h: 40 min.'),
+      fast: amountOf('duration')
+        .optional()
+        .describe('By how much its time of day was ahead of the true time, in min or h: 40 min.'),
+      shows: text.optional().describe('What else the clock showed, in words.'),
     })
-    .superRefine(({ off, on, settings }, ctx) => {
+    .superRefine(({ off, on, settings, slow, fast }, ctx) => {
+      if (slow && fast) ctx.addIssue({ code: 'custom', path: ['fast'], params: { finding: 'found-slow-and-fast' } });
       if (settings ? off !== undefined || on !== undefined : off === undefined || on === undefined)
         ctx.addIssue({ code: 'custom', params: { finding: 'found-clock-times' } });
     })

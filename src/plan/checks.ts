@@ -153,6 +153,10 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
       }),
     );
 
+  for (const key of unit.safeSide) {
+    const path = key.split('.');
+    findings.push(warning(`safe-side-${path.at(-1)}`, at(...path), { zone: String(path[1]) }));
+  }
   const untold = unconfirmed(profile);
   if (untold.length > 0) findings.push(warning('fact-not-confirmed', at('origins'), { facts: untold }));
   const covered = (profile.origins ?? []).flatMap((o) => o.facts);

@@ -5,7 +5,7 @@ import { amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { DAY, moment, onTheWall, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { phrase, type Days, type Phrase, type Value } from '../base/value.js';
-import { foundPatterns, foundStops, type FoundClock } from './found-settings.js';
+import { foundPatterns, foundStops, lateBy, type FoundClock } from './found-settings.js';
 import { computed, practice } from './known.js';
 import {
   daysSinceLast,
@@ -108,7 +108,7 @@ export const faultsOf = (
 
 /** Faults as sentences, those of the same minute told once with their days; the override and a turned dial first. */
 const tell = (
-  { override }: FoundClock,
+  clock: FoundClock,
   afternoon: boolean,
   dial: 'as-it-should' | 'half-day-out' | 'never-turns',
   faults: readonly FoundFault[],
@@ -124,7 +124,11 @@ const tell = (
     text: practice(phrase(`found.${code}`, figures), `found-${code}`),
     figures,
   });
+  const late = lateBy(clock);
+  const by = known(amount('duration', Math.abs(late) * 60));
   const did = [
+    // Times below are true ones, not the dial's.
+    ...(late === 0 ? [] : [told(late > 0 ? 'slow' : 'fast', { by })]),
     ...(dial === 'as-it-should' ? [] : [told(dial)]),
     ...[...groups.values()].map((group) => {
       const [{ code, at, minutes }] = group as [FoundFault];
@@ -137,6 +141,7 @@ const tell = (
       return told(afternoon && code !== 'off-with-food' ? `${code}-afternoon` : code, figures);
     }),
   ];
+  const { override } = clock;
   if (override !== 'on' && override !== 'off') return did;
   // A held clock did nothing itself: what it would have done is told as such.
   return [told(`override-${override}`), ...(did.length > 0 ? [told('override-would'), ...did] : [])];
@@ -155,9 +160,12 @@ export const foundClock = (
   kept: boolean,
   from: readonly Known<unknown>[],
 ): readonly FoundTold[] => {
-  const stops = foundStops(clock);
-  if (kept) return tell(clock, found.afternoon, 'as-it-should', [], from);
-  if (stops.length === 0) return tell(clock, found.afternoon, 'never-turns', [], from);
-  const dial = isHalfDayOut(found, stops) ? 'half-day-out' : 'as-it-should';
-  return tell(clock, found.afternoon, dial, faultsOf(found, stops, afterClosing(found)), from);
+  const late = lateBy(clock);
+  const set = foundStops(clock);
+  if (kept && late === 0) return tell(clock, found.afternoon, 'as-it-should', [], from);
+  if (set.length === 0) return tell(clock, found.afternoon, 'never-turns', [], from);
+  const dial = !kept && isHalfDayOut(found, set) ? 'half-day-out' : 'as-it-should';
+  const stops = set.map((stop) => ({ from: stop.from + late, to: stop.to + late }));
+  // Settings that are right rest on what the crew can do; others are held against a top in use until closing.
+  return tell(clock, found.afternoon, dial, faultsOf(found, stops, kept ? undefined : afterClosing(found)), from);
 };

@@ -31,6 +31,9 @@ export const foundStops = (clock: FoundClock): readonly Stop[] =>
     });
   });
 
+/** Minutes by which it did everything late, since its time of day was behind; negative where it was ahead. */
+export const lateBy = ({ slow, fast }: FoundClock): number => Math.round(((slow?.si ?? 0) - (fast?.si ?? 0)) / 60);
+
 /** The stretches of one day of the calendar. */
 const stretchesOn = (stops: readonly Stop[], day: number): readonly Stretch[] => {
   const start = day * DAY;

@@ -95,6 +95,17 @@ export const unconfirmed = ({ origins = [] }: Pick<Profile, 'origins'>): readonl
   ...new Set(origins.filter((o) => o.confirmed === false).flatMap((o) => o.facts.filter((key) => originFor(origins, key) === o))),
 ];
 
+/** Whether a value stands under a key that leaves out the numbers of lists. */
+const isThere = (value: unknown, [step, ...rest]: readonly string[]): boolean => {
+  if (Array.isArray(value)) return value.some((one) => isThere(one, step === undefined ? [] : [step, ...rest]));
+  if (step === undefined || value === undefined) return value !== undefined;
+  return typeof value === 'object' && value !== null && isThere((value as Record<string, unknown>)[step], rest);
+};
+
+/** Whether a page may mark something: taken over, or printed though it is listed as not known. */
+export const marksSome = (profile: Profile): boolean =>
+  unconfirmed(profile).length > 0 || (profile.not_known ?? []).some((key) => isThere(profile, key.split('.')));
+
 /** What nobody knows yet, each fact once, in words. */
 export const notKnown = (unit: ReadUnit, zones: ZoneFacts) =>
   once((unit.profile.not_known ?? []).map((key, i) => factOf(zones, key, unit.originOf('not_known', i))));

@@ -78,6 +78,20 @@ export const setHere = (r: Refrigerant | undefined, control: PressureControl, al
   return { cut_in: end(control.cut_in), cut_out: end(control.cut_out) };
 };
 
+/** Both dials of a control of which nobody knows what it counts from: somebody looks at it and takes the one that fits. */
+const eitherDial = (r: Refrigerant, control: PressureControl, unit: ReadUnit, facts: StoreFacts, measure: 'us' | 'si') => {
+  const altitude = facts.altitude;
+  const end = (key: 'cut_in' | 'cut_out') => {
+    const dial = written(control[key], unit.originOf('control', 'pressure', key));
+    const set = (reference: Zero['reference']) => {
+      const found = setFor(r, dial.value, { reference, altitude: altitude.value.si }, measure);
+      return found && computed(found, 'dial-for-altitude', [dial, altitude]);
+    };
+    return { dial, bellows: set('atmosphere'), sealed: set('sealed') };
+  };
+  return { cut_in: end('cut_in'), cut_out: end('cut_out') };
+};
+
 /** Head pressure over air entering the condenser at a kitchen temperature. */
 const headAt = (
   r: Refrigerant,
@@ -122,8 +136,9 @@ export const pressures = (
   const findings: Finding[] = [];
   const { control, condensing } = unit.profile;
   const ports = condensing.ports;
-  if (!r) return { findings };
+  if (!r) return { either: undefined, findings };
   const dial = control.pressure && dialOf(r, control.pressure, unit, facts, refrigerant, measure);
+  const either = unit.anyZero && eitherDial(r, unit.anyZero, unit, facts, measure);
   for (const [end, code] of ENDS)
     if (dial && !dial[end].mean)
       findings.push(
@@ -146,5 +161,5 @@ export const pressures = (
     findings.push(
       warning('outside-curves-head', unit.originOf('condensing', 'split').at, overCurves(r, untold.value, split.value)),
     );
-  return { dial, split, ports, usual, hottest, findings };
+  return { dial, either, split, ports, usual, hottest, findings };
 };

@@ -10,7 +10,7 @@ import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import type { ClockSetting } from './clock-settings.js';
 import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
-import { foundSettings, signedSince, type FoundClock } from './found-settings.js';
+import { foundSettings, lateBy, signedSince, type FoundClock } from './found-settings.js';
 import type { Remedies } from './remedies.js';
 import type { Outcome, Reason } from './timetable/index.js';
 
@@ -105,7 +105,9 @@ export const foundFindings = (
   // Several settings are told by their number; the card lists them.
   const was = more.length > 0 || !only ? { count: more.length + 1 } : { off: moment(only.off), on: moment(only.on) };
   const several = more.length > 0 ? '-settings' : '';
-  const faults = did.filter((t) => !t.text.value.code.startsWith('found.override')).map((t) => t.text.value);
+  // How it was held, and its time of day, are findings of their own.
+  const faults = did.map((t) => t.text.value).filter(({ code }) => !/^found\.(override|slow$|fast$)/.test(code));
+  const late = lateBy(clock);
   const [alone, ...others] = should;
   const now: Finding['data'] = !alone
     ? {}
@@ -115,15 +117,16 @@ export const foundFindings = (
   const since = signedSince(unit);
   return [
     ...(override && override !== 'automatic' ? [warning('override-found', at, { override, ...since })] : []),
-    kept
-      ? note(`clock-found-right${several}`, at, was)
-      : faults.length > 0
-        ? warning(`clock-found-wrong${several}`, at, {
-            ...was,
-            ...now,
-            ...since,
-            faults: [...faults, ...food.map((f) => f.says.value)],
-          })
+    ...(late === 0 ? [] : [warning(`clock-found-${late > 0 ? 'slow' : 'fast'}`, at, { by: duration(Math.abs(late)), ...since })]),
+    faults.length > 0
+      ? warning(`clock-found-wrong${several}`, at, {
+          ...was,
+          ...now,
+          ...since,
+          faults: [...faults, ...food.map((f) => f.says.value)],
+        })
+      : kept
+        ? note(`clock-found-right${several}`, at, was)
         : warning(`clock-found-other${several}`, at, { ...was, ...now, ...since }),
   ];
 };

@@ -36,6 +36,8 @@ export interface StepFacts {
   readonly limit: Known<Amount>;
   /** What the empty top must read in the morning. */
   readonly ready?: Known<Amount>;
+  /** The top's food is predicted over the limit on a usual day. */
+  readonly runsWarm: boolean;
   /** How often the top's warmest pan is read by day. */
   readonly readEvery?: Known<Amount<'duration'>>;
   /** The warmest food of the box, where it is probed. */
@@ -132,7 +134,13 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
     },
     step('load-top', 'opener', { limit }, ['first_pan', f.firstPan]),
     {
-      ...step('read-by-day', 'opener', { limit, every: f.readEvery as Known<Value> }, undefined, limit),
+      ...step(
+        f.runsWarm ? 'read-by-day-warm' : 'read-by-day',
+        'opener',
+        { limit, every: f.readEvery as Known<Value> },
+        undefined,
+        limit,
+      ),
       every: f.readEvery,
       since: 'first_pan',
     },

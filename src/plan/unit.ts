@@ -25,7 +25,7 @@ import { lesson } from './lesson.js';
 import { nameplateFacts } from './nameplate.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
-import { notKnown, origins, unconfirmed } from './origins.js';
+import { marksSome, notKnown, origins } from './origins.js';
 import { notPredicted, physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
 import { foundFindings } from './rest-findings.js';
@@ -37,8 +37,11 @@ import { service } from './service.js';
 import { besideAfternoon, closeSteps, openSteps, shortMorning, shortNight, type Step } from './steps.js';
 import { zoneFacts } from './zone-facts.js';
 
-/** Between two readings of a loaded top, s. Common practice, no source; no longer than the four hours of US FDA Food Code 2022, 3-501.19 (B). */
-const READ_EVERY_S = 4 * 3600;
+/**
+ * Between two readings of a loaded top, s; closer where its food is predicted over the limit on a usual day. Common practice, no source; no longer
+ * than the four hours of US FDA Food Code 2022, 3-501.19 (B).
+ */
+const READ_EVERY = { usual: 4 * 3600, warm: 2 * 3600 };
 
 export interface UnitContext {
   readonly shelf: Shelf;
@@ -132,7 +135,13 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     holds,
   };
   const rules = loadingRules(unit, lang);
-  const readEvery = railZone && practice<Amount<'duration'>>(amount('duration', READ_EVERY_S), 'read-by-day');
+  const physics = physicsOf(shelf, facts, unit);
+  const runsWarm = physics.tree?.usual_over;
+  const readEvery =
+    railZone &&
+    (runsWarm
+      ? computed<Amount<'duration'>>(amount('duration', READ_EVERY.warm), 'read-by-day-warm', [runsWarm, facts.law.limit])
+      : practice<Amount<'duration'>>(amount('duration', READ_EVERY.usual), 'read-by-day'));
   const probed = boxZone && zonePlans[boxZone[0]];
   const stepFacts = {
     rail: railZone !== undefined,
@@ -148,6 +157,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     byHand: rest?.clock.byHand === true,
     limit,
     ready,
+    runsWarm: runsWarm !== undefined,
     ...(readEvery ? { readEvery } : {}),
     ...(probed ? { where: probed.probe.where } : {}),
   };
@@ -175,7 +185,6 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     read.store.measure,
   );
   findings.push(...press.findings);
-  const physics = physicsOf(shelf, facts, unit);
   findings.push(...physics.findings);
   const tables = service(shelf.refrigerants.get(nameplate.circuits[0]?.refrigerant.value.text ?? '')?.value, {
     shelf,
@@ -342,10 +351,11 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     origins: origins(unit, zonePlans, lang),
     not_known: notKnown(unit, zonePlans),
     /** Some of its facts were taken over, and are marked on a technician's pages. */
-    not_confirmed: unconfirmed(profile).length > 0 ? practice(phrase('card.not-confirmed'), 'nobody-confirmed') : undefined,
+    not_confirmed: marksSome(profile) ? practice(phrase('card.not-confirmed'), 'nobody-confirmed') : undefined,
     pressure: {
       not_known: unknownSetting(unit, 'control.pressure'),
       dial: press.dial,
+      either: press.either,
       split: press.split,
       usual: headTree(press.usual),
       hottest: headTree(press.hottest),

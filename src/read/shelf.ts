@@ -8,7 +8,7 @@ import { place, within, type Place } from '../base/place.js';
 import { chainSchema, type Chain } from '../model/chain.js';
 import { ID } from '../model/fields.js';
 import { lawSchema, type Law } from '../model/law.js';
-import { profileSchema, type Profile } from '../model/profile.js';
+import { profileSchema } from '../model/profile.js';
 import { factOf, originFor } from '../model/origins.js';
 import { lay, type Laid, type Layer, type Origin } from '../model/resolve.js';
 import { storeSchema, type Store, type Unit } from '../model/store.js';
@@ -29,7 +29,7 @@ import {
 } from './reader.js';
 import { isInSheet, readRows } from './spreadsheet.js';
 import { storeSources } from './stores.js';
-import { withoutUnknown } from './unknown.js';
+import { withoutUnknown, type Known } from './unknown.js';
 import { readYaml, type Source } from './yaml.js';
 
 export { SHIPPED, type Filed, type Files, type Parsed } from './reader.js';
@@ -57,13 +57,9 @@ export interface Shelf {
 }
 
 /** One unit, its profile with what differs at this unit laid over it. */
-export interface ReadUnit {
+export interface ReadUnit extends Known {
   readonly id: string;
   readonly unit: Unit;
-  /** Without the settings that nobody knows. */
-  readonly profile: Profile;
-  /** Keys of those settings: `control.pressure`, `zones.rail.control`. */
-  readonly unknown: readonly string[];
   /** Where a value of the profile was written; of the unit, see `ReadStore.originOf`. */
   readonly originOf: (...path: (string | number)[]) => Origin;
 }
@@ -153,7 +149,7 @@ const readProfile = (
   raw: unknown,
   at: Place,
   findings: Finding[],
-): Pick<ReadUnit, 'profile' | 'unknown' | 'originOf'> | undefined => {
+): (Known & Pick<ReadUnit, 'originOf'>) | undefined => {
   const file = shelf.profiles.get(profile);
   if (!file) {
     const names = [...shelf.profiles.keys()];
@@ -177,13 +173,16 @@ const readProfile = (
   const parsed = profileSchema.safeParse(laid.value, { reportInput: true });
   if (parsed.success) {
     const known = withoutUnknown(parsed.data, (path) => laid.originOf(path).at.doc === file.at.doc);
-    const { origins = [] } = parsed.data;
+    const { origins = [], not_known: open = [] } = parsed.data;
+    /** Taken over from a similar unit, or listed as a question that is still open. */
+    const isUnsure = (fact: string): boolean =>
+      originFor(origins, fact)?.confirmed === false || open.some((key) => fact === key || fact.startsWith(`${key}.`));
     return {
       ...known,
       originOf: (...path) => {
         const origin = laid.originOf(path);
         const ofProfile = origin.at.doc === file.at.doc;
-        return ofProfile && originFor(origins, factOf(path))?.confirmed === false ? { ...origin, confirmed: false } : origin;
+        return ofProfile && isUnsure(factOf(path)) ? { ...origin, confirmed: false } : origin;
       },
     };
   }

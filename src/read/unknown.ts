@@ -1,34 +1,61 @@
 /**
- * Settings that nobody knows yet. What stands in the file in their place (taken over from a similar unit, say) is no figure: it is neither
- * reckoned with nor printed, since somebody could set a control by it.
+ * What nobody knows yet. A setting that stands in the file in its place (taken over from a similar unit, say) is no figure: it is neither reckoned
+ * with nor printed, since somebody could set a control by it. Of other facts the plan takes the side that asks more of the crew.
  */
-import type { Profile } from '../model/profile.js';
+import type { PressureControl, Profile, Zone } from '../model/profile.js';
 
 const touches = (fact: string, key: string): boolean => fact === key || fact.startsWith(`${key}.`) || key.startsWith(`${fact}.`);
 
+export interface Known {
+  readonly profile: Profile;
+  /** Keys of the settings that nobody knows: `control.pressure`, `zones.rail.control`. */
+  readonly unknown: readonly string[];
+  /** Keys of the facts of which the plan takes the safe side. */
+  readonly safeSide: readonly string[];
+  /** A pressure control of which its maker's figures are known, and not what they count from: its coil is not reckoned with either. */
+  readonly anyZero?: PressureControl;
+}
+
 /**
- * The profile without its unknown settings, and their keys: `control.pressure`, `zones.rail.control`.
+ * The profile without its unknown settings, and with the safe side of its other unknown facts.
  * @param isOfProfile false where a store wrote the fact for its own unit: there it is known
  */
-export const withoutUnknown = (
-  profile: Profile,
-  isOfProfile: (path: readonly string[]) => boolean,
-): { readonly profile: Profile; readonly unknown: readonly string[] } => {
+export const withoutUnknown = (profile: Profile, isOfProfile: (path: readonly string[]) => boolean): Known => {
   const isUnknown = (...path: string[]): boolean =>
-    ['cut_in', 'cut_out'].some((end) => {
-      const whole = [...path, end];
-      return isOfProfile(whole) && (profile.not_known ?? []).some((fact) => touches(fact, whole.join('.')));
-    });
-  const pressure = isUnknown('control', 'pressure');
-  const ids = Object.keys(profile.zones).filter((id) => isUnknown('zones', id, 'control'));
+    isOfProfile(path) && (profile.not_known ?? []).some((fact) => touches(fact, path.join('.')));
+  const isUnset = (...path: string[]): boolean => ['cut_in', 'cut_out'].some((end) => isUnknown(...path, end));
+  const safeSide: string[] = [];
+  /** Melt water is wiped up, and the clock is a technician's, until somebody knows better. */
+  const cautious = (id: string, zone: Zone): Zone => {
+    const { rest } = zone;
+    if (!rest) return zone;
+    const wiped = zone.drains === undefined || isUnknown('zones', id, 'drains');
+    const locked = isUnknown('zones', id, 'rest', 'clock', 'reachable');
+    if (wiped) safeSide.push(`zones.${id}.drains`);
+    if (locked) safeSide.push(`zones.${id}.rest.clock.reachable`);
+    return {
+      ...zone,
+      ...(wiped ? { drains: 'by-hand' } : {}),
+      ...(locked ? { rest: { ...rest, clock: { ...rest.clock, reachable: false } } } : {}),
+    };
+  };
+  const noZero = isUnknown('control', 'pressure', 'reference');
+  const noEnds = isUnset('control', 'pressure');
+  const pressure = noEnds || noZero;
+  const anyZero = noZero && !noEnds ? profile.control.pressure : undefined;
+  const ids = Object.keys(profile.zones).filter((id) => isUnset('zones', id, 'control'));
+  const zones = Object.entries(profile.zones).map(([id, zone]): [string, Zone] => {
+    const safe = cautious(id, zone);
+    return [id, ids.includes(id) ? { ...safe, control: undefined } : safe];
+  });
   return {
     profile: {
       ...profile,
       control: pressure ? { ...profile.control, pressure: undefined } : profile.control,
-      zones: Object.fromEntries(
-        Object.entries(profile.zones).map(([id, zone]) => [id, ids.includes(id) ? { ...zone, control: undefined } : zone]),
-      ),
+      zones: Object.fromEntries(zones),
     },
     unknown: [...(pressure ? ['control.pressure'] : []), ...ids.map((id) => `zones.${id}.control`)],
+    safeSide,
+    ...(anyZero ? { anyZero } : {}),
   };
 };

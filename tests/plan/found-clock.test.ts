@@ -73,6 +73,32 @@ describe('a clock as found', () => {
     expect(setting('05:00')).toEqual({ codes: ['found.on-unwiped'], findings: ['clock-found-wrong'] });
     expect(setting('08:00').codes).toEqual([]);
   });
+  it('that was slow did everything later than its dial says, and is told by true time', () => {
+    // Out by 21:50 at the earliest, in use until closing at 22:00 and half an hour of emptying: 22:00 on the dial is 22:40 by true time.
+    expect(found('22:00', '05:00')).toMatchObject({ codes: ['off-with-food'] });
+    const slow = found('22:00', '05:00', ', slow: 40 min');
+    expect(slow.told).toEqual([
+      'The clock was 40 min slow. By true time:',
+      'After the night of Mon–Sun: on only at 05:40, 10 min late for the first pan.',
+    ]);
+    expect(slow.findings).toEqual(['clock-found-slow', 'clock-found-wrong']);
+  });
+  it('that is set right and shows the wrong time is not called right alone', () => {
+    expect(found('22:30', '05:00', ', slow: 10 min')).toEqual({
+      codes: ['slow'],
+      told: ['The clock was 10 min slow. By true time:'],
+      findings: ['clock-found-slow', 'clock-found-right'],
+    });
+    const { codes, findings } = found('22:30', '05:00', ', fast: 2 h');
+    expect(codes.slice(0, 2)).toEqual(['fast', 'off-with-food']);
+    expect(findings).toEqual(['clock-found-fast', 'clock-found-wrong']);
+  });
+  it('is slow or fast, not both', () => {
+    const tried = tryChain({
+      'sites/street.yaml': `${STORE}    found: { when: 2026-11-01, who: Somebody, clock: { off: '22:30', on: '05:00', slow: 5 min, fast: 5 min } }\n`,
+    });
+    expect(tried.findings.map((f) => f.code)).toContain('found-slow-and-fast');
+  });
   it('held by its override acts on nothing', () => {
     const { codes, findings } = found('22:30', '05:00', ", override: 'on'");
     expect(codes).toEqual(['override-on']);

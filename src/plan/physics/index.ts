@@ -8,6 +8,7 @@ import { asOnPage, note, warning, type Finding } from '../../base/finding.js';
 import { phrase, type Phrase } from '../../base/value.js';
 import type { ReadUnit, Shelf } from '../../read/shelf.js';
 import type { CalibrationFault } from '../../science/cabinet/calibrate.js';
+import type { MoistAir } from '../../science/moist-air.js';
 import { inKitchen } from '../../science/cabinet/state.js';
 import { railAir } from '../../science/cabinet/pans-in-rail.js';
 import type { FoodTemperature } from '../../science/pan.js';
@@ -35,6 +36,8 @@ export type PhysicsTree = Modelled['tree'] &
   Climate['tree'] & {
     /** Predicted mean of the rail's food on the hottest day, covers open and shut. */
     readonly hot: { readonly open: Temperature; readonly shut: Temperature } | undefined;
+    /** Predicted warmest spot of the rail's food on a usual day, covers shut, where that is over the law's limit. */
+    readonly usual_over: Temperature | undefined;
     /** Of the foods whose freezing point is known, the first to freeze. */
     readonly freezes: Temperature | undefined;
   };
@@ -97,6 +100,20 @@ const onHotDays = (unit: ReadUnit, { machine, zones }: Modelled, climate: Climat
   return { hot: { open: hot(open.mean), shut: hot(shut.mean) }, findings };
 };
 
+/** Food that is predicted over the law's limit on a usual day though its covers are shut: its readings lie closer together. */
+const usualOver = (
+  { machine: { facts, rail } }: Modelled,
+  climate: Climate,
+  { law: { limit } }: StoreFacts,
+): Temperature | undefined => {
+  const warmest = (kitchen: MoistAir): number =>
+    (rail === undefined ? undefined : steady({ facts, rail, kitchen, covers: 'shut' })?.food.warmest) ?? 0;
+  // The hottest day is worked out already, and a cooler one warms the food no more.
+  const si = warmest(climate.hottest) > limit.value.si ? warmest(climate.usual) : 0;
+  if (si <= limit.value.si) return undefined;
+  return computed<Amount<'temperature'>>(amount('temperature', si), 'warmest-on-usual-day', [climate.tree.usual, limit], 'up');
+};
+
 const physicsIn = (shelf: Shelf, facts: StoreFacts, unit: ReadUnit): UnitPhysics => {
   const climate = climateOf(facts);
   if (!climate || ![climate.usual, climate.hottest].every(({ temperature }) => inKitchen(temperature))) return NOTHING;
@@ -118,7 +135,13 @@ const physicsIn = (shelf: Shelf, facts: StoreFacts, unit: ReadUnit): UnitPhysics
   const hot = rail ? onHotDays(unit, rail, climate, facts) : { findings: [], hot: undefined };
   return {
     missing,
-    tree: { ...first.tree, ...climate.tree, hot: hot.hot, freezes: firstToFreeze(shelf) },
+    tree: {
+      ...first.tree,
+      ...climate.tree,
+      hot: hot.hot,
+      usual_over: rail && usualOver(rail, climate, facts),
+      freezes: firstToFreeze(shelf),
+    },
     climate,
     rail: rail?.machine,
     box: box?.machine,

@@ -1,0 +1,63 @@
+/**
+ * A fact that nobody knows takes the side that asks more of the crew, or is not printed as a setting; it never loosens a paper.
+ */
+import { describe, expect, it } from 'vitest';
+import { STORE, TABLE, tryChain } from '../support/chain.js';
+
+const planOf = (table: string, store = STORE) => {
+  const tried = tryChain({ 'equipment/table.yaml': table, 'sites/street.yaml': store });
+  const { plan } = tried.stores.get('street') ?? {};
+  const unit = plan?.units['line-1'];
+  return { plan, unit, codes: tried.findings.map((f) => f.code), told: tried.told };
+};
+
+const REACHABLE = TABLE.replace('reachable: false', 'reachable: true');
+
+describe('melt water', () => {
+  it('is wiped up by hand until somebody knows that it drains by itself', () => {
+    const late = STORE.replace('hours: Mo-Su 07:00', 'crew: { comes: 3 h before opening }\nhours: Mo-Su 10:00');
+    const left = planOf(TABLE.replace(/\n.*drains: by-itself/, ''), late);
+    expect(left.codes, left.told.join('\n')).toContain('safe-side-drains');
+    expect(left.unit?.is.drains_by_hand.value.is).toBe(true);
+    const open = planOf(`${TABLE}not_known: [zones.rail.drains]\n`, late);
+    expect(open.codes).toContain('safe-side-drains');
+    expect(open.unit?.is.drains_by_hand.value.is).toBe(true);
+    const known = planOf(TABLE, late);
+    expect(known.codes).not.toContain('safe-side-drains');
+    expect(known.unit?.is.drains_by_hand.value.is).toBe(false);
+  });
+});
+
+describe('a clock', () => {
+  it('is left to a technician until somebody knows that it needs no tool', () => {
+    const known = planOf(REACHABLE);
+    expect(known.unit?.rest?.in_reach.value.is, known.told.join('\n')).toBe(true);
+    const open = planOf(`${REACHABLE}not_known: [zones.rail.rest.clock.reachable]\n`);
+    expect(open.unit?.rest?.in_reach.value.is).toBe(false);
+    expect(open.codes).toContain('safe-side-reachable');
+  });
+});
+
+describe('a pressure control of which nobody knows what its dial counts from', () => {
+  const high = `${STORE}altitude: 5100 ft\n`;
+  const table = `${TABLE}not_known: [control.pressure.reference]\n`;
+  it('is told with both dials, none of them as the one to set', () => {
+    const { unit, told } = planOf(table, high);
+    expect(unit?.pressure.dial, told.join('\n')).toBeUndefined();
+    const { cut_in: cutIn, cut_out: cutOut } = unit?.pressure.either ?? {};
+    // A sealed dial reads as at sea level; a bellows has the local air behind it. ISO 2533: 101.325 kPa at sea level, 83.97 kPa at 5,100 ft (1,554 m).
+    const psi = (si = NaN): number => si / 6894.757;
+    expect(psi(cutIn?.sealed?.value.si)).toBeCloseTo(psi(cutIn?.dial.value.si), 1);
+    expect(Math.abs(psi(cutIn?.bellows?.value.si) - psi(cutIn?.dial.value.si) - (101325 - 83970) / 6894.757)).toBeLessThan(0.6);
+    expect(cutOut?.bellows?.value.si).toBeGreaterThan(cutOut?.dial.value.si ?? NaN);
+  });
+});
+
+it('a fact that is listed as not known is marked as nobody’s, wherever it is printed', () => {
+  const { unit } = planOf(`${TABLE}not_known: [condensing.feed]\n`);
+  expect(unit?.condensing.feed.basis).toMatchObject({ confirmed: false });
+  expect(unit?.not_confirmed).toBeDefined();
+  // Nothing is printed of a fact that is not there, so nothing is marked.
+  expect(planOf(`${TABLE}not_known: [condensing.superheat]\n`).unit?.not_confirmed).toBeUndefined();
+  expect(planOf(TABLE).unit?.condensing.feed.basis).not.toMatchObject({ confirmed: false });
+});
