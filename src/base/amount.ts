@@ -148,12 +148,43 @@ export type AmountFault =
   | { readonly fault: 'unknown-unit'; readonly unit: string }
   | { readonly fault: 'wrong-quantity'; readonly unit: string; readonly is: Quantity }
   | { readonly fault: 'no-zero'; readonly unit: string } // bare psi, bar, kPa: gauge or absolute?
+  // The whole text without groups; and with the sign as a decimal one, where it may be that.
+  | { readonly fault: 'thousands'; readonly whole: string; readonly decimal?: string }
   | { readonly fault: 'out-of-range' };
 
 export type Parsed<T> = { readonly ok: true; readonly value: T } | ({ readonly ok: false } & AmountFault);
 
 const NUMBER = String.raw`[-−+]?(?:\d+[.,]?\d*|[.,]\d+)(?:\s?\d+/\d+|/\d+)?`;
 const PART = new RegExp(String.raw`^\s*(${NUMBER})\s*`);
+
+/** Figures in groups of three, as one country parts thousands and another decimals: `5,100`, `1.234.567`, `5 100`, `5,100.5`. */
+const GROUPED =
+  /(?<![\d.,/])(?<groups>[1-9]\d{0,2}(?<sign>[.,\s])\d{3}(?<more>\k<sign>\d{3})*)(?:(?!\k<sign>)[.,](?<tail>\d+))?(?![\d/]|[.,]\d)/g;
+
+/** Nobody writes these to a thousandth, so three figures after a dot are a group too. A pressure or a point of a curve may have three. */
+const DOT_PARTS_GROUPS: Partial<Record<Quantity, RegExp>> = { altitude: /./, cooling: /btu|[^k]w/i };
+
+/**
+ * What a text with figures in groups of three may say, `5,100 ft`: too much hangs on it to guess.
+ * @returns undefined where each number can be one only: `5,3 oz`, `0,125 in`, `1.234 kohm`
+ */
+export const inGroups = (q: Quantity, text: string): (AmountFault & { readonly fault: 'thousands' }) | undefined => {
+  const dotParts = DOT_PARTS_GROUPS[q]?.test(text) ?? false;
+  let [some, doubtful] = [false, false];
+  const written = (decimal: boolean): string =>
+    text.trim().replace(GROUPED, (number, ...rest) => {
+      const { groups, sign, more, tail } = rest.at(-1) as Record<string, string | undefined>;
+      const oneGroup = more === undefined && tail === undefined && sign !== undefined && /[.,]/.test(sign);
+      if (oneGroup && sign === '.' && !dotParts) return number;
+      [some, doubtful] = [true, doubtful || oneGroup];
+      // What nobody writes to a thousandth is not proposed so.
+      if (oneGroup && decimal) return String(Number(Number(number.replace(',', '.')).toFixed(dotParts ? 2 : 3)));
+      return (groups as string).replace(/\D/g, '') + (tail === undefined ? '' : `.${tail}`);
+    });
+  const whole = written(false);
+  if (!some) return undefined;
+  return doubtful ? { fault: 'thousands', whole, decimal: written(true) } : { fault: 'thousands', whole };
+};
 
 const readNumber = (text: string): number => {
   const plain = text.replace('−', '-').replace(',', '.').trim();
@@ -198,6 +229,8 @@ const keepsItsUnit = (q: Quantity): boolean => q === 'mass' || q === 'gauge';
  * @returns the amount in SI, or why it is none. Never throws.
  */
 export const parseAmount = <Q extends Quantity>(q: Q, text: string): Parsed<Amount<Q>> => {
+  const grouped = inGroups(q, text);
+  if (grouped) return { ok: false, ...grouped };
   let rest = text.trim();
   let total = 0;
   let parts = 0;
@@ -230,6 +263,8 @@ export interface Span<Q extends Quantity = Quantity> {
 
 /** Reads `18 to 22 °F`, `18 °F to 22 °F` or `20 °F`. */
 export const parseSpan = <Q extends Quantity>(q: Q, text: string): Parsed<Span<Q>> => {
+  const grouped = inGroups(q, text);
+  if (grouped) return { ok: false, ...grouped };
   const [first, second, ...more] = text.split(/\s+to\s+|\s*–\s*/);
   if (more.length > 0 || first === undefined) return { ok: false, fault: 'no-number' };
   if (second === undefined) {

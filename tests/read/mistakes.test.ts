@@ -2,6 +2,7 @@
  * A person's mistakes: each is a finding with its code, its file, line and column, and the word that was probably meant.
  */
 import { describe, expect, it } from 'vitest';
+import { cellValue } from '../../src/read/columns.js';
 import { CHAIN, serious, STORE, TABLE, tryChain } from '../support/chain.js';
 
 const change = (text: string, from: string, to: string): string => {
@@ -53,6 +54,17 @@ describe('mistakes in a store', () => {
     ['a poisoned key', { 'sites/street.yaml': `${STORE}__proto__: { name: x }\n` }, 'forbidden-key sites/street.yaml:11:1'],
   ])('%s', (_, own, expected) => {
     expect(serious(tryChain(own)).some((told) => told.startsWith(expected))).toBe(true);
+  });
+
+  it('takes no altitude, charge or count of which nobody knows whether its comma parts thousands', () => {
+    const told = (own: Parameters<typeof tryChain>[0]) => ({ told: serious(tryChain(own)), data: data(own, 'amount-thousands') });
+    const height = told({ 'sites/street.yaml': `${STORE}altitude: 5,100 ft\n` });
+    expect(height.told).toEqual(['amount-thousands sites/street.yaml:11:11']);
+    expect(height.data).toMatchObject({ wrote: '5,100 ft', whole: '5100 ft', decimal: '5.1 ft' });
+    expect(told(table('28 oz', '"1,250 g"')).data).toMatchObject({ whole: '1250 g', decimal: '1.25 g' });
+    // A cell of a sheet of stores, where a number alone stands.
+    expect(cellValue('1,250', ['number'])).toBe('1,250');
+    expect(cellValue('1,5', ['number'])).toBe(1.5);
   });
 
   it('tells the nearest key, value, profile and law', () => {
