@@ -5,7 +5,7 @@
 import { z } from 'zod';
 import { parseAmount, parseSpan, type Amount, type Parsed, type Quantity, type Span } from '../base/amount.js';
 import { DAY, WEEKDAYS, type Weekday } from '../base/moment.js';
-import { dayOfIso, parseHours, type Hours } from './hours/index.js';
+import { dayOfIso, parseHours, type Hours, type Span as OpenSpan } from './hours/index.js';
 
 /** What an issue of ours carries, so that a zod issue becomes one of our findings (read/issues). */
 export interface IssueParams {
@@ -179,6 +179,8 @@ export interface WrittenHours {
   readonly hours: Hours;
   readonly readAs: string;
   readonly plain: boolean;
+  /** Days, 0 Monday, that may be meant otherwise than they were read. */
+  readonly doubt?: { readonly span: OpenSpan; readonly days: readonly number[] };
 }
 
 export const hours = z
@@ -186,14 +188,18 @@ export const hours = z
   .meta({ examples: ['Mo-Th 06:30-22:00; Fr-Sa 06:30-00:30; Su off', '24/7'] })
   .transform((wrote, ctx): WrittenHours => {
     const parsed = parseHours(wrote);
-    if (parsed.ok) return { wrote, hours: parsed.hours, readAs: parsed.readAs, plain: parsed.plain };
-    const { fault, offset, length, data, suggestion } = parsed;
+    if (parsed.ok) {
+      const { ok: _, ...read } = parsed;
+      return { wrote, ...read };
+    }
+    const { fault, offset, length, data, suggestion, other } = parsed;
     return refuse(ctx, {
       finding: `hours-${fault}`,
       wrote,
       part: wrote.slice(offset, offset + length),
       ...data,
       ...(suggestion ? { suggestion } : {}),
+      ...(other ? { other } : {}),
     });
   });
 

@@ -2,11 +2,13 @@
  * A chain's files to its shelf: the chain, the tables and the profiles, read once; then its stores, one by one.
  * Pure: the caller gives the bytes. A mistake in a shared file is told once; one in a store's file spoils that store alone.
  */
-import { anyError, error, note, type Finding } from '../base/finding.js';
+import { anyError, error, note, warning, type Finding } from '../base/finding.js';
+import { DAY, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { nearest, suggestion } from '../base/spelling.js';
 import { place, within, type Place } from '../base/place.js';
 import { chainSchema, type Chain } from '../model/chain.js';
-import { ID } from '../model/fields.js';
+import { ID, type WrittenHours } from '../model/fields.js';
+import { writeSpan, writeSpan12 } from '../model/hours/index.js';
 import { lawSchema, type Law } from '../model/law.js';
 import { profileSchema, type Profile } from '../model/profile.js';
 import { factOf, originFor } from '../model/origins.js';
@@ -223,6 +225,23 @@ const glimpseOf = ({ value, originOf }: Laid): Glimpse => {
   };
 };
 
+/** A night that may have been read as a morning: the top would be emptied at noon. */
+const doubtedHours = ({ doubt, readAs }: WrittenHours, at: Place): readonly Finding[] => {
+  if (!doubt) return [];
+  const { from, to } = doubt.span;
+  const days = doubt.days.map((day) => WEEKDAYS[day] as Weekday);
+  const night = writeSpan({ from, to: to + DAY / 2 });
+  return [
+    warning('hours-short-morning', at, {
+      days,
+      span: writeSpan({ from, to }),
+      read: readAs,
+      night,
+      noon: writeSpan12({ from, to }),
+    }),
+  ];
+};
+
 /** Reads one store. Without errors there is a `store`, otherwise at most a glimpse of it; its findings are its own. */
 export const readStore = (
   shelf: Shelf,
@@ -247,6 +266,7 @@ export const readStore = (
   }
   const store = parsed.data;
   const originOf = (...path: (string | number)[]): Origin => laid.originOf(path);
+  findings.push(...doubtedHours(store.hours, originOf('hours').at));
   if (store.hours.plain)
     findings.push(note('hours-read-as', originOf('hours').at, { wrote: store.hours.wrote, read: store.hours.readAs }));
 
