@@ -150,6 +150,8 @@ export type AmountFault =
   | { readonly fault: 'no-zero'; readonly unit: string } // bare psi, bar, kPa: gauge or absolute?
   // The whole text without groups; and with the sign as a decimal one, where it may be that.
   | { readonly fault: 'thousands'; readonly whole: string; readonly decimal?: string }
+  // A span whose ends stand the wrong way round, or with a hyphen, which is a minus; and how such a span is written.
+  | { readonly fault: 'span'; readonly instead: string }
   | { readonly fault: 'out-of-range' };
 
 export type Parsed<T> = { readonly ok: true; readonly value: T } | ({ readonly ok: false } & AmountFault);
@@ -261,6 +263,21 @@ export interface Span<Q extends Quantity = Quantity> {
   readonly high: Amount<Q>;
 }
 
+/** One end of a span: a figure, and a unit where it has one of its own. */
+const END = String.raw`\s*(${NUMBER})\s*([^\d\s-−-]*)\s*`;
+const HYPHENED = new RegExp(`^${END}[-−]${END}$`);
+const SPAN = new RegExp(`^${END}(?:to|–)${END}$`);
+
+/** A span of two figures as it is written: the lower first, with the unit of either, or the quantity's first. */
+const asSpan = (q: Quantity, [, first, its, second, unit]: RegExpExecArray): AmountFault | undefined => {
+  const named = unit || its || '';
+  const found = named === '' ? undefined : readUnit(q, named);
+  if (found?.ok === false || (unit && its && unit !== its)) return undefined;
+  const name = found?.ok ? found.value : (unitNames.find((one) => UNITS[one].q === q) as UnitName);
+  const [low, high] = [first, second].map((one) => one as string).sort((a, b) => readNumber(a) - readNumber(b));
+  return { fault: 'span', instead: `${low} to ${high} ${symbol(name)}` };
+};
+
 /** Reads `18 to 22 °F`, `18 °F to 22 °F` or `20 °F`. */
 export const parseSpan = <Q extends Quantity>(q: Q, text: string): Parsed<Span<Q>> => {
   const grouped = inGroups(q, text);
@@ -269,14 +286,16 @@ export const parseSpan = <Q extends Quantity>(q: Q, text: string): Parsed<Span<Q
   if (more.length > 0 || first === undefined) return { ok: false, fault: 'no-number' };
   if (second === undefined) {
     const only = parseAmount(q, first);
-    return only.ok ? { ok: true, value: { low: only.value, high: only.value } } : only;
+    if (only.ok) return { ok: true, value: { low: only.value, high: only.value } };
+    const hyphened = HYPHENED.exec(text);
+    return { ...only, ...(hyphened ? asSpan(q, hyphened) : {}), ok: false };
   }
   const high = parseAmount(q, second);
   if (!high.ok) return high;
   const bare = new RegExp(`^\\s*${NUMBER}\\s*$`).test(first);
   const low = parseAmount(q, bare ? `${first} ${/[^\d\s.,+\-−/].*$/.exec(second)?.[0] ?? ''}` : first);
   if (!low.ok) return low;
-  return low.value.si <= high.value.si
-    ? { ok: true, value: { low: low.value, high: high.value } }
-    : { ok: false, fault: 'out-of-range' };
+  if (low.value.si <= high.value.si) return { ok: true, value: { low: low.value, high: high.value } };
+  const turned = SPAN.exec(text);
+  return { ok: false, ...((turned && asSpan(q, turned)) ?? { fault: 'out-of-range' }) };
 };

@@ -99,7 +99,19 @@ describe('amounts', () => {
     ]);
   });
 
-  it('a span upside down is none', () => {
-    expect(parseSpan('temperature', '22 to 18 °F').ok).toBe(false);
+  it.each([
+    ['temperature', '22 to 18 °F', '18 to 22 °F'],
+    ['temperature', '34 to 30 F', '30 to 34 °F'],
+    ['temperature', '34-30', '30 to 34 °F'],
+    ['temperature', '-5 °C - -18 °C', '-18 to -5 °C'],
+    ['difference', '6-10 °C', '6 to 10 °C'],
+  ] as const)('%s "%s" is no span, and is written %s', (q, text, instead) => {
+    expect(parseSpan(q, text)).toMatchObject({ ok: false, fault: 'span', instead });
+    expect(parseSpan(q, instead).ok).toBe(true);
+  });
+
+  it('a span of two units, or with one that is none, is told as before', () => {
+    expect(parseSpan('temperature', '40 °F to 2 °C')).toMatchObject({ fault: 'out-of-range' });
+    expect(parseSpan('temperature', '34-30 in')).toMatchObject({ fault: 'unknown-unit' });
   });
 });

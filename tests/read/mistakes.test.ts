@@ -80,6 +80,55 @@ describe('mistakes in a store', () => {
     expect(data({ 'nightrail.yaml': change(CHAIN, 'poster,', 'postre,') }, 'no-paper')).toMatchObject({ nearest: 'poster' });
   });
 
+  it('shows how each is written by an example of its own, once', () => {
+    const forms = (own: Parameters<typeof tryChain>[0], code: string) => data(own, code)?.['forms'];
+    expect(forms(table('sort: prep table\n', ''), 'missing-key')).toEqual(['prep table']);
+    expect(forms(table('probe: { where: top centre }', 'probe: {}'), 'missing-key')).toEqual(['top shelf, right']);
+    const curve = 'sensor: { form: beta, name: Own, source: its sheet, resistance: 3 kohm, temperature: 77 °F, beta: 3950 }';
+    const limits = forms(table('  strategy:', `  ${curve}\n  strategy:`), 'missing-key') as readonly string[];
+    expect(limits.length).toBeGreaterThan(0);
+    expect(new Set(limits).size).toBe(limits.length);
+  });
+
+  it('asks for quotes where a comma in braces cut a text', () => {
+    const cut = table('probe: { where: top centre }', 'probe: { where: left, behind the right door, "high" }');
+    expect(serious(tryChain(cut))[0]).toMatch(/^comma-in-braces equipment\/table\.yaml:/);
+    expect(data(cut, 'comma-in-braces')).toEqual({
+      key: 'behind the right door',
+      quoted: 'where: "left, behind the right door, high"',
+    });
+    // A key without a value that nobody knows is one all the same.
+    expect(data(table('drains: by-itself', 'drans:'), 'unknown-key')).toMatchObject({ nearest: 'drains' });
+  });
+
+  it('knows a place below, a bellows and a cap tube by the words of the trade', () => {
+    const near = (from: string, to: string) => data(table(from, to), 'unknown-value')?.['nearest'];
+    expect(near('place: in-unit', 'place: below')).toBe('in-unit');
+    expect(near('feed: expansion-valve', 'feed: cap tube')).toBe('capillary');
+    expect(near('reference: atmosphere', 'reference: bellows')).toBe('atmosphere');
+  });
+
+  it('tells of two times where one belongs', () => {
+    const found = 'found: { when: 2026-11-12, who: R. Talavera, clock: { off: "23:00-03:00 every day", on: "03:00" } }';
+    expect(data({ 'sites/street.yaml': `${STORE}    ${found}\n` }, 'bad-time')).toMatchObject({
+      first: '23:00',
+      second: '03:00',
+    });
+  });
+
+  it('names the parts of a fact that nobody told', () => {
+    const told = (facts: string) =>
+      data(
+        { 'equipment/table.yaml': `${TABLE}origins: [{ facts: [${facts}], who: A, when: 2026-11-12, how: read }]\n` },
+        'fact-without-origin',
+      )?.['facts'];
+    expect(told('zones')).toEqual(['control.pressure (cut_in, cut_out, reference, dial)']);
+    expect(told('zones, control.pressure.cut_in, control.pressure.cut_out')).toEqual([
+      'control.pressure.reference',
+      'control.pressure.dial',
+    ]);
+  });
+
   it('tells all of them in one go, and spoils one store alone', () => {
     const tried = tryChain({
       'sites/street.yaml': change(change(STORE, 'position:', 'positon:'), 'height: 6 in', 'height: tall'),
