@@ -72,7 +72,7 @@ export const id = z
   .transform((text, ctx) => (ID.test(text) ? text : refuse(ctx, { finding: 'bad-id', wrote: text })));
 
 /** Language code of words/: `en`, `es`. */
-const LANG = /^[a-z]{2}$/;
+export const LANG = /^[a-z]{2}$/;
 
 /** Free text: in the chain's language, or by language. */
 export type Text = string | Readonly<Record<string, string>>;

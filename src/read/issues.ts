@@ -6,7 +6,7 @@ import type { $ZodIssue } from 'zod/v4/core';
 import { error, type Datum, type Finding } from '../base/finding.js';
 import { nearest } from '../base/spelling.js';
 import { within, type Place } from '../base/place.js';
-import type { IssueParams } from '../model/fields.js';
+import { LANG, type IssueParams } from '../model/fields.js';
 
 type Path = readonly (string | number)[];
 
@@ -83,6 +83,10 @@ const cutByCommas = (
     return [{ key: first, parts, quoted: `${before}: "${[String(value), ...parts].join(', ').replace(/["\\]/g, '\\$&')}"` }];
   });
 };
+
+/** Of a text by language, a key that is none: two words there are the rest of a text. */
+const isLanguageKey = (issue: $ZodIssue): boolean =>
+  issue.code === 'invalid_format' && 'pattern' in issue && issue.pattern === String(LANG);
 
 const kindOf = (value: unknown): string =>
   value === null ? 'nothing' : Array.isArray(value) ? 'a list' : typeof value === 'object' ? 'a map' : `a ${typeof value}`;
@@ -166,7 +170,9 @@ export const findingsOf = (
         } else for (const inner of furthest(issue.errors)) walk(inner, path);
         return;
       case 'invalid_key':
-        for (const inner of issue.issues) walk({ ...inner, path: [] }, path);
+        for (const inner of issue.issues)
+          if (isLanguageKey(inner) && /\s/.test(String(path.at(-1)))) add('comma-in-braces', { key: String(path.at(-1)) });
+          else walk({ ...inner, path: [] }, path);
         return;
       case 'invalid_element':
         for (const inner of issue.issues) walk(inner, path);

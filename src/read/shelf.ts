@@ -29,6 +29,7 @@ import {
   type Files,
   type Parsed,
 } from './reader.js';
+import { checkCurve } from './sensor-check.js';
 import { isInSheet, readRows } from './spreadsheet.js';
 import { storeSources } from './stores.js';
 import { withoutUnknown } from './unknown.js';
@@ -108,6 +109,7 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
   const refrigerants = readRefrigerants(reader);
   const sensors = table('equipment/tables/sensors', (raw, doc) => {
     const read = checked(sensorSchema, raw, doc);
+    if (read) findings.push(...checkCurve(read, place(doc)));
     return read && asSensor(read);
   });
   const foodProperties = readFoodProperties(reader);
@@ -117,7 +119,8 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
     const before = findings.length;
     const raw = open(doc);
     if (!ID.test(idOf(doc))) findings.push(error('bad-id', place(doc), { wrote: idOf(doc) }));
-    checked(profileSchema, raw, doc);
+    const sensor = checked(profileSchema, raw, doc)?.control.sensor;
+    if (typeof sensor === 'object') findings.push(...checkCurve(sensor, place(doc, 'control', 'sensor')));
     profiles.set(idOf(doc), { raw, at: place(doc), sound: !anyError(findings.slice(before)) });
   }
 
