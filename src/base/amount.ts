@@ -148,12 +148,45 @@ export type AmountFault =
   | { readonly fault: 'unknown-unit'; readonly unit: string }
   | { readonly fault: 'wrong-quantity'; readonly unit: string; readonly is: Quantity }
   | { readonly fault: 'no-zero'; readonly unit: string } // bare psi, bar, kPa: gauge or absolute?
+  // The whole text without groups; and with the sign as a decimal one, where it may be that.
+  | { readonly fault: 'thousands'; readonly whole: string; readonly decimal?: string }
+  // A span whose ends stand the wrong way round, or with a hyphen, which is a minus; and how such a span is written.
+  | { readonly fault: 'span'; readonly instead: string }
   | { readonly fault: 'out-of-range' };
 
 export type Parsed<T> = { readonly ok: true; readonly value: T } | ({ readonly ok: false } & AmountFault);
 
 const NUMBER = String.raw`[-−+]?(?:\d+[.,]?\d*|[.,]\d+)(?:\s?\d+/\d+|/\d+)?`;
 const PART = new RegExp(String.raw`^\s*(${NUMBER})\s*`);
+
+/** Figures in groups of three, as one country parts thousands and another decimals: `5,100`, `1.234.567`, `5 100`, `5,100.5`. */
+const GROUPED =
+  /(?<![\d.,/])(?<groups>[1-9]\d{0,2}(?<sign>[.,\s])\d{3}(?<more>\k<sign>\d{3})*)(?:(?!\k<sign>)[.,](?<tail>\d+))?(?![\d/]|[.,]\d)/g;
+
+/** Nobody writes these to a thousandth, so three figures after a dot are a group too. A pressure or a point of a curve may have three. */
+const DOT_PARTS_GROUPS: Partial<Record<Quantity, RegExp>> = { altitude: /./, cooling: /btu|[^k]w/i };
+
+/**
+ * What a text with figures in groups of three may say, `5,100 ft`: too much hangs on it to guess.
+ * @returns undefined where each number can be one only: `5,3 oz`, `0,125 in`, `1.234 kohm`
+ */
+export const inGroups = (q: Quantity, text: string): (AmountFault & { readonly fault: 'thousands' }) | undefined => {
+  const dotParts = DOT_PARTS_GROUPS[q]?.test(text) ?? false;
+  let [some, doubtful] = [false, false];
+  const written = (decimal: boolean): string =>
+    text.trim().replace(GROUPED, (number, ...rest) => {
+      const { groups, sign, more, tail } = rest.at(-1) as Record<string, string | undefined>;
+      const oneGroup = more === undefined && tail === undefined && sign !== undefined && /[.,]/.test(sign);
+      if (oneGroup && sign === '.' && !dotParts) return number;
+      [some, doubtful] = [true, doubtful || oneGroup];
+      // What nobody writes to a thousandth is not proposed so.
+      if (oneGroup && decimal) return String(Number(Number(number.replace(',', '.')).toFixed(dotParts ? 2 : 3)));
+      return (groups as string).replace(/\D/g, '') + (tail === undefined ? '' : `.${tail}`);
+    });
+  const whole = written(false);
+  if (!some) return undefined;
+  return doubtful ? { fault: 'thousands', whole, decimal: written(true) } : { fault: 'thousands', whole };
+};
 
 const readNumber = (text: string): number => {
   const plain = text.replace('−', '-').replace(',', '.').trim();
@@ -198,6 +231,8 @@ const keepsItsUnit = (q: Quantity): boolean => q === 'mass' || q === 'gauge';
  * @returns the amount in SI, or why it is none. Never throws.
  */
 export const parseAmount = <Q extends Quantity>(q: Q, text: string): Parsed<Amount<Q>> => {
+  const grouped = inGroups(q, text);
+  if (grouped) return { ok: false, ...grouped };
   let rest = text.trim();
   let total = 0;
   let parts = 0;
@@ -228,20 +263,39 @@ export interface Span<Q extends Quantity = Quantity> {
   readonly high: Amount<Q>;
 }
 
+/** One end of a span: a figure, and a unit where it has one of its own. */
+const END = String.raw`\s*(${NUMBER})\s*([^\d\s-−-]*)\s*`;
+const HYPHENED = new RegExp(`^${END}[-−]${END}$`);
+const SPAN = new RegExp(`^${END}(?:to|–)${END}$`);
+
+/** A span of two figures as it is written: the lower first, with the unit of either, or the quantity's first. */
+const asSpan = (q: Quantity, [, first, its, second, unit]: RegExpExecArray): AmountFault | undefined => {
+  const named = unit || its || '';
+  const found = named === '' ? undefined : readUnit(q, named);
+  if (found?.ok === false || (unit && its && unit !== its)) return undefined;
+  const name = found?.ok ? found.value : (unitNames.find((one) => UNITS[one].q === q) as UnitName);
+  const [low, high] = [first, second].map((one) => one as string).sort((a, b) => readNumber(a) - readNumber(b));
+  return { fault: 'span', instead: `${low} to ${high} ${symbol(name)}` };
+};
+
 /** Reads `18 to 22 °F`, `18 °F to 22 °F` or `20 °F`. */
 export const parseSpan = <Q extends Quantity>(q: Q, text: string): Parsed<Span<Q>> => {
+  const grouped = inGroups(q, text);
+  if (grouped) return { ok: false, ...grouped };
   const [first, second, ...more] = text.split(/\s+to\s+|\s*–\s*/);
   if (more.length > 0 || first === undefined) return { ok: false, fault: 'no-number' };
   if (second === undefined) {
     const only = parseAmount(q, first);
-    return only.ok ? { ok: true, value: { low: only.value, high: only.value } } : only;
+    if (only.ok) return { ok: true, value: { low: only.value, high: only.value } };
+    const hyphened = HYPHENED.exec(text);
+    return { ...only, ...(hyphened ? asSpan(q, hyphened) : {}), ok: false };
   }
   const high = parseAmount(q, second);
   if (!high.ok) return high;
   const bare = new RegExp(`^\\s*${NUMBER}\\s*$`).test(first);
   const low = parseAmount(q, bare ? `${first} ${/[^\d\s.,+\-−/].*$/.exec(second)?.[0] ?? ''}` : first);
   if (!low.ok) return low;
-  return low.value.si <= high.value.si
-    ? { ok: true, value: { low: low.value, high: high.value } }
-    : { ok: false, fault: 'out-of-range' };
+  if (low.value.si <= high.value.si) return { ok: true, value: { low: low.value, high: high.value } };
+  const turned = SPAN.exec(text);
+  return { ok: false, ...((turned && asSpan(q, turned)) ?? { fault: 'out-of-range' }) };
 };

@@ -123,8 +123,9 @@ const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, session:
   [...countsIn(csv, columns, 'hours')].map(([wrote, stores]) => {
     const parsed = parseHours(wrote);
     if (parsed.ok) return { wrote, stores, read: parsed.readAs };
-    const { fault, data, suggestion } = parsed;
-    const finding = error(`hours-${fault}`, place(doc), { ...data, ...(suggestion ? { suggestion } : {}) });
+    const { fault, data, suggestion, other } = parsed;
+    const instead = { ...(suggestion ? { suggestion } : {}), ...(other ? { other } : {}) };
+    const finding = error(`hours-${fault}`, place(doc), { ...data, ...instead });
     return { wrote, stores, fault: faultOf(finding, session) };
   });
 

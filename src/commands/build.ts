@@ -7,6 +7,7 @@ import { place } from '../base/place.js';
 import { openBrand, type ReadFile } from '../fleet/brand.js';
 import { planBuild, tellingOf, type BuildFacts, type Telling } from '../fleet/build.js';
 import { finish } from '../fleet/finish.js';
+import { leftFindings } from '../fleet/left-over.js';
 import type { StoreRecord } from '../fleet/ledger.js';
 import { FolderFault } from '../fleet/outside.js';
 import { readPast } from '../fleet/past.js';
@@ -205,10 +206,7 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
     told.written = made.written;
     told.left = left.map((l) => ({ path: l.left, why: l.why }));
     session.add(changed.map((l) => note('left-changed', place(l.left), {})));
-    if (left.length > 0) {
-      const some = left.slice(0, 5).map((l) => l.left);
-      session.add([warning('left-over', place(options.out), { count: left.length, some })]);
-    }
+    session.add(leftFindings(left, options.out));
     if (removed.length > 0 && !options.json) terminal.line(`${counted(removed.length, 'file')} removed, no longer needed`);
     const where = relative('.', options.out) || '.';
     return conclude(

@@ -75,11 +75,17 @@ const read = (wrote: string): Asked | Finding => {
   return notRead(gauge, wrote, 'pressure or temperature', FORMS);
 };
 
+/** What to write in its place, below the sea too. */
+const signed = <F extends AmountFault>(fault: F): F =>
+  fault.fault === 'thousands'
+    ? { ...fault, whole: `-${fault.whole}`, ...(fault.decimal === undefined ? {} : { decimal: `-${fault.decimal}` }) }
+    : fault;
+
 const heightOf = (wrote: string): Amount<'altitude'> | Finding => {
   // A store may stand below the sea; a length by itself is never negative.
   const below = wrote.trim().startsWith('-');
   const parsed = parseAmount('altitude', below ? wrote.trim().slice(1) : wrote);
-  if (!parsed.ok) return notRead(parsed, wrote, 'altitude', ['5280 ft', '1600 m']);
+  if (!parsed.ok) return notRead(below ? signed(parsed) : parsed, wrote, 'altitude', ['5280 ft', '1600 m']);
   return amount('altitude', below ? -parsed.value.si : parsed.value.si);
 };
 

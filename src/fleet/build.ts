@@ -7,6 +7,7 @@ import { idsKey } from './gather.js';
 import { untranslatedOn } from './untranslated.js';
 import { commonKey, inputsKey, paperKeys, profileKeys, sharedKey, tablesKey, type InputKeys } from './keys.js';
 import type { Ledger, LedgerHead, LeftOver, StoreRecord } from './ledger.js';
+import { isOfUnread } from './left-over.js';
 import { lies, isOrdered, type StoreJob } from './make-store.js';
 import type { Outside } from './outside.js';
 import type { Past } from './past.js';
@@ -167,14 +168,14 @@ export const tellingOf = ({ store, documents }: Pick<StoreRecord, 'store' | 'doc
   };
 };
 
-/** Removes what is left over: only files that are as an earlier build wrote them. @returns what could not be removed so */
+/** Removes what is left over: only files that are as an earlier build wrote them, and none of a store that could not be read. @returns what could not be removed so */
 export const prune = (
   ledger: Ledger,
   outside: Outside,
 ): { readonly ledger: Ledger; readonly removed: readonly string[]; readonly changed: readonly LeftOver[] } => {
   const removed: string[] = [];
   const changed: LeftOver[] = [];
-  for (const l of ledger.left) {
+  for (const l of ledger.left.filter((l) => !isOfUnread(l))) {
     const bytes = outside.out.read(l.left);
     if (bytes && l.made && outside.hash(bytes) !== l.made.hash) changed.push(l);
     else {
@@ -182,5 +183,5 @@ export const prune = (
       removed.push(l.left);
     }
   }
-  return { ledger: { ...ledger, left: changed }, removed, changed };
+  return { ledger: { ...ledger, left: [...ledger.left.filter(isOfUnread), ...changed] }, removed, changed };
 };

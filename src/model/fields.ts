@@ -5,7 +5,7 @@
 import { z } from 'zod';
 import { parseAmount, parseSpan, type Amount, type Parsed, type Quantity, type Span } from '../base/amount.js';
 import { DAY, WEEKDAYS, type Weekday } from '../base/moment.js';
-import { dayOfIso, parseHours, type Hours } from './hours/index.js';
+import { dayOfIso, parseHours, type Hours, type Span as OpenSpan } from './hours/index.js';
 
 /** What an issue of ours carries, so that a zod issue becomes one of our findings (read/issues). */
 export interface IssueParams {
@@ -50,8 +50,9 @@ const EXAMPLES: Record<Quantity, readonly string[]> = {
 };
 
 export const amountOf = <Q extends Quantity>(q: Q) => reading<Amount<Q>>(q, (text) => parseAmount(q, text), EXAMPLES[q]);
-export const spanOf = <Q extends Quantity>(q: Q) =>
-  reading<Span<Q>>(q, (text) => parseSpan(q, text), [...EXAMPLES[q], EXAMPLES[q][0]?.replace(/^(\S+)/, '$1 to $1') ?? '']);
+
+const SPANS = { temperature: ['36 to 38 °F', '2 to 3 °C'], difference: ['6 to 10 °F', '3 to 5 °C'] } as const;
+export const spanOf = <Q extends keyof typeof SPANS>(q: Q) => reading<Span<Q>>(q, (text) => parseSpan(q, text), SPANS[q]);
 
 /** What a sensor reads: ohms, or volts. */
 export const sensorReading = reading<Amount<'resistance' | 'voltage'>>(
@@ -71,14 +72,15 @@ export const id = z
   .transform((text, ctx) => (ID.test(text) ? text : refuse(ctx, { finding: 'bad-id', wrote: text })));
 
 /** Language code of words/: `en`, `es`. */
-const LANG = /^[a-z]{2}$/;
+export const LANG = /^[a-z]{2}$/;
 
 /** Free text: in the chain's language, or by language. */
 export type Text = string | Readonly<Record<string, string>>;
 const line = z.string().min(1).max(600);
-export const text = z
-  .union([line, z.record(z.string().regex(LANG), line)])
-  .meta({ examples: ['Left of the grill', { en: 'Left', es: 'Izquierda' }] });
+export const text = z.union([line, z.record(z.string().regex(LANG), line)]);
+
+/** A text with what it is for, and how this one may read. */
+export const textLike = (describes: string, example: string) => text.meta({ description: describes, examples: [example] });
 
 /** A name printed on every sheet. */
 export const name = z.string().min(1).max(120);
@@ -95,11 +97,17 @@ const readTime = (wrote: string): number | undefined => {
   return minutes <= DAY ? minutes : undefined;
 };
 
+/** Of a span where one time belongs, its two: `23:00-03:00 every day`. */
+const twoTimes = (wrote: string): { readonly first?: string; readonly second?: string } => {
+  const [first, second, ...more] = wrote.match(/\d{1,2}:\d{2}(?:\s?[ap]m)?/gi) ?? [];
+  return first !== undefined && second !== undefined && more.length === 0 ? { first, second } : {};
+};
+
 /** `22:45` to whole minutes from 00:00. */
 export const clockTime = z
   .string()
   .meta({ examples: ['05:45', '22:15'] })
-  .transform((wrote, ctx) => readTime(wrote) ?? refuse(ctx, { finding: 'bad-time', wrote }));
+  .transform((wrote, ctx) => readTime(wrote) ?? refuse(ctx, { finding: 'bad-time', wrote, ...twoTimes(wrote) }));
 
 /** When people come, leave or load: `45 min before opening`, `30 min after closing`, `at opening`, or a clock time. */
 export interface When {
@@ -179,6 +187,8 @@ export interface WrittenHours {
   readonly hours: Hours;
   readonly readAs: string;
   readonly plain: boolean;
+  /** Days, 0 Monday, that may be meant otherwise than they were read. */
+  readonly doubt?: { readonly span: OpenSpan; readonly days: readonly number[] };
 }
 
 export const hours = z
@@ -186,14 +196,18 @@ export const hours = z
   .meta({ examples: ['Mo-Th 06:30-22:00; Fr-Sa 06:30-00:30; Su off', '24/7'] })
   .transform((wrote, ctx): WrittenHours => {
     const parsed = parseHours(wrote);
-    if (parsed.ok) return { wrote, hours: parsed.hours, readAs: parsed.readAs, plain: parsed.plain };
-    const { fault, offset, length, data, suggestion } = parsed;
+    if (parsed.ok) {
+      const { ok: _, ...read } = parsed;
+      return { wrote, ...read };
+    }
+    const { fault, offset, length, data, suggestion, other } = parsed;
     return refuse(ctx, {
       finding: `hours-${fault}`,
       wrote,
       part: wrote.slice(offset, offset + length),
       ...data,
       ...(suggestion ? { suggestion } : {}),
+      ...(other ? { other } : {}),
     });
   });
 

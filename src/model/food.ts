@@ -2,13 +2,13 @@
  * A food as a store or its chain names it: what it may stand beside, and whether it must be kept cold. A unit's `openings` name foods by id.
  */
 import { z } from 'zod';
-import { text } from './fields.js';
+import { text, textLike } from './fields.js';
 
 /** In `openings`: nothing but an empty pan or a bar. */
 export const EMPTY = 'empty';
 
 export const foodSchema = z.strictObject({
-  name: text.describe('What it is called, plain or by language: Lettuce.'),
+  name: textLike('What it is called, plain or by language: Lettuce.', 'Lettuce'),
   class: z
     .enum(['ready-to-eat', 'raw'])
     .describe('Whether it is eaten as it is, or raw: raw food stands apart from what is eaten as it is, and below it.'),

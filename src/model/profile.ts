@@ -8,7 +8,7 @@ import { clockKindNames } from '../trade/clocks.js';
 import { strategyNames } from '../trade/strategies.js';
 import { LOADING_RULES, ruleCodes, ruleFigures, type RuleCode } from '../trade/rules.js';
 import { panSizeNames } from '../trade/pans.js';
-import { amountOf, clockStep, id, isoDate, name, notKnown, phone, spanOf, text } from './fields.js';
+import { amountOf, clockStep, id, isoDate, name, notKnown, phone, spanOf, text, textLike } from './fields.js';
 import { sensorSchema } from './tables.js';
 import type { Amount } from '../base/amount.js';
 
@@ -177,7 +177,7 @@ const zone = z.strictObject({
     .describe('The empty well that pans hang in, measured inside.'),
   probe: z
     .strictObject({
-      where: text.describe('Where its food is warmest, in words: there it is probed.'),
+      where: textLike('Where its food is warmest, in words: there it is probed.', 'top shelf, right'),
       how: text.optional().describe('How it is probed, in words.'),
     })
     .describe('Where and how its food is probed.'),
@@ -297,8 +297,8 @@ export const LOOKS = [
 ] as const;
 
 export const profileSchema = z.strictObject({
-  name: text.describe('What papers call this kind of unit, plain or by language: Prep table 60.'),
-  sort: text.describe("What sort of unit it is, in the store's words, plain or by language: prep table."),
+  name: textLike('What papers call this kind of unit, plain or by language: Prep table 60.', 'Prep table 60'),
+  sort: textLike("What sort of unit it is, in the store's words, plain or by language: prep table.", 'prep table'),
   maker: z
     .strictObject({
       name: name.describe('Who made it.'),
@@ -329,15 +329,20 @@ export const profileSchema = z.strictObject({
   display: z
     .array(
       z.strictObject({
-        shows: text.describe('What the display shows, as people read it: fault 31.'),
-        means: text.describe('What it means, in words.'),
+        shows: textLike('What the display shows, as people read it: fault 31.', 'fault 31'),
+        means: textLike('What it means, in words.', 'the coil sensor is open'),
         staff: text.optional().describe('What staff do then, in words.'),
       }),
     )
     .optional()
     .describe('What its display may show.'),
   looks: z
-    .array(z.union([z.enum(LOOKS), z.strictObject({ say: text.describe('What to look at, in words of your own.') })]))
+    .array(
+      z.union([
+        z.enum(LOOKS),
+        z.strictObject({ say: textLike('What to look at, in words of your own.', 'Is the drain plugged?') }),
+      ]),
+    )
     .max(5)
     .optional()
     .describe('What staff look at before they call, in order, five at most: codes, or {say: ...}.'),
@@ -358,7 +363,7 @@ export const profileSchema = z.strictObject({
           ),
         who: z.string().min(1).describe('Who told it: a name and a job.'),
         when: isoDate.describe('When it was told, a date: 2026-09-14.'),
-        how: text.describe('How they knew, in words: read from the plate.'),
+        how: textLike('How they knew, in words: read from the plate.', 'read from the plate'),
         confirmed: z
           .boolean()
           .optional()

@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { sheetSizes } from '../base/sheet-size.js';
-import { amountOf, clockTime, days, hours, id, isoDate, name, notKnown, phone, text, whenByDay } from './fields.js';
+import { amountOf, clockTime, days, hours, id, isoDate, name, notKnown, phone, text, textLike, whenByDay } from './fields.js';
 import { foodSchema } from './food.js';
 import { pressureControl } from './profile.js';
 
@@ -87,8 +87,8 @@ const unit = z.strictObject({
     description: 'Which kind of unit it is: the name of its file under equipment, without .yaml.',
     examples: ['prep-table-60'],
   }),
-  nickname: text.describe('What people call it, plain or by language: Line 1.'),
-  position: text.describe('Where it stands, plain or by language: left of the grill.'),
+  nickname: textLike('What people call it, plain or by language: Line 1.', 'Line 1'),
+  position: textLike('Where it stands, plain or by language: left of the grill.', 'left of the grill'),
   serial: z.string().min(1).max(40).optional().describe('Its serial number, letter by letter as the plate has it.'),
   differs: z
     .record(z.string(), z.unknown())
@@ -183,7 +183,7 @@ export const storeSchema = z.strictObject({
   probe_error: amountOf('difference').describe(
     'What a probe thermometer may be out by, in °F or °C: 2 °F. The aim is the limit less this.',
   ),
-  backup: text.describe('Where cold food goes when a unit fails, plain or by language: the walk-in cooler.'),
+  backup: textLike('Where cold food goes when a unit fails, plain or by language: the walk-in cooler.', 'the walk-in cooler'),
   phones: z
     .strictObject({
       service: z

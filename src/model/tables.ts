@@ -33,12 +33,23 @@ const ohms = z.union([z.number().positive(), amountOf('resistance').transform(({
 
 const limits = z
   .union([z.tuple([kelvins, kelvins]), spanOf('temperature').transform(({ low, high }): [number, number] => [low.si, high.si])])
-  .describe('The coldest and the warmest temperature that the curve is good for: -40 to 140 °F.');
+  .meta({
+    description: 'The coldest and the warmest temperature that the curve is good for: -40 to 140 °F.',
+    examples: ['-40 to 140 °F', '-40 to 60 °C'],
+  });
 
 const sensorBase = {
   name: z.string().min(1).describe('The name of the curve, printed on the card: 10 k type 2.'),
   source: z.string().min(1).describe("Where the curve is from: the maker's fact sheet, its number and date."),
 };
+
+const check = z
+  .strictObject({
+    at: kelvins.describe('The temperature of the second figure: 32 °F.'),
+    reads: ohms.describe('What it reads at that temperature: 9.79 kohm.'),
+  })
+  .optional()
+  .describe('A second figure that its maker gives, to hold the curve against; no curve is made of it.');
 
 const coefficients = {
   a: z.number().describe('The first coefficient, a plain number: 1.129241e-3.'),
@@ -79,6 +90,7 @@ export const sensorSchema = z.discriminatedUnion('form', [
       .describe('The coefficients of Steinhart and Hart: 1/T = a + b ln R + c (ln R)^3, in kelvins and ohms.'),
     ...coefficients,
     limits,
+    check,
     ...sensorBase,
   }),
   z.strictObject({
@@ -87,6 +99,7 @@ export const sensorSchema = z.discriminatedUnion('form', [
     temperature: kelvins.describe('The temperature at which it reads that: 25 °C.'),
     beta: z.number().positive().describe('Its beta, in kelvins, a plain number: 3480.'),
     limits,
+    check,
     ...sensorBase,
   }),
   z.strictObject({
@@ -94,6 +107,7 @@ export const sensorSchema = z.discriminatedUnion('form', [
     resistance: ohms.describe('What it reads at 0 °C: 1000 ohm.'),
     ...coefficients,
     limits,
+    check,
     ...sensorBase,
   }),
   z.strictObject({ form: z.literal('points').describe("The maker's table, point by point."), points, ...sensorBase }),

@@ -165,11 +165,14 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     ...Object.entries(profile.zones).flatMap(([id, zone]) => (zone.rest ? [[`zones.${id}.rest`, zone.rest] as const] : [])),
   ];
   const said = (fact: string): boolean => covered.some((c) => fact === c || fact.startsWith(`${c}.`));
-  /** Told whole, or each of its parts in some part of it. */
-  const sourced = ([fact, value]: readonly [string, object]): boolean =>
-    said(fact) ||
-    Object.keys(value).every((key) => said(`${fact}.${key}`) || covered.some((c) => c.startsWith(`${fact}.${key}.`)));
-  const unsaid = important.filter((one) => !sourced(one)).map(([fact]) => fact);
+  /** Parts of a fact that nobody told, whole or in some part of them; all together where nobody told any. */
+  const unsourced = ([fact, value]: readonly [string, object]): readonly string[] => {
+    if (said(fact)) return [];
+    const parts = Object.keys(value).filter((key) => (value as Record<string, unknown>)[key] !== undefined);
+    const lacks = parts.filter((key) => !said(`${fact}.${key}`) && !covered.some((c) => c.startsWith(`${fact}.${key}.`)));
+    return lacks.length === parts.length ? [`${fact} (${parts.join(', ')})`] : lacks.map((key) => `${fact}.${key}`);
+  };
+  const unsaid = important.flatMap(unsourced);
   if (unsaid.length > 0) findings.push(note('fact-without-origin', at('origins'), { facts: unsaid }));
 
   profile.not_known?.forEach((fact, i) => findings.push(note('not-known-yet', at('not_known', i), { fact })));

@@ -3,6 +3,7 @@
  * A column whose name begins with # is left out on purpose; any other name that is no key is a finding, so that nothing is lost silently.
  */
 import { z } from 'zod';
+import { inGroups } from '../base/amount.js';
 import { nearest } from '../base/spelling.js';
 import { profileSchema } from '../model/profile.js';
 import { storeSchema } from '../model/store.js';
@@ -140,7 +141,8 @@ export const columnsOf = (header: readonly string[]): readonly Column[] => heade
 /** A cell's text as what its key takes: text where text may stand, else a number, yes or no, or a list parted by commas. */
 export const cellValue = (text: string, kinds: readonly Kind[]): unknown => {
   if (kinds.includes('text')) return text;
-  if (kinds.includes('number') && /^-?\d+([.,]\d+)?$/.test(text)) return Number(text.replace(',', '.'));
+  if (kinds.includes('number') && /^-?\d+([.,]\d+)?$/.test(text) && !inGroups('fraction', text))
+    return Number(text.replace(',', '.'));
   if (kinds.includes('yes-or-no') && /^(yes|no|true|false|y|n|x)$/i.test(text)) return /^(yes|true|y|x)$/i.test(text);
   if (kinds.includes('list')) return text.split(/\s*[,;|]\s*/).filter((part) => part !== '');
   return text;

@@ -6,7 +6,7 @@ import type { $ZodIssue } from 'zod/v4/core';
 import { error, type Datum, type Finding } from '../base/finding.js';
 import { nearest } from '../base/spelling.js';
 import { within, type Place } from '../base/place.js';
-import type { IssueParams } from '../model/fields.js';
+import { LANG, type IssueParams } from '../model/fields.js';
 
 type Path = readonly (string | number)[];
 
@@ -55,6 +55,39 @@ const formsAt = (schema: Shaped, path: Path): readonly string[] => {
   return next ? formsAt(next, rest) : [];
 };
 
+/** What people say for a value (common practice, no source); told only where that value can stand. */
+const SAID: readonly (readonly [RegExp, string])[] = [
+  [/^(below|under|underneath|beneath|bottom|beside|side|top|inside|built[- ]?in|self[- ]contained)$/i, 'in-unit'],
+  [/^(outside|roof|rooftop|outdoor|away|elsewhere)$/i, 'remote'],
+  [/^(txv|tev|exv|eev|valve)$/i, 'expansion-valve'],
+  [/^(cap[- ]?tube|capillary[- ]tube)$/i, 'capillary'],
+  [/^(bellows|local air|ambient)$/i, 'atmosphere'],
+  [/^transducer$/i, 'sealed'],
+];
+
+const meantBy = (wrote: string, values: readonly string[]): string | undefined =>
+  SAID.find(([pattern, value]) => values.includes(value) && pattern.test(wrote))?.[1];
+
+/** A text without quotes that a comma in braces cut into keys without a value: `{ where: left, behind the door }`. */
+const cutByCommas = (
+  input: unknown,
+  unknown: readonly string[],
+): readonly { readonly key: string; readonly parts: readonly string[]; readonly quoted: string }[] => {
+  const entries = Object.entries((input ?? {}) as Readonly<Record<string, unknown>>);
+  const isPart = ([key, value]: readonly [string, unknown]): boolean => value === null && unknown.includes(key);
+  return entries.flatMap(([before, value], i) => {
+    const ends = entries.findIndex((one, j) => j > i && !isPart(one));
+    const parts = entries.slice(i + 1, ends < 0 ? undefined : ends).map(([key]) => key);
+    const [first] = parts;
+    if (first === undefined || (typeof value !== 'string' && typeof value !== 'number')) return [];
+    return [{ key: first, parts, quoted: `${before}: "${[String(value), ...parts].join(', ').replace(/["\\]/g, '\\$&')}"` }];
+  });
+};
+
+/** Of a text by language, a key that is none: two words there are the rest of a text. */
+const isLanguageKey = (issue: $ZodIssue): boolean =>
+  issue.code === 'invalid_format' && 'pattern' in issue && issue.pattern === String(LANG);
+
 const kindOf = (value: unknown): string =>
   value === null ? 'nothing' : Array.isArray(value) ? 'a list' : typeof value === 'object' ? 'a map' : `a ${typeof value}`;
 
@@ -90,7 +123,7 @@ export const findingsOf = (
   const walk = (issue: $ZodIssue, base: Path): void => {
     const path = [...base, ...(issue.path as Path)];
     const at = placeOf(path);
-    const forms = formsAt(schema, path);
+    const forms = [...new Set(formsAt(schema, path))];
     const told = forms.length > 0 ? { forms } : {};
     const add = (code: string, data: Record<string, Datum>, where = at): void => void findings.push(error(code, where, data));
     const missing = (): void => add('missing-key', { key: String(path.at(-1) ?? ''), ...told }, inItsColumn(at, path));
@@ -107,7 +140,10 @@ export const findingsOf = (
         return;
       case 'unrecognized_keys': {
         const keys = keysAt(schema, path);
-        for (const key of issue.keys) add('unknown-key', { key, ...hint(key, keys) }, { ...within(at, key), key: true });
+        const cut = cutByCommas(issue.input, issue.keys);
+        for (const { key, quoted } of cut) add('comma-in-braces', { key, quoted }, { ...within(at, key), key: true });
+        for (const key of issue.keys.filter((one) => !cut.some(({ parts }) => parts.includes(one))))
+          add('unknown-key', { key, ...hint(key, keys) }, { ...within(at, key), key: true });
         return;
       }
       case 'invalid_value': {
@@ -117,7 +153,7 @@ export const findingsOf = (
         }
         const values = issue.values.map(String);
         const wrote = JSON.stringify(issue.input).replace(/^"|"$/g, '');
-        add('unknown-value', { wrote, ...hint(wrote, values) });
+        add('unknown-value', { wrote, ...hint(meantBy(wrote, values) ?? wrote, values) });
         return;
       }
       case 'invalid_union':
@@ -134,7 +170,9 @@ export const findingsOf = (
         } else for (const inner of furthest(issue.errors)) walk(inner, path);
         return;
       case 'invalid_key':
-        for (const inner of issue.issues) walk({ ...inner, path: [] }, path);
+        for (const inner of issue.issues)
+          if (isLanguageKey(inner) && /\s/.test(String(path.at(-1)))) add('comma-in-braces', { key: String(path.at(-1)) });
+          else walk({ ...inner, path: [] }, path);
         return;
       case 'invalid_element':
         for (const inner of issue.issues) walk(inner, path);

@@ -2,11 +2,13 @@
  * A chain's files to its shelf: the chain, the tables and the profiles, read once; then its stores, one by one.
  * Pure: the caller gives the bytes. A mistake in a shared file is told once; one in a store's file spoils that store alone.
  */
-import { anyError, error, note, type Finding } from '../base/finding.js';
+import { anyError, error, note, warning, type Finding } from '../base/finding.js';
+import { DAY, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { nearest, suggestion } from '../base/spelling.js';
 import { place, within, type Place } from '../base/place.js';
 import { chainSchema, type Chain } from '../model/chain.js';
-import { ID } from '../model/fields.js';
+import { ID, type WrittenHours } from '../model/fields.js';
+import { writeSpan, writeSpan12 } from '../model/hours/index.js';
 import { lawSchema, type Law } from '../model/law.js';
 import { profileSchema } from '../model/profile.js';
 import { factOf, originFor } from '../model/origins.js';
@@ -27,6 +29,7 @@ import {
   type Files,
   type Parsed,
 } from './reader.js';
+import { checkCurve } from './sensor-check.js';
 import { isInSheet, readRows } from './spreadsheet.js';
 import { storeSources } from './stores.js';
 import { withoutUnknown, type Known } from './unknown.js';
@@ -102,6 +105,7 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
   const refrigerants = readRefrigerants(reader);
   const sensors = table('equipment/tables/sensors', (raw, doc) => {
     const read = checked(sensorSchema, raw, doc);
+    if (read) findings.push(...checkCurve(read, place(doc)));
     return read && asSensor(read);
   });
   const foodProperties = readFoodProperties(reader);
@@ -111,7 +115,8 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
     const before = findings.length;
     const raw = open(doc);
     if (!ID.test(idOf(doc))) findings.push(error('bad-id', place(doc), { wrote: idOf(doc) }));
-    checked(profileSchema, raw, doc);
+    const sensor = checked(profileSchema, raw, doc)?.control.sensor;
+    if (typeof sensor === 'object') findings.push(...checkCurve(sensor, place(doc, 'control', 'sensor')));
     profiles.set(idOf(doc), { raw, at: place(doc), sound: !anyError(findings.slice(before)) });
   }
 
@@ -222,6 +227,23 @@ const glimpseOf = ({ value, originOf }: Laid): Glimpse => {
   };
 };
 
+/** A night that may have been read as a morning: the top would be emptied at noon. */
+const doubtedHours = ({ doubt, readAs }: WrittenHours, at: Place): readonly Finding[] => {
+  if (!doubt) return [];
+  const { from, to } = doubt.span;
+  const days = doubt.days.map((day) => WEEKDAYS[day] as Weekday);
+  const night = writeSpan({ from, to: to + DAY / 2 });
+  return [
+    warning('hours-short-morning', at, {
+      days,
+      span: writeSpan({ from, to }),
+      read: readAs,
+      night,
+      noon: writeSpan12({ from, to }),
+    }),
+  ];
+};
+
 /** Reads one store. Without errors there is a `store`, otherwise at most a glimpse of it; its findings are its own. */
 export const readStore = (
   shelf: Shelf,
@@ -246,6 +268,7 @@ export const readStore = (
   }
   const store = parsed.data;
   const originOf = (...path: (string | number)[]): Origin => laid.originOf(path);
+  findings.push(...doubtedHours(store.hours, originOf('hours').at));
   if (store.hours.plain)
     findings.push(note('hours-read-as', originOf('hours').at, { wrote: store.hours.wrote, read: store.hours.readAs }));
 

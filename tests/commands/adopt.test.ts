@@ -113,7 +113,7 @@ describe('adopt', () => {
       expect(stdout).toContain(
         'nickname is missing\n  sites/stores.csv row 2, column unit.nickname\n  and the same in rows 3-17, 20-21, 23-62\n',
       );
-      expect(stdout).toContain('hint: write Mon-Thu 11a-10p, Fri & Sat 11a-midnight, Sun 12:00-21:00\n');
+      expect(stdout).toContain('hint: write Mon-Thu 11a-10p, Fri & Sat 11a-midnight, Sun 12pm-9pm\n');
       expect(stdout).not.toMatch(/hint: write (Mo|Sep)$/m);
     }, 60_000);
 

@@ -19,6 +19,34 @@ it('makes the papers of the smallest chain that the README shows', () => {
   for (const { page } of pages) expect(page?.body.length).toBeGreaterThan(0);
 });
 
+/** The example of YAML under a heading. */
+const example = (heading: string): string => {
+  const found = readme.split(`\n### ${heading}\n`)[1]?.match(/```yaml\n([\s\S]*?)```/)?.[1];
+  if (found === undefined) throw new Error(`no example under ${heading}`);
+  return found;
+};
+
+/** The README's chain, profile and store together, as somebody has them who copies all three. */
+const copied = (profile: string) =>
+  tryChain({
+    'nightrail.yaml': smallest,
+    'equipment/table.yaml': undefined,
+    'equipment/prep-table-60.yaml': profile,
+    'sites/street.yaml': undefined,
+    'sites/copper-ferry.yaml': example('A store'),
+  });
+
+it('shows a profile that is whole: copied, it is read without an error or a warning, and planned', () => {
+  const tried = copied(example('A profile'));
+  expect(serious(tried)).toEqual([]);
+  expect(tried.stores.get('copper-ferry')?.plan).toBeDefined();
+});
+
+it.each(['sort', 'maker', 'condensing', 'loading'])('would tell of a profile without %s', (key) => {
+  const without = example('A profile').replace(new RegExp(`^${key}:.*\\n(?: .*\\n)*`, 'm'), '');
+  expect(serious(copied(without)).join()).toContain('missing-key equipment/prep-table-60.yaml');
+});
+
 it('names every paper that ships', () => {
   const line = /^`papers`, and `--only`.*$/m.exec(readme)?.[0] ?? '';
   const papers = readdirSync('templates').filter((name) => name !== 'partials');

@@ -4,6 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import { INDEX, makeIndex } from '../../src/fleet/index-page/index.js';
 import { LEDGER, ledgerFrom, type Ledger } from '../../src/fleet/ledger.js';
+import { leftFindings } from '../../src/fleet/left-over.js';
 import { CHAIN, shippedFiles, STORE, TABLE } from '../support/chain.js';
 import { hash, memoryFolder, openedOf, smallBuild, threeStores, type SmallOptions } from './small-build.js';
 
@@ -307,6 +308,14 @@ describe('files that nobody needs any more', () => {
     const folder = await clean(first);
     const { finished } = await smallBuild(threeStores({ 'sites/cedar.yaml': 'name: 7' }), memoryFolder(folder).out);
     expect(finished.left.map((l) => l.why)).toEqual(gone.map(() => 'store-has-errors'));
+    // A slip of the finger makes no sheet useless: that is told otherwise, and pruning leaves it.
+    expect(leftFindings(finished.left, 'out').map(({ code, severity }) => `${severity} ${code}`)).toEqual([
+      'note left-of-unread',
+    ]);
+    const pruned = await smallBuild(threeStores({ 'sites/cedar.yaml': 'name: 7' }), memoryFolder(folder).out, { prune: true });
+    expect(pruned.finished).toMatchObject({ removed: [], changed: [] });
+    expect(gone.every((path) => folder.has(path))).toBe(true);
+    expect(leftFindings([{ left: 'a', store: 'b', why: 'store-gone' }], 'out').map((f) => f.code)).toEqual(['left-over']);
   });
 });
 

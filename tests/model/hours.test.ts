@@ -36,6 +36,8 @@ describe('plain forms', () => {
     ['10-22 daily', '10:00-22:00'],
     ['11am-2pm, 5pm-10pm Tue-Sat', 'Tu-Sa 11:00-14:00,17:00-22:00; Mo,Su off'],
     ['11am-10pm Mon-Thu, 11am-midnight Fri Sat', 'Mo-Th 11:00-22:00; Fr-Sa 11:00-24:00; Su off'],
+    ['8h-22h', '08:00-22:00'],
+    ['Mo-Fr 9h30 to 0h30; Sa 18h-24h; Su 24h', 'Mo-Fr 09:30-00:30, Sa 18:00-24:00, Su 00:00-24:00'],
     ['tues-thurs 11 am - 2.30 pm, 5pm-10pm', 'Tu-Th 11:00-14:30,17:00-22:00; Mo,Fr-Su off'],
   ])('%s', (wrote, readAs) => {
     expect(read(wrote)).toMatchObject({ readAs, plain: true });
@@ -76,14 +78,14 @@ describe('the week', () => {
 describe('faults say where and what instead', () => {
   it.each([
     ['mon-fri 9-5', 'am-or-pm', '9-5', 'mon-fri 09:00-17:00'],
-    ['6-11pm', 'am-or-pm', '6-11pm', '06:00-23:00'],
+    ['6-11pm', 'am-or-pm', '6-11pm', '6am-11pm'],
     ['11-midnight', 'am-or-pm', '11-midnight', '11:00-24:00'],
     ['Mo-Fr 10:00-20:00; Satturday 10:00-18:00', 'unknown-word', 'Satturday', 'Mo-Fr 10:00-20:00; saturday 10:00-18:00'],
-    ['Mo 10:00-10:00', 'same-time', '10:00-10:00', 'Mo 00:00-24:00'],
-    ['Mo 14:00-13:00', 'closes-before-opens', '14:00-13:00', 'Mo 13:00-14:00'],
+    ['Mo 10:00-10:00', 'same-time', '10:00-10:00', 'Mo 10:00-22:00'],
+    ['Mo 14:00-13:00', 'closes-before-opens', '14:00-13:00', undefined],
     ['Mo 25:00-26:00', 'bad-time', '25:00', undefined],
     ['Mo 08:75-12:00', 'bad-time', '08:75', undefined],
-    ['Mo 08:00-40:00', 'too-long', '08:00-40:00', 'Mo 08:00-16:00'],
+    ['Mo 08:00-40:00', 'too-long', '08:00-40:00', undefined],
     ['Mo-Fr 8:00-18:00; Mo-Fr 09:00-17:00', 'contradicting', 'Mo-Fr 09:00-17:00', undefined],
     ['Dec 25 off; Mo-Su 09:00-17:00', 'contradicting', 'Mo-Su 09:00-17:00', undefined],
     ['PH off; Mo-Fr 10:00-20:00', 'contradicting', 'Mo-Fr 10:00-20:00', undefined],
@@ -109,10 +111,23 @@ describe('faults say where and what instead', () => {
       'Mon-Thu 11a-10p, Fri & Sat 11a-midnight, Sun 12-9p',
       'am-or-pm',
       '12-9p',
-      'Mon-Thu 11a-10p, Fri & Sat 11a-midnight, Sun 12:00-21:00',
+      'Mon-Thu 11a-10p, Fri & Sat 11a-midnight, Sun 12pm-9pm',
     ],
     ['M-F 7am-9pm / Sat 8am-9pm / Sun closed', 'outside-subset', '/', 'M-F 7am-9pm; Sat 8am-9pm; Sun closed'],
     ['mon-fri 9-5; sat 10-4', 'am-or-pm', '9-5', 'mon-fri 09:00-17:00; sat 10:00-16:00'],
+    // Half past midnight is not half past noon: a reading that nobody wrote would have the top emptied at 12:30.
+    [
+      'Tue-Thu, Sun 10:30am-10:30pm; Fri-Sat 10:30am-0:30; Mon closed',
+      'am-or-pm',
+      '10:30am-0:30',
+      'Tue-Thu, Sun 10:30am-10:30pm; Fri-Sat 10:30am-12:30am; Mon closed',
+    ],
+    ['10:30am-12:30', 'am-or-pm', '10:30am-12:30', '10:30am-12:30am'],
+    ['9-2am', 'am-or-pm', '9-2am', '9am-2am'],
+    ['noon-10:00', 'am-or-pm', 'noon-10:00', '12:00-22:00'],
+    ['10:00pm-6:00pm', 'closes-before-opens', '10:00pm-6:00pm', undefined],
+    ['10am-10am', 'same-time', '10am-10am', undefined],
+    ['9-22 hrs', 'unknown-word', 'hrs', undefined],
     ['9am-?', 'unknown-word', '?', undefined],
     ['see Brian', 'unknown-word', 'see', undefined],
   ])('%s', (wrote, fault, marked, suggestion) => {

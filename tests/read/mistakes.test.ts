@@ -2,6 +2,7 @@
  * A person's mistakes: each is a finding with its code, its file, line and column, and the word that was probably meant.
  */
 import { describe, expect, it } from 'vitest';
+import { cellValue } from '../../src/read/columns.js';
 import { CHAIN, serious, STORE, TABLE, tryChain } from '../support/chain.js';
 
 const change = (text: string, from: string, to: string): string => {
@@ -55,6 +56,17 @@ describe('mistakes in a store', () => {
     expect(serious(tryChain(own)).some((told) => told.startsWith(expected))).toBe(true);
   });
 
+  it('takes no altitude, charge or count of which nobody knows whether its comma parts thousands', () => {
+    const told = (own: Parameters<typeof tryChain>[0]) => ({ told: serious(tryChain(own)), data: data(own, 'amount-thousands') });
+    const height = told({ 'sites/street.yaml': `${STORE}altitude: 5,100 ft\n` });
+    expect(height.told).toEqual(['amount-thousands sites/street.yaml:11:11']);
+    expect(height.data).toMatchObject({ wrote: '5,100 ft', whole: '5100 ft', decimal: '5.1 ft' });
+    expect(told(table('28 oz', '"1,250 g"')).data).toMatchObject({ whole: '1250 g', decimal: '1.25 g' });
+    // A cell of a sheet of stores, where a number alone stands.
+    expect(cellValue('1,250', ['number'])).toBe('1,250');
+    expect(cellValue('1,5', ['number'])).toBe(1.5);
+  });
+
   it('tells the nearest key, value, profile and law', () => {
     expect(data(store('timezone:', 'timezon:'), 'unknown-key')).toEqual({ key: 'timezon', nearest: 'timezone' });
     expect(data(store('profile: table', 'profile: tabel'), 'no-profile')).toMatchObject({ nearest: 'table' });
@@ -66,6 +78,57 @@ describe('mistakes in a store', () => {
       nearest: 'us-food-code-2022',
     });
     expect(data({ 'nightrail.yaml': change(CHAIN, 'poster,', 'postre,') }, 'no-paper')).toMatchObject({ nearest: 'poster' });
+  });
+
+  it('shows how each is written by an example of its own, once', () => {
+    const forms = (own: Parameters<typeof tryChain>[0], code: string) => data(own, code)?.['forms'];
+    expect(forms(table('sort: prep table\n', ''), 'missing-key')).toEqual(['prep table']);
+    expect(forms(table('probe: { where: top centre }', 'probe: {}'), 'missing-key')).toEqual(['top shelf, right']);
+    const curve = 'sensor: { form: beta, name: Own, source: its sheet, resistance: 3 kohm, temperature: 77 °F, beta: 3950 }';
+    const limits = forms(table('  strategy:', `  ${curve}\n  strategy:`), 'missing-key') as readonly string[];
+    expect(limits).toEqual(['-40 to 140 °F', '-40 to 60 °C']);
+  });
+
+  it('asks for quotes where a comma in braces cut a text', () => {
+    const cut = table('probe: { where: top centre }', 'probe: { where: left, behind the right door, "high" }');
+    expect(serious(tryChain(cut))[0]).toMatch(/^comma-in-braces equipment\/table\.yaml:/);
+    expect(data(cut, 'comma-in-braces')).toEqual({
+      key: 'behind the right door',
+      quoted: 'where: "left, behind the right door, high"',
+    });
+    expect(data(store('position: by the door', 'position: { en: left, behind the door }'), 'comma-in-braces')).toEqual({
+      key: 'behind the door',
+    });
+    // A key without a value that nobody knows is one all the same.
+    expect(data(table('drains: by-itself', 'drans:'), 'unknown-key')).toMatchObject({ nearest: 'drains' });
+  });
+
+  it('knows a place below, a bellows and a cap tube by the words of the trade', () => {
+    const near = (from: string, to: string) => data(table(from, to), 'unknown-value')?.['nearest'];
+    expect(near('place: in-unit', 'place: below')).toBe('in-unit');
+    expect(near('feed: expansion-valve', 'feed: cap tube')).toBe('capillary');
+    expect(near('reference: atmosphere', 'reference: bellows')).toBe('atmosphere');
+  });
+
+  it('tells of two times where one belongs', () => {
+    const found = 'found: { when: 2026-11-12, who: R. Talavera, clock: { off: "23:00-03:00 every day", on: "03:00" } }';
+    expect(data({ 'sites/street.yaml': `${STORE}    ${found}\n` }, 'bad-time')).toMatchObject({
+      first: '23:00',
+      second: '03:00',
+    });
+  });
+
+  it('names the parts of a fact that nobody told', () => {
+    const told = (facts: string) =>
+      data(
+        { 'equipment/table.yaml': `${TABLE}origins: [{ facts: [${facts}], who: A, when: 2026-11-12, how: read }]\n` },
+        'fact-without-origin',
+      )?.['facts'];
+    expect(told('zones')).toEqual(['control.pressure (cut_in, cut_out, reference, dial)']);
+    expect(told('zones, control.pressure.cut_in, control.pressure.cut_out')).toEqual([
+      'control.pressure.reference',
+      'control.pressure.dial',
+    ]);
   });
 
   it('tells all of them in one go, and spoils one store alone', () => {
@@ -110,6 +173,22 @@ describe('mistakes in a store', () => {
     expect(tell(cold, ice, '50 °F, 199 kohm')).toContain(at('curve-turns', 3));
     expect(tell(cold, ice, '50 °F, 0 ohm')).toContain(at('curve-nought', 3));
     expect(tell(cold, ice, '50 °F, 19.9 psi')[0]).toContain('amount-');
+  });
+
+  it('tells by how much a second figure of the maker lies off its curve, in the profile and in a file', () => {
+    // 3 kohm at 25 °C with beta 3950: R = R0 exp(beta (1/T - 1/T0)) gives 10.09 kohm at 0 °C; 9.79 kohm would be beta 3853, and lies 1 °F warmer.
+    const curve = (reads: string) =>
+      `form: beta, name: Own, source: its sheet, resistance: 3 kohm, temperature: 77 °F, beta: 3950, limits: -40 to 140 °F, check: { at: 32 °F, reads: ${reads} }`;
+    const inProfile = (reads: string) => table('  strategy:', `  sensor: { ${curve(reads)} }\n  strategy:`);
+    const apart = data(inProfile('9.79 kohm'), 'sensor-check-apart');
+    expect((apart?.['apart'] as { si: number }).si * 1.8).toBeCloseTo(1, 1);
+    expect(apart).toMatchObject({ beta: '3853' });
+    const tried = tryChain(inProfile('9.79 kohm'));
+    expect(serious(tried)).toEqual(['sensor-check-apart equipment/table.yaml:7:130']);
+    expect(tried.stores.get('street')?.plan).toBeDefined();
+    expect(data(inProfile('10.09 kohm'), 'sensor-check-apart')).toBeUndefined();
+    const file = { 'equipment/tables/sensors/own.yaml': `{ ${curve('9.79 kohm')} }\n` };
+    expect(serious(tryChain(file))[0]).toMatch(/^sensor-check-apart equipment\/tables\/sensors\/own\.yaml/);
   });
 
   it('survives an alias bomb and a deep nest', () => {

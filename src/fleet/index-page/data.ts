@@ -3,6 +3,7 @@
  */
 import type { Finding } from '../../base/finding.js';
 import type { Ledger, StoreRecord } from '../ledger.js';
+import { isOfUnread } from '../left-over.js';
 
 export interface IndexData {
   /** Texts by number. */
@@ -88,5 +89,12 @@ export const indexData = (
   const all = [...stores]
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([id, record]) => withTexts(known.get(id) ?? storeOf(record, words), number));
-  return { texts: texts(), stores: all, left: left.map((l) => l.left).sort() };
+  return {
+    texts: texts(),
+    stores: all,
+    left: left
+      .filter((l) => !isOfUnread(l))
+      .map((l) => l.left)
+      .sort(),
+  };
 };

@@ -73,6 +73,8 @@ export type ParsedHours =
       readonly readAs: string;
       /** Written as people write, not in the open grammar: worth showing how it was read. */
       readonly plain: boolean;
+      /** Days that may be meant otherwise than they were read (short-mornings). */
+      readonly doubt?: { readonly span: Span; readonly days: readonly number[] };
     }
   | {
       readonly ok: false;
@@ -83,4 +85,6 @@ export type ParsedHours =
       readonly data: Readonly<Record<string, string>>;
       /** The whole text as it would be read: with something else in place of the marked part, and of any other fault after it. */
       readonly suggestion?: string;
+      /** The whole text as it may be meant as well: the suggestion has an opening that may be the short one of two. */
+      readonly other?: string;
     };

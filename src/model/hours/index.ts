@@ -12,6 +12,6 @@
  */
 export type { DateRange, DayOfYear, DayPick, Hours, HoursFault, ParsedHours, Rule, Span } from './hours.js';
 export { parseHours } from './read.js';
-export { writeSpan } from './write.js';
+export { writeSpan, writeSpan12 } from './write.js';
 export { openOn, otherHours, seasonsOf, weekOf, type DateFacts, type Season } from './week.js';
 export { civil, dayNumber, dayOfIso, isoOf, weekdayOf, type Civil, type DayNumber } from './civil.js';

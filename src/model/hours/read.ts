@@ -8,11 +8,16 @@ import { daysInMonth } from './civil.js';
 import { checkRules, type PlacedRule } from './contradictions.js';
 import type { DateRange, DayOfYear, DayPick, HoursFault, ParsedHours, Span } from './hours.js';
 import { KNOWN_WORDS, scan, type Token } from './scan.js';
-import { writeHours, writeSpan } from './write.js';
+import { shortMornings } from './short-mornings.js';
+import { writeHours, writeSpan, writeSpan12 } from './write.js';
 
-/** What an unknown word was meant for. One of two letters is near to too many: `So` is no slip for `Mo`. */
+/**
+ * What an unknown word was meant for. One of two letters is near to too many (`So` is no slip for `Mo`), and one of three at two edits is near to
+ * anything: `hrs` is no `Fr`.
+ */
 const meant = (word: string): string | undefined =>
-  OTHER_LANGUAGES.get(word.toLowerCase()) ?? (word.length !== 2 ? nearest(word, KNOWN_WORDS) : undefined);
+  OTHER_LANGUAGES.get(word.toLowerCase()) ??
+  (word.length !== 2 ? nearest(word, KNOWN_WORDS, word.length < 5 ? 1 : 2) : undefined);
 
 /** Leaves the reading of one text; caught in `parseHours` and nowhere else. */
 class Fault extends Error {
@@ -22,12 +27,52 @@ class Fault extends Error {
     readonly upTo: { readonly offset: number; readonly length: number },
     readonly data: Readonly<Record<string, string>> = {},
     readonly suggestion?: string,
+    /** What may be meant as well, where the suggestion is a short opening. */
+    readonly other?: string,
   ) {
     super(fault);
   }
 }
 
 const NOON = 720;
+/** An opening no longer than this is told beside another that may be meant: 10am-2 closes in the afternoon, or at night. */
+const SHORT = 360;
+/** An opening longer than this is meant by nobody who writes two figures of a 12-hour clock. */
+const LONG = 1200;
+
+/** A time of day as written. */
+interface Written {
+  readonly at: Token;
+  /** Minutes from 00:00 as it reads on a 24-hour clock. */
+  readonly minutes: number;
+  /** Leaves no doubt by itself which half of the day is meant. */
+  readonly sure: boolean;
+  /** Says am or pm. */
+  readonly half: boolean;
+  /** A figure alone: neither am nor pm, neither noon nor midnight. */
+  readonly figure: boolean;
+}
+
+/** The minutes that a time may mean: one, or one in each half of the day. Nought is the start of the day, and 13 or more its second half. */
+const meanings = ({ minutes, figure }: Written): readonly number[] =>
+  figure && minutes >= 60 && minutes < 13 * 60 ? [minutes, (minutes + NOON) % DAY] : [minutes];
+
+/** Openings that two written times may mean, the likeliest first, and a second one only where the first is short. Each says of both ends what is written. */
+const likely = (opens: Written, closes: Written): readonly Span[] => {
+  const ways = meanings(opens).flatMap((from) =>
+    // A closing most often lies in the other half of the day than its figure reads: 9-5.
+    [...meanings(closes)].reverse().flatMap((to) => {
+      const end = to <= from ? to + DAY : to;
+      return end > DAY && to > NOON ? [] : [{ from, to: end }];
+    }),
+  );
+  const usual = ways.filter(({ from, to }) => to - from <= LONG);
+  const [first] = usual.length > 0 ? usual : ways;
+  if (!first) return [];
+  const other = usual.find(({ from, to }) => from === first.from && to > first.to);
+  return first.to - first.from < SHORT && other ? [first, other] : [first];
+};
+
 /** A number this large is a year, not a day or an hour. */
 const YEAR = 1900;
 
@@ -35,6 +80,8 @@ const reader = (text: string) => {
   const tokens = scan(text);
   let i = 0;
   let plain = false;
+  /** Spans whose closing is a figure alone. */
+  const figures: Span[] = [];
 
   const peek = (ahead = 0): Token => tokens[Math.min(i + ahead, tokens.length - 1)] as Token;
   const next = (): Token => {
@@ -178,13 +225,17 @@ const reader = (text: string) => {
   const startsTime = (token: Token): boolean =>
     token.kind === 'clock' || token.kind === 'bad-time' || (token.kind === 'number' && token.value <= 24);
 
-  const time = (): { at: Token; minutes: number; sure: boolean } => {
+  const time = (): Written => {
     const at = next();
-    if (at.kind === 'clock') return { at, minutes: at.minutes, sure: at.sure };
+    const said = textOf(at);
+    if (at.kind === 'clock') {
+      const half = /\d.*[ap]/i.test(said);
+      return { at, minutes: at.minutes, sure: at.sure, half, figure: !half && /\d/.test(said) };
+    }
     if (at.kind !== 'number') return refuse(at, 'a time');
-    if (at.value > 24) throw new Fault('bad-time', at, at, { time: textOf(at) });
+    if (at.value > 24) throw new Fault('bad-time', at, at, { time: said });
     plain = true;
-    return { at, minutes: at.value * 60, sure: at.value > 12 };
+    return { at, minutes: at.value * 60, sure: at.value > 12, half: false, figure: true };
   };
 
   const span = (): Span => {
@@ -193,23 +244,30 @@ const reader = (text: string) => {
     next();
     const closes = time();
     const written = { from: textOf(opens.at), to: textOf(closes.at) };
-    const bad = (fault: HoursFault, suggestion?: Span): never => {
-      throw new Fault(fault, opens.at, closes.at, written, suggestion && writeSpan(suggestion));
+    const bad = (fault: HoursFault, ways: readonly Span[] = []): never => {
+      const [first, other] = ways.map(opens.half || closes.half ? writeSpan12 : writeSpan);
+      throw new Fault(fault, opens.at, closes.at, written, first, other);
     };
     const from = opens.minutes;
     const said = closes.minutes === 0 ? DAY : closes.minutes;
-    const likely = [said, said + NOON, said + DAY].find((to, n) => to > from && (n > 0 || closes.sure)) ?? DAY;
-    // One figure of 13 or more shows that the text counts to 24; otherwise each must say which half of the day it means.
-    const by24 = [opens, closes].some((t) => t.sure && (t.at.kind === 'number' || !/[apn]/i.test(textOf(t.at))));
-    if (!(opens.sure && closes.sure) && !by24) bad('am-or-pm', { from, to: likely });
+    // One figure of 13 or more, or 0, shows that the text counts to 24; otherwise each must say which half of the day it means.
+    const by24 = [opens, closes].some((t) => t.figure && (t.sure || t.minutes < 60));
+    // After `10:30am` and after noon a closing without its half is one of either, however it is padded: 02:00, 12:30. 00:30 can be one only.
+    const halved =
+      (opens.half || (from === NOON && !opens.figure)) &&
+      closes.figure &&
+      closes.minutes < 13 * 60 &&
+      !(closes.sure && closes.minutes < 60);
+    if (halved || !((opens.sure && closes.sure) || by24)) bad('am-or-pm', likely(opens, closes));
     if (from >= DAY) throw new Fault('bad-time', opens.at, opens.at, { time: written.from });
     let to = said;
-    if (to === from) bad('same-time', { from: 0, to: DAY });
+    if (to === from) bad('same-time', opens.figure && closes.figure && from <= NOON ? [{ from, to: from + NOON }] : []);
     if (to < from) {
-      if (to > NOON) bad('closes-before-opens', { from: to, to: from });
+      if (to > NOON) bad('closes-before-opens');
       to += DAY;
     }
-    if (to - from > DAY) bad('too-long', { from, to: to - DAY });
+    if (to - from > DAY) bad('too-long');
+    if (closes.figure) figures.push({ from, to });
     return { from, to };
   };
 
@@ -267,7 +325,7 @@ const reader = (text: string) => {
     };
   };
 
-  const rules = (): { rules: PlacedRule[]; plain: boolean } => {
+  const rules = (): { rules: PlacedRule[]; plain: boolean; figures: readonly Span[] } => {
     const found: PlacedRule[] = [];
     let adds = false;
     while (took('semicolon')); // a text may begin with an empty line
@@ -281,37 +339,50 @@ const reader = (text: string) => {
       next();
       while (took('semicolon'));
     }
-    return { rules: found, plain };
+    return { rules: found, plain, figures };
   };
   return rules;
 };
 
 const readOnce = (text: string): ParsedHours => {
   try {
-    const { rules, plain } = reader(text)();
+    const { rules, plain, figures } = reader(text)();
     const clash = checkRules(rules);
     if (clash) return { ok: false, ...clash };
     const hours = { rules: rules.map((r) => r.rule) };
-    return { ok: true, hours, readAs: writeHours(hours), plain };
+    const doubt = shortMornings(hours, figures);
+    return { ok: true, hours, readAs: writeHours(hours), plain, ...(doubt ? { doubt } : {}) };
   } catch (thrown) {
     if (!(thrown instanceof Fault)) throw thrown;
-    const { fault, from, upTo, data, suggestion } = thrown;
+    const { fault, from, upTo, data, suggestion, other } = thrown;
     const length = upTo.offset + upTo.length - from.offset;
-    return { ok: false, fault, offset: from.offset, length, data, ...(suggestion === undefined ? {} : { suggestion }) };
+    return {
+      ok: false,
+      fault,
+      offset: from.offset,
+      length,
+      data,
+      ...(suggestion === undefined ? {} : { suggestion }),
+      ...(other === undefined ? {} : { other }),
+    };
   }
 };
 
 /** Faults of one text that are mended one after another, at most. */
 const MOST_FAULTS = 8;
 
-/** The whole text with what is suggested in place of each fault; undefined where that can't be read either, so that nobody is told to write nonsense. */
-const mended = (text: string): string | undefined => {
+/**
+ * The whole text with what is suggested in place of each fault; undefined where that can't be read either, so that nobody is told to write nonsense.
+ * @param otherwise with what may be meant as well, where there is such
+ */
+const mended = (text: string, otherwise = false): string | undefined => {
   let now = text;
   for (let n = 0; n <= MOST_FAULTS; n++) {
     const read = readOnce(now);
     if (read.ok) return now.replace(/ +;/g, ';');
-    if (read.suggestion === undefined) return undefined;
-    now = now.slice(0, read.offset) + read.suggestion + now.slice(read.offset + read.length);
+    const instead = (otherwise ? read.other : undefined) ?? read.suggestion;
+    if (instead === undefined) return undefined;
+    now = now.slice(0, read.offset) + instead + now.slice(read.offset + read.length);
   }
   return undefined;
 };
@@ -323,7 +394,12 @@ const mended = (text: string): string | undefined => {
 export const parseHours = (text: string): ParsedHours => {
   const read = readOnce(text);
   if (read.ok) return read;
-  const { suggestion: _, ...fault } = read;
+  const { suggestion: _, other: __, ...fault } = read;
   const whole = mended(text);
-  return whole === undefined ? fault : { ...fault, suggestion: whole };
+  const other = mended(text, true);
+  return {
+    ...fault,
+    ...(whole === undefined ? {} : { suggestion: whole }),
+    ...(whole === undefined || other === undefined || other === whole ? {} : { other }),
+  };
 };

@@ -119,7 +119,13 @@ type Form = readonly [RegExp, (found: RegExpExecArray) => Piece & { plain?: bool
 /** Tried in this order at each place. Sticky, so that nothing is skipped. */
 const FORMS: readonly Form[] = [
   [/24\s*\/\s*7/y, () => ({ kind: 'always' })],
-  [/24\s*(?:hours|hrs|h)\b/iy, () => ({ kind: 'always', plain: true })],
+  // Not as a closing: 18h-24h.
+  [/(?<!(?:[-–—à]|to|till|until)\s*)24\s*(?:hours|hrs|h)\b/iy, () => ({ kind: 'always', plain: true })],
+  // As French and Spanish write: 8h, 9h30.
+  [
+    /(\d{1,2})\s?h(?:\s?(\d{2}))?(?!\w)/iy,
+    (f) => ({ ...clock(Number(f[1]), Number(f[2] ?? 0), undefined, f[1]?.[0] === '0'), plain: true }),
+  ],
   [/every\s*day|all\s+week|(?:7|seven)\s+days(?:\s+a\s+week)?/iy, () => ({ kind: 'days', days: ALL, plain: true })],
   [
     /(\d{4})-(\d{2})-(\d{2})(?!\d)/y,

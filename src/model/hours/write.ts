@@ -13,6 +13,14 @@ const time = (minutes: number): string => `${two(Math.floor(minutes / 60))}:${tw
 
 export const writeSpan = ({ from, to }: Span): string => `${time(from)}-${time(to > DAY && to - DAY < from ? to - DAY : to)}`;
 
+const time12 = (minutes: number): string => {
+  const [hour, minute] = [Math.floor(minutes / 60) % 12 || 12, minutes % 60];
+  return `${hour}${minute === 0 ? '' : `:${two(minute)}`}${minutes % DAY < DAY / 2 ? 'am' : 'pm'}`;
+};
+
+/** `10:30am-12:30am`, for who writes so. */
+export const writeSpan12 = ({ from, to }: Span): string => `${time12(from)}-${time12(to)}`;
+
 const writeSpans = (spans: readonly Span[]): string => spans.map(writeSpan).join(',');
 
 const dayName = (day: number): string => DAY_NAMES[day] as string;
