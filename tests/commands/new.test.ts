@@ -70,7 +70,7 @@ describe('equipment from a file of answers', () => {
       name: 'Table 48',
       nameplate: { volts: 115, amps: 7.2, circuits: [{ refrigerant: 'R-404A', charge: '24 oz', serves: ['rail', 'base'] }] },
       zones: { rail: { pans: { count: 12, size: 'sixth' } } },
-      not_known: ['condensing.split'],
+      not_known: ['condensing.split', 'control.pressure.reference', 'zones.rail.drains'],
     });
     expect((value as Record<string, object>)['condensing']).not.toHaveProperty('split');
     const [mine, over] = value['origins'] as unknown as { facts: string[]; who: string }[];
@@ -82,7 +82,7 @@ describe('equipment from a file of answers', () => {
       who: 'table',
       how: { en: 'Taken over from a similar unit; nobody has checked it on this one' },
       confirmed: false,
-      facts: expect.arrayContaining(['control', 'loading', 'nameplate.volts']) as unknown,
+      facts: expect.arrayContaining(['control.strategy', 'loading', 'nameplate.volts']) as unknown,
     });
     expect(over?.facts.filter((fact) => mine?.facts.includes(fact))).toEqual([]);
   });
@@ -116,13 +116,39 @@ describe('equipment from a file of answers', () => {
   });
 
   it('is read back by check with a note for each thing that nobody knows', async () => {
-    await equipment(UNIT);
+    await equipment(`${UNIT}  zones.rail.drains: by-itself\n`);
     const tried = tryChain({
       'equipment/table-48.yaml': read('equipment/table-48.yaml'),
       'sites/street.yaml': STORE.replace('profile: table', 'profile: table-48'),
     });
     expect(tried.findings.filter((f) => f.severity === 'error')).toEqual([]);
     expect(tried.findings.find((f) => f.code === 'not-known-yet')?.data).toEqual({ fact: 'condensing.split' });
+  });
+
+  // The similar one drains by itself, its clock is in reach of the manager, its dial is sealed.
+  it.each(['"?"', undefined])(
+    'writes the safe side where nobody knows, and never the less safe one of the similar unit (%s)',
+    async (wrote) => {
+      const facts = ['control.pressure.reference', 'zones.rail.drains', 'zones.rail.rest.clock.reachable'];
+      const answers = wrote === undefined ? '' : facts.map((fact) => `  ${fact}: ${wrote}\n`).join('');
+      const done = await equipment(UNIT.replace('like: table', 'like: prep-table-72') + answers);
+      expect(done.written, JSON.stringify(done.findings)).toBe('equipment/table-48.yaml');
+      const value = parse(read('equipment/table-48.yaml')) as { not_known: string[]; origins: { facts: string[] }[] };
+      expect(value).toMatchObject({ zones: { rail: { drains: 'by-hand', rest: { clock: { reachable: false } } } } });
+      expect(value.not_known).toEqual(expect.arrayContaining(facts));
+      expect(value.origins.flatMap((o) => o.facts)).not.toEqual(expect.arrayContaining(['zones.rail.rest.clock']));
+      for (const fact of facts) expect(value.origins.flatMap((o) => o.facts)).not.toContain(fact);
+    },
+  );
+
+  it('takes the safe side over where the similar unit has it, and a less safe one only from somebody who says so', async () => {
+    writeFileSync(join(chain, 'equipment/table.yaml'), TABLE.replace('drains: by-itself', 'drains: by-hand'));
+    await equipment(`${UNIT}  zones.rail.rest.clock.reachable: yes\n  control.pressure.reference: '='\n`);
+    expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
+      control: { pressure: { reference: 'atmosphere' } },
+      zones: { rail: { drains: 'by-hand', rest: { clock: { reachable: true } } } },
+      not_known: ['condensing.split'],
+    });
   });
 
   it.each(['control.pressure.cut_in: "?"\n  control.pressure.cut_out: "?"', ''])(
@@ -474,7 +500,33 @@ describe('equipment at a terminal', () => {
     expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
       name: 'Table 48',
       nameplate: { amps: 7.2, volts: 115 },
-      not_known: ['condensing.split'],
+      not_known: ['condensing.split', 'control.pressure.reference', 'zones.rail.drains'],
+    });
+  });
+
+  it('lets Enter say that nobody knows, where the similar unit is less safe, and shows what then is written', async () => {
+    const hints: Record<string, string> = {};
+    const { prompts } = person({ ...KNOWS, 'most like': ['prep-table-72'] });
+    const seen: Prompts = {
+      ...prompts,
+      line: (ask, hint, check) => ((hints[ask] = hint), prompts.line(ask, hint, check)),
+      choose: (ask, of, now, none) => {
+        hints[ask] = of.find(({ value }) => value === now)?.label ?? '';
+        return prompts.choose(ask, of, now, none);
+      },
+    };
+    await told(() => newEquipment({ chain, json: true }, seen));
+    const hint = (part: string): string | undefined =>
+      Object.entries(hints)
+        .find(([ask]) => ask.includes(part))?.[1]
+        .replaceAll('\u00a0', ' ');
+    expect(hint('without a tool')).toBe('like no; Enter, or ?, if nobody knows yet: then no is written, the safe side');
+    expect(hint('Melt water')).toBe('Enter, or ?, if nobody knows yet: then by-hand is written, the safe side');
+    expect(hint('dial count from')).toBe('Enter, or ?, if nobody knows yet');
+    expect(Object.keys(hints).filter((ask) => ask.includes('Melt water'))).toEqual([expect.stringMatching(/^rail: /)]);
+    expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
+      zones: { rail: { drains: 'by-hand', rest: { clock: { reachable: false } } } },
+      not_known: expect.arrayContaining(['control.pressure.reference', 'zones.rail.drains']) as unknown,
     });
   });
 

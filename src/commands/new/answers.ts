@@ -9,7 +9,7 @@ import { findingsOf } from '../../read/issues.js';
 import { readYaml, type Source } from '../../read/yaml.js';
 import { answered, type Draft } from './draft.js';
 import type { Given } from './given.js';
-import { nameOf, read, type Question } from './question.js';
+import { keptOf, nameOf, read, type Question } from './question.js';
 
 const shared = { id, answers: z.record(z.string(), z.unknown()) };
 
@@ -59,7 +59,7 @@ export const fromFile = (
   const end = questions.reduce((so, question): Draft => {
     const name = nameOf(question.path);
     const given = answers.at(question.path);
-    if (given === undefined && question.now !== undefined && similar !== undefined) {
+    if (given === undefined && keptOf(question) !== undefined && similar !== undefined) {
       silent.push(name);
       return so;
     }

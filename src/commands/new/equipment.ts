@@ -5,7 +5,7 @@
 import { clockKindNames } from '../../trade/clocks.js';
 import { needsPressureControl, type StrategyName } from '../../trade/strategies.js';
 import { panSizeNames } from '../../trade/pans.js';
-import { ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
+import { isRail, ZONE_KINDS, type ZoneKind, type ZoneKindName } from '../../trade/zones.js';
 import { profileSchema } from '../../model/profile.js';
 import type { Draft } from './draft.js';
 import { isNeeded, type Form, type Question } from './question.js';
@@ -20,6 +20,8 @@ interface Asked {
   readonly onStatic?: string;
   /** Says something of this very unit: the similar one's is no answer. */
   readonly own?: true;
+  /** Asked of an open top alone. */
+  readonly ofRail?: true;
 }
 
 /** In the order in which a person stands before the unit: its plate, its machine, its controls, zone by zone. */
@@ -52,7 +54,7 @@ const ASKED: readonly Asked[] = [
   { of: 'zones.*.pans.size', example: 'sixth', form: 'choice', choices: panSizeNames },
   { of: 'zones.*.pans.depth', example: '4 in' },
   { of: 'zones.*.pans.load_line', example: '1 in' },
-  { of: 'zones.*.drains', example: 'by-itself', form: 'choice', choices: ['by-itself', 'by-hand'] },
+  { of: 'zones.*.drains', example: 'by-itself', form: 'choice', choices: ['by-itself', 'by-hand'], ofRail: true },
   { of: 'zones.*.covers.night', example: 'shut', form: 'choice', choices: ['shut', 'up-to-dry'] },
   { of: 'zones.*.shelves.count', example: '4', form: 'number' },
   { of: 'zones.*.shelves.volume', example: '16 cu ft' },
@@ -64,6 +66,15 @@ const ASKED: readonly Asked[] = [
   { of: 'zones.*.rest.clock.reachable', example: 'no', form: 'yes-no' },
   { of: 'zones.*.rest.clock.where', example: 'behind the right side panel' },
 ];
+
+/** Where nobody knows: the safe side, which then is written. Undefined where neither answer is safer: what stands there stays, and papers tell both. */
+const SAFE: Readonly<Record<string, unknown>> = {
+  'control.pressure.reference': undefined,
+  /** Somebody comes and wipes. */
+  'zones.*.drains': 'by-hand',
+  /** A technician sets it, with the power locked off. */
+  'zones.*.rest.clock.reachable': false,
+};
 
 /** Facts that are often known another way than the plate, and asked about as one. */
 export const GROUPS = { pressures: ['condensing.split', 'condensing.superheat', 'control'], zones: ['zones'] } as const;
@@ -115,14 +126,20 @@ const rulesByPressure = (draft: unknown): boolean => {
   return strategy !== undefined && needsPressureControl(strategy);
 };
 
-const isStatic = (draft: unknown, [, zone = '']: Path): boolean => {
+const kindOf = (draft: unknown, [, zone = '']: Path): ZoneKind | undefined => {
   const kind = at(draft, ['zones', zone, 'kind']) as ZoneKindName | undefined;
-  return kind !== undefined && kind in ZONE_KINDS && ZONE_KINDS[kind].cooled === 'static';
+  return kind !== undefined && kind in ZONE_KINDS ? ZONE_KINDS[kind] : undefined;
 };
+
+const isOpen = (kind: ZoneKind | undefined): boolean => kind !== undefined && isRail(kind);
 
 /** Each fact that the draft may hold, of zones one zone after the other. */
 const inOrder = (draft: unknown): readonly (Asked & { readonly path: Path })[] => {
-  const facts = ASKED.flatMap((asked) => meeting(draft, asked.of.split('.')).map((path) => ({ ...asked, path })));
+  const facts = ASKED.flatMap((asked) =>
+    meeting(draft, asked.of.split('.'))
+      .filter((path) => !asked.ofRail || isOpen(kindOf(draft, path)))
+      .map((path) => ({ ...asked, path })),
+  );
   const zones = Object.keys(at(draft, ['zones']) ?? {});
   return [
     ...facts.filter(({ path }) => path[0] !== 'zones'),
@@ -142,10 +159,11 @@ export const equipmentQuestions = (
       path,
       code: codeOf(of),
       form: listed.length > 0 ? 'choice' : (form ?? 'text'),
-      example: onStatic !== undefined && isStatic(draft, path) ? onStatic : example,
+      example: onStatic !== undefined && kindOf(draft, path)?.cooled === 'static' ? onStatic : example,
       choices: listed,
       similar: true,
       now: own || (isPressure(of) && !pressuresHold(so, draft)) ? undefined : at(draft, path),
+      ...(of in SAFE ? { safe: { as: SAFE[of] } } : {}),
       ...(isPressure(of)
         ? { needed: rulesByPressure(draft), mayBeUnknown: true }
         : { needed: isNeeded(profileSchema, draft, path) }),

@@ -24,6 +24,8 @@ export interface Question {
   readonly similar?: true;
   /** The file is not whole without it. */
   readonly needed: boolean;
+  /** Where nobody knows, what is written: the safe side of it, or, where neither answer is safer, what stands there. Enter says the same, unless what stands there is the safe side. */
+  readonly safe?: { readonly as: unknown };
   /** May stay unknown all the same: no value of another unit may stand in its place. */
   readonly mayBeUnknown?: true;
   /** What is wrong with an answer that the schema can't tell. */
@@ -39,6 +41,9 @@ export const UNKNOWN = '?';
 
 /** What a person gives who has looked, and found what the similar unit has. */
 export const SAME = '=';
+
+/** What Enter keeps: never what is less safe than saying that nobody knows. */
+export const keptOf = ({ now, safe }: Question): unknown => (safe && now !== safe.as ? undefined : now);
 
 export const nameOf = (path: Path): string => path.join('.');
 
@@ -111,18 +116,20 @@ export const read = (
   schema: z.ZodType,
   where: (path: Path) => Place = () => place('answer'),
 ): Answer => {
-  const { path, form, now, needed, mayBeUnknown, example } = question;
+  const { path, form, now, needed, safe, mayBeUnknown, example } = question;
   const refuse = (code: string): Answer => ({
     ok: false,
     findings: [error(code, where([]), { question: nameOf(path), example })],
   });
   const empty = given === undefined || given === null || given === '';
-  if (given === UNKNOWN) {
+  const kept = keptOf(question);
+  if (given === UNKNOWN || (empty && safe && kept === undefined)) {
+    if (safe) return { ok: true, as: safe.as ?? at(draft, path), known: false };
     if (!needed || mayBeUnknown) return { ok: true, as: undefined, known: false };
     return now === undefined ? refuse('answer-needed') : { ok: true, as: at(draft, path), known: false };
   }
   if (empty) {
-    if (now !== undefined) return { ok: true, as: at(draft, path), known: true, kept: true };
+    if (kept !== undefined) return { ok: true, as: at(draft, path), known: true, kept: true };
     return needed ? refuse('answer-needed') : { ok: true, as: undefined, known: true };
   }
   if (given === SAME && question.similar && now !== undefined) return { ok: true, as: at(draft, path), known: true };

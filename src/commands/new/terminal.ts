@@ -8,7 +8,7 @@ import type { FindingWords } from '../../say/findings.js';
 import type { Words } from '../../say/words.js';
 import { say } from '../say.js';
 import { answered, type Draft } from './draft.js';
-import { nameOf, read, UNKNOWN, type Question } from './question.js';
+import { keptOf, nameOf, read, UNKNOWN, type Question } from './question.js';
 
 export interface Asking {
   readonly prompts: Prompts;
@@ -32,19 +32,28 @@ const whose = ({ path }: Question): string => {
 };
 
 /** What Enter does. */
-const enter = ({ now, needed, similar }: Question, words: Words): string =>
-  now !== undefined
-    ? say(words, similar ? 'enter-takes-over' : 'enter-keeps', { now: shown(now) })
-    : needed
-      ? ''
-      : say(words, 'enter-leaves');
+const enter = (question: Question, words: Words): string => {
+  const kept = keptOf(question);
+  if (kept !== undefined) return say(words, question.similar ? 'enter-takes-over' : 'enter-keeps', { now: shown(kept) });
+  return question.safe || question.needed ? '' : say(words, 'enter-leaves');
+};
+
+/** What not knowing yet comes to; of some facts, Enter says it too. */
+const unknown = (question: Question, words: Words): string => {
+  const { safe } = question;
+  const asEnter = safe && keptOf(question) === undefined;
+  return [
+    say(words, asEnter ? 'enter-or-unknown' : 'or-unknown'),
+    ...(safe && safe.as !== undefined ? [say(words, 'then-safe', { safe: shown(safe.as) })] : []),
+  ].join(': ');
+};
 
 const hintOf = (question: Question, words: Words): string =>
   [
     say(words, 'example', { example: question.example }),
     enter(question, words),
-    ...(question.similar && question.now !== undefined ? [say(words, 'same')] : []),
-    say(words, 'or-unknown'),
+    ...(question.similar && keptOf(question) !== undefined ? [say(words, 'same')] : []),
+    unknown(question, words),
   ]
     .filter((part) => part !== '')
     .join('; ');
@@ -57,14 +66,16 @@ export const tell = (findings: readonly Finding[], wordsOf: Asking['wordsOf']): 
     })
     .join('\n');
 
-/** The choices, and where they may stand: leaving the fact out, and not knowing it yet. */
-const optionsOf = (question: Question, words: Words, check: (given: string) => string | undefined) =>
-  [
-    ...(question.now === undefined ? [] : [{ value: '', label: enter(question, words) }]),
-    ...question.choices.map((value) => ({ value, label: value })),
-    ...(question.now === undefined && !question.needed ? [{ value: '', label: enter(question, words) }] : []),
-    { value: UNKNOWN, label: say(words, 'or-unknown') },
-  ].filter(({ value }) => value !== UNKNOWN || check(UNKNOWN) === undefined);
+/** The choices, and where they may stand: leaving the fact out, and not knowing it yet. Enter at once takes the marked one, which says nothing that nobody has said. */
+const optionsOf = (question: Question, words: Words, check: (given: string) => string | undefined) => {
+  const kept = keptOf(question) !== undefined;
+  const nobody = { value: UNKNOWN, label: unknown(question, words) };
+  const empty = { value: '', label: enter(question, words) };
+  const choices = question.choices.map((value) => ({ value, label: value }));
+  if (question.safe && !kept) return { of: [nobody, ...choices], marked: UNKNOWN };
+  const of = kept ? [empty, ...choices] : [...choices, ...(question.needed ? [] : [empty])];
+  return { of: [...of, ...(check(UNKNOWN) === undefined ? [nobody] : [])], marked: kept || !question.needed ? '' : undefined };
+};
 
 /** Asks one question until its answer holds. @returns undefined where a person broke off */
 const ask = async (
@@ -78,16 +89,10 @@ const ask = async (
     const answer = read(question, given.trim(), draft.value, schema);
     return answer.ok ? undefined : tell(answer.findings, wordsOf);
   };
-  const given =
-    question.form === 'choice'
-      ? await prompts.choose(
-          message,
-          optionsOf(question, words, check),
-          // Enter at a choice says nothing that nobody has said.
-          question.now === undefined && question.needed ? undefined : '',
-          say(words, 'none-of-these'),
-        )
-      : await prompts.line(message, hintOf(question, words), check);
+  const options = question.form === 'choice' ? optionsOf(question, words, check) : undefined;
+  const given = options
+    ? await prompts.choose(message, options.of, options.marked, say(words, 'none-of-these'))
+    : await prompts.line(message, hintOf(question, words), check);
   return given?.trim();
 };
 
