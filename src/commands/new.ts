@@ -144,9 +144,10 @@ const asked = (
     return code;
   }
   if (session.exitCode() !== EXIT.fine) return refused(session, options);
+  if (made.wrong !== undefined) terminal.problem(made.wrong);
   if (made.kept) {
     const file = keep(session.folder, made.kept, options.goOn, words);
     terminal.problem(say(words, 'broken-off-kept', { file, what }));
   } else terminal.problem(say(words, 'broken-off'));
-  return EXIT.usage;
+  return made.wrong === undefined ? EXIT.usage : EXIT.findings;
 };

@@ -530,6 +530,59 @@ describe('equipment at a terminal', () => {
     });
   });
 
+  it('tells at once what two answers say against each other, also what Enter would take over', async () => {
+    const { prompts, wrong } = person({
+      ...KNOWS,
+      'cut-in as its dial': ['20 psig'],
+      'cut-out as its dial': ['', '41 psig', '14 psig'],
+      'base: Thermostat: starts': ['30 °F'],
+      'base: Thermostat: stops': ['', '29 °F'],
+      'Least time off': ['8 h'],
+      'surely enough': ['', '9 h'],
+    });
+    const made = await told(() => newEquipment({ chain, json: true }, prompts));
+    expect(made.code, made.out).toBe(0);
+    expect(wrong.filter((says) => /is not below the cut-in|enough/.test(says))).toHaveLength(4);
+    expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
+      control: { pressure: { cut_in: '20 psig', cut_out: '14 psig' } },
+      zones: { base: { control: { cut_in: '30 °F', cut_out: '29 °F' } } },
+    });
+  });
+
+  const NO_FIGURES = { ...KNOWS, 'surely enough': ['?'], 'Power of': ['?'] };
+
+  it('tries the whole before it writes, and asks again what has an error, with the answers before as default', async () => {
+    let times = 0;
+    const { prompts, asked } = person({ ...NO_FIGURES, 'Be asked again': ['yes'], 'Least time off': ['5 h 30 min', ''] });
+    const second: Prompts = {
+      ...prompts,
+      line: (ask, hint, check) => {
+        const answered = prompts.line(ask, hint, check);
+        if (!ask.includes('surely enough') || ++times < 2) return answered;
+        expect(hint).toContain('Enter keeps ?');
+        return Promise.resolve('7 h');
+      },
+    };
+    const made = await told(() => newEquipment({ chain }, second));
+    expect(made.code, made.out).toBe(0);
+    const again = asked.findIndex((ask) => ask.includes('Be asked again'));
+    expect(asked[again]).toMatch(/enough/);
+    expect(asked.slice(again + 1).some((ask) => ask.includes('surely enough'))).toBe(true);
+    expect(asked.slice(again + 1).some((ask) => ask.includes('Plate'))).toBe(false);
+    expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
+      zones: { rail: { rest: { least: '5 h 30 min', enough: '7 h' } } },
+    });
+  });
+
+  it('writes no file beside an error, and keeps the answers', async () => {
+    const { prompts } = person(NO_FIGURES);
+    const made = await told(() => newEquipment({ chain }, prompts));
+    expect(made.code).toBe(1);
+    expect(made.out).not.toMatch(/is written\.|Look through/);
+    expect(existsSync(join(chain, 'equipment/table-48.yaml'))).toBe(false);
+    expect(readFileSync(join(chain, 'table-48.answers.yaml'), 'utf8')).toContain('zones.rail.rest.enough: "?"');
+  });
+
   it('is short for a known kind: some forty questions, most of them Enter', async () => {
     const { prompts, asked } = person(KNOWS);
     await told(() => newEquipment({ chain, json: true }, prompts));
@@ -682,6 +735,21 @@ describe('a store at a terminal', () => {
     });
     expect(made.out).toMatch(/control-found-different-in/);
     expect(made.out).toMatch(/control-found-off-out/);
+  });
+
+  it('holds the usual kitchen against the hottest one at once, and writes nothing where the food has no room', async () => {
+    const warm = person({
+      ...LARCH,
+      'hottest day': ['80 °F'],
+      'usual day': ['85 °F', '79 °F'],
+      'How much shelf': ['1 sq ft'],
+    });
+    const none = await told(() => newStore({ chain }, warm.prompts));
+    expect(warm.wrong).toHaveLength(1);
+    expect(none.code).toBe(1);
+    expect(warm.asked.at(-1)).toMatch(/Be asked again/);
+    expect(existsSync(join(chain, 'sites/larch.yaml'))).toBe(false);
+    expect(existsSync(join(chain, 'larch.answers.yaml'))).toBe(true);
   });
 
   it('keeps what was answered when broken off, and goes on from it', async () => {

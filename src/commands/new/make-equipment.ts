@@ -30,10 +30,10 @@ import {
 import { fileText, isThere } from './finish.js';
 import { given, matched, toldAtAnswers } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
-import { askAll } from './terminal.js';
+import { askUntilSound } from './terminal.js';
 import { say } from '../say.js';
 import { at as valueAt, changed, inOrderOf, leaves } from './tree.js';
-import { tryProfile } from './trial.js';
+import { tryProfile, tryUnit } from './trial.js';
 import type { z } from 'zod';
 
 export interface MadeFile {
@@ -220,11 +220,17 @@ export const equipmentAtTerminal = async (
   }
   const of: Record<string, string> = { ...head.how_of };
   const done = new Set<Group>();
-  const { given: answers, ...end } = await askAll(
+  const told = () => ({ who, when, how, ...(Object.keys(of).length > 0 ? { how_of: of } : {}) });
+  const similar = begun(starts.get(like));
+  const {
+    given: answers,
+    made,
+    wrong,
+  } = await askUntilSound(
     draft,
     (so) => [...questions(so), ...besides],
     profileSchema,
-    { prompts, words, wordsOf: session.wordsOf },
+    { prompts, words, wordsOf: session.wordsOf, tried: (so) => tryUnit(context.shelf, similar, so) },
     {
       ...(before ? { before: ({ path }) => before.at(path) } : {}),
       // A group of facts that is often known another way is asked about once, ahead of its first question.
@@ -238,12 +244,11 @@ export const equipmentAtTerminal = async (
         return other === undefined ? 'stop' : 'ask';
       },
     },
+    (so) => finished(context, id, like, so, told()),
   );
-  const how_of = Object.keys(of).length > 0 ? { how_of: of } : {};
-  if (!end.whole)
-    return Object.keys(answers).length === 0 ? {} : { kept: { id, answers: { id, like, who, when, how, ...how_of, answers } } };
-  // What was answered is kept, also where the whole has a fault that no single answer shows.
-  return { ...finished(context, id, like, end.draft, { who, when, how, ...how_of }), write: true, replace: true };
+  if (made) return { ...made, write: true, replace: true };
+  const kept = { id, answers: { id, like, ...told(), answers } };
+  return Object.keys(answers).length === 0 ? {} : { kept, wrong };
 };
 
 export const askId = (prompts: Prompts, words: Words, example = 'prep-table-48'): Promise<string | undefined> =>

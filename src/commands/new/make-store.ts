@@ -22,8 +22,9 @@ import type { BrokenOff } from './broken-off.js';
 import { askId, mayWrite, type GoOn, type MadeFile } from './make-equipment.js';
 import type { Question } from './question.js';
 import { storeQuestions, unitQuestions } from './store.js';
-import { askAll, shown } from './terminal.js';
+import { askUntilSound, shown } from './terminal.js';
 import { say } from '../say.js';
+import { tryStore } from './trial.js';
 import { at as valueAt } from './tree.js';
 
 export interface StoreContext {
@@ -128,17 +129,21 @@ export const storeAtTerminal = async (
   const { besides, strange } = before
     ? matched(before, questions({ units: before.at(['units']) }), draft.value, storeSchema)
     : { besides: [], strange: [] };
-  const wrong = [...(goOn ? noProfiles(units, workshop, goOn.at) : []), ...strange];
-  if (anyError(wrong)) {
-    session.add(wrong);
+  const faults = [...(goOn ? noProfiles(units, workshop, goOn.at) : []), ...strange];
+  if (anyError(faults)) {
+    session.add(faults);
     return {};
   }
   const otherwise = new Map<string, boolean>();
-  const { given: answers, ...end } = await askAll(
+  const {
+    given: answers,
+    made,
+    wrong,
+  } = await askUntilSound(
     draft,
     (so) => [...questions(so.value), ...besides],
     storeSchema,
-    { prompts, words, wordsOf: session.wordsOf },
+    { prompts, words, wordsOf: session.wordsOf, tried: (so) => tryStore(workshop.shelf, so) },
     {
       ...(before ? { before: ({ path }) => before.at(path) } : {}),
       // Asked once a unit: mostly nothing was, and then nobody is asked dial by dial.
@@ -151,7 +156,8 @@ export const storeAtTerminal = async (
         return told ? 'ask' : 'leave';
       },
     },
+    (so) => finished(context, id, so),
   );
-  if (!end.whole) return Object.keys(answers).length === 0 ? {} : { kept: { id, answers: { id, units, answers } } };
-  return { ...finished(context, id, end.draft), write: true, replace: true };
+  if (made) return { ...made, write: true, replace: true };
+  return Object.keys(answers).length === 0 ? {} : { kept: { id, answers: { id, units, answers } }, wrong };
 };

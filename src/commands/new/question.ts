@@ -32,6 +32,8 @@ export interface Question {
   readonly faults?: (value: unknown, where: (path: Path) => Place) => readonly Finding[];
   /** Asked only if something was found set otherwise on its unit, which is asked once. */
   readonly ifOtherwise?: true;
+  /** What was answered to it before, where it is asked again: Enter keeps it. */
+  readonly earlier?: string;
   /** Taken from a file of answers, and not asked at a terminal. */
   readonly quiet?: true;
 }
@@ -73,7 +75,8 @@ export const written = (form: Form, given: unknown): unknown => {
   return form === 'clock' ? clockOf(text) : text;
 };
 
-const starts = (path: Path, with_: Path): boolean => with_.every((step, i) => String(path[i]) === String(step));
+/** Whether a path leads to the other, or below it. */
+export const starts = (path: Path, with_: Path): boolean => with_.every((step, i) => String(path[i]) === String(step));
 
 /** What the schema says of the fact at a path, and of nothing else in the draft. */
 export const faultsAt = (schema: z.ZodType, draft: unknown, path: Path, where: (path: Path) => Place): readonly Finding[] => {

@@ -29,8 +29,9 @@ const OF_STORE: readonly Asked[] = [
   { of: 'crew.closers', example: '2', form: 'number' },
   { of: 'crew.openers', example: '1', form: 'number' },
   { of: 'altitude', example: '590 ft' },
-  { of: 'kitchen.usual', example: '78 °F' },
+  // The hottest first: the usual one is held against it.
   { of: 'kitchen.hottest', example: '92 °F' },
+  { of: 'kitchen.usual', example: '78 °F' },
   { of: 'backup', example: 'the walk-in cooler behind the dish room' },
   { of: 'phones.service.name', example: 'Frostwick Kitchen Service' },
   { of: 'phones.service.phone', example: '555-0142' },
