@@ -819,6 +819,23 @@ describe('the prompts themselves', () => {
     expect(await typed(['\u001b[B', '\r']).prompts.choose('Which', of, 'b', 'none')).toBe('c');
   });
 
+  it('take the choice that is typed whole before one that begins with it, and that before one that holds it', async () => {
+    const of = (...values: string[]) => [
+      { value: '', label: 'Enter takes seven-day-clock over, as two-third and third, unconfirmed' },
+      ...values.map((value) => ({ value, label: value })),
+      { value: '?', label: '? if nobody knows yet: then by-hand is written' },
+    ];
+    const choose = (text: string, ...values: string[]) =>
+      typed([...text, '\r']).prompts.choose('Which', of(...values), '', 'none');
+    expect(await choose('third', 'two-third', 'third-long', 'third')).toBe('third');
+    expect(await choose('third-', 'two-third', 'third-long', 'third')).toBe('third-long');
+    expect(await choose('two', 'third', 'two-third')).toBe('two-third');
+    expect(await choose('Seven', 'daily-dial', 'seven-day-clock')).toBe('seven-day-clock');
+    expect(await choose('hand', 'by-itself', 'by-hand')).toBe('by-hand');
+    expect(await choose('?', 'by-itself', 'by-hand')).toBe('?');
+    expect(await choose('', 'daily-dial', 'seven-day-clock')).toBe('');
+  });
+
   it('take a choice by what is typed, and never another one', async () => {
     const gases = ['R-448A', 'R-290', 'R-404A'].map((value) => ({ value, label: value }));
     expect(await typed(['R', '-', '2', '9', '0', '\r']).prompts.choose('Gas', gases, undefined, 'none')).toBe('R-290');
