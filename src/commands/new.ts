@@ -1,6 +1,7 @@
 /**
  * `nightrail new equipment` and `nightrail new store`: a file made by answering questions, at a terminal or from a file of answers.
  */
+import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { error, type Finding } from '../base/finding.js';
 import { suggestion } from '../base/spelling.js';
@@ -140,6 +141,8 @@ const asked = (
   const { terminal } = session;
   if ('doc' in made) {
     const code = conclude(session, made, words, `next-${what}`, options);
+    // All of it is in the file now: two that say the same would soon differ.
+    if (options.goOn !== undefined) rmSync(options.goOn);
     if (options.goOn !== undefined && !options.json) terminal.line(say(words, 'answers-done', { file: options.goOn }));
     return code;
   }

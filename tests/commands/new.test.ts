@@ -110,6 +110,8 @@ describe('equipment from a file of answers', () => {
       'control.pressure.cut_out',
     ]);
     expect(origins.find((o) => o.how === 'Read from the plate')?.facts).toContain('nameplate.amps');
+    const nobody = pressures.replace('44 psig', '"?"').replace('"="', '"?"');
+    expect((await equipment(asks + nobody, { replace: true })).findings.map((f) => f.code)).not.toContain('how-of-nothing');
     const none = await equipment(asks, { replace: true });
     expect(none.findings.find((f) => f.code === 'how-of-nothing')).toMatchObject({ severity: 'error', line: 6 });
     expect(none.written).toBeUndefined();
@@ -641,6 +643,7 @@ describe('equipment at a terminal', () => {
     const done = await told(() => newEquipment({ chain, goOn: kept }, rest.prompts));
     expect(done.code, done.out).toBe(0);
     expect(rest.asked[0]).toMatch(/cut-out/);
+    expect(existsSync(kept)).toBe(false);
     // The same as without the break.
     const broke = read('equipment/table-48.yaml');
     const whole = person({ ...KNOWS, ...phone, 'cut-in as its dial': ['44 psig'] });
@@ -750,6 +753,20 @@ describe('a store at a terminal', () => {
     expect(warm.asked.at(-1)).toMatch(/Be asked again/);
     expect(existsSync(join(chain, 'sites/larch.yaml'))).toBe(false);
     expect(existsSync(join(chain, 'larch.answers.yaml'))).toBe(true);
+  });
+
+  it('asks on where something was found otherwise before, without asking whether', async () => {
+    const found = { 'found set otherwise': ['yes'], 'as it was found: cut-out': ['8 psig'] };
+    const broken = person({ ...LARCH, ...found, 'base: Thermostat as it was found: starts': ['BREAK OFF'] });
+    expect((await told(() => newStore({ chain }, broken.prompts))).code).toBe(2);
+    const rest = person({ 'What else': ['cover missing'], 'what date': ['2026-11-12'], 'Who found': ['A. P.'] });
+    const done = await told(() => newStore({ chain, goOn: join(chain, 'larch.answers.yaml') }, rest.prompts));
+    expect(done.code, done.out).toBe(0);
+    expect(rest.asked.filter((ask) => ask.includes('otherwise'))).toEqual([]);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { found: { pressure: { cut_out: '8 psig' }, notes: 'cover missing' } } },
+    });
+    expect(existsSync(join(chain, 'larch.answers.yaml'))).toBe(false);
   });
 
   it('keeps what was answered when broken off, and goes on from it', async () => {

@@ -51,9 +51,9 @@ const howOf = ({ how, how_of: of = {} }: Told, name: string): string =>
     .filter(([key]) => covers(key, name))
     .sort(([a], [b]) => b.length - a.length)[0]?.[1] ?? how;
 
-/** Keys of `how_of` under which nothing was told. */
-export const howOfNothing = ({ how_of: of = {} }: Told, { told }: Draft): readonly string[] =>
-  Object.keys(of).filter((key) => !told.some((name) => covers(key, name)));
+/** Keys of `how_of` under which nothing was answered, not even that nobody knows. */
+export const howOfNothing = ({ how_of: of = {} }: Told, answered: readonly string[]): readonly string[] =>
+  Object.keys(of).filter((key) => !answered.some((name) => covers(key, name)));
 
 /** The finished profile: with what is not known, and where each fact is from. What nobody told was taken over from the similar one. @param takenOver says so, in the chain's languages */
 export const profileOf = ({ value, told, notKnown }: Draft, by: Told, similar: string, takenOver: unknown): unknown => {

@@ -141,7 +141,7 @@ export const equipmentFromFile = (
     .filter((name) => !names.some((one) => one === name || one.startsWith(`${name}.`) || name.startsWith(`${one}.`)))
     .filter((name) => !name.startsWith('control.pressure.'));
   const also = note('never-asked-taken-over', within(at, 'answers'), { facts: neverAsked, from: answers.like });
-  const nothing = howOfNothing(answers, read.draft).map((key) => {
+  const nothing = howOfNothing(answers, all.facts.map(nameOf)).map((key) => {
     const near = nearest(key, read.draft.told);
     return error(
       'how-of-nothing',

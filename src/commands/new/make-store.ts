@@ -17,7 +17,7 @@ import type { Session } from '../session.js';
 import { fromFile, type storeAnswers } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
 import { fileText } from './finish.js';
-import { given, matched, toldAtAnswers } from './given.js';
+import { given, matched, toldAtAnswers, type Given } from './given.js';
 import type { BrokenOff } from './broken-off.js';
 import { askId, mayWrite, type GoOn, type MadeFile } from './make-equipment.js';
 import type { Question } from './question.js';
@@ -25,7 +25,7 @@ import { storeQuestions, unitQuestions } from './store.js';
 import { askUntilSound, shown } from './terminal.js';
 import { say } from '../say.js';
 import { tryStore } from './trial.js';
-import { at as valueAt } from './tree.js';
+import { at as valueAt, leaves } from './tree.js';
 
 export interface StoreContext {
   readonly session: Session;
@@ -111,6 +111,13 @@ const askHead = async (
   return units && { id, units };
 };
 
+/** Whether something was found otherwise on a unit by the answers that an interview goes on from. */
+const foundBefore = (before: Given | undefined, unit: string): boolean =>
+  ['pressure', 'control', 'notes'].some((key) => {
+    const found = before?.at(['units', unit, 'found', key]);
+    return found !== undefined && leaves(found).some((path) => valueAt(found, path) !== '');
+  });
+
 /** @param goOn what was answered before: its facts are not asked again */
 export const storeAtTerminal = async (
   context: StoreContext,
@@ -150,7 +157,8 @@ export const storeAtTerminal = async (
       ahead: async ({ path, ifOtherwise }) => {
         if (!ifOtherwise) return 'ask';
         const unit = String(path[1]);
-        const told = otherwise.get(unit) ?? (await prompts.yes(`${unit}: ${say(words, 'found-otherwise')}`));
+        const told =
+          otherwise.get(unit) ?? (foundBefore(before, unit) || (await prompts.yes(`${unit}: ${say(words, 'found-otherwise')}`)));
         if (told === undefined) return 'stop';
         otherwise.set(unit, told);
         return told ? 'ask' : 'leave';
