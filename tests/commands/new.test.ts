@@ -532,6 +532,20 @@ describe('equipment at a terminal', () => {
     });
   });
 
+  it('asks for what its kind of clock has: the step of any, the polarity of trippers', async () => {
+    const shelf = { ...KNOWS, 'Which kind of clock': ['seven-day-clock'], 'between two of its settings': ['7 min', '15 min'] };
+    const seven = person(shelf);
+    expect((await told(() => newEquipment({ chain, json: true }, seven.prompts))).code).toBe(0);
+    expect(seven.wrong.at(-1)).toMatch(/steps of 7/);
+    expect(seven.asked.some((ask) => ask.includes('tripper'))).toBe(false);
+    const { zones } = parse(read('equipment/table-48.yaml')) as { zones: { rail: { rest: { clock: object } } } };
+    expect(zones.rail.rest.clock).toMatchObject({ kind: 'seven-day-clock', step: '15 min' });
+    expect(zones.rail.rest.clock).not.toHaveProperty('polarity');
+    const hand = person({ ...KNOWS, 'Which kind of clock': ['hand-switch'] });
+    await told(() => newEquipment({ chain, json: true, replace: true }, hand.prompts));
+    expect(hand.asked.some((ask) => /between two|tripper/.test(ask))).toBe(false);
+  });
+
   it('tells at once what two answers say against each other, also what Enter would take over', async () => {
     const { prompts, wrong } = person({
       ...KNOWS,
@@ -712,14 +726,48 @@ describe('a store at a terminal', () => {
     const looked = person({
       ...LARCH,
       'clock set': ['soon', '01:15-08:00'],
+      'against the true time': ['40 min slow'],
       'what date': ['2026-11-12'],
       'Who found': ['', 'A. P.'],
     });
     expect((await told(() => newStore({ chain, json: true, replace: true }, looked.prompts))).code).toBe(0);
     expect(looked.wrong).toHaveLength(2);
     expect(parse(read('sites/larch.yaml'))).toMatchObject({
-      units: { 'line-1': { found: { clock: { off: '01:15', on: '08:00' }, when: '2026-11-12', who: 'A. P.' } } },
+      units: {
+        'line-1': { found: { clock: { off: '01:15', on: '08:00', shows: '40 min slow' }, when: '2026-11-12', who: 'A. P.' } },
+      },
     });
+    expect(skipped.asked.filter((ask) => ask.includes('against the true time'))).toEqual([]);
+  });
+
+  it('keeps what a clock showed beside how it was set, and asks on from both', async () => {
+    const clock = { 'clock set': ['01:15-08:00'], 'against the true time': ['40 min slow'] };
+    const broken = person({ ...LARCH, ...clock, 'what date': ['BREAK OFF'] });
+    await told(() => newStore({ chain }, broken.prompts));
+    const rest = person({ 'what date': ['2026-11-12'], 'Who found': ['A. P.'] });
+    const done = await told(() => newStore({ chain, goOn: join(chain, 'larch.answers.yaml') }, rest.prompts));
+    expect(done.code, done.out).toBe(0);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { found: { clock: { off: '01:15', on: '08:00', shows: '40 min slow' } } } },
+    });
+  });
+
+  it('offers ? only where it is taken, and asks for quiet hours only where a store never closes', async () => {
+    const hints: Record<string, string> = {};
+    const at = async (hours: string) => {
+      const { prompts, asked } = person({ ...LARCH, 'Opening hours': [hours], 'When may a rail': ['02:00-05:00'] });
+      const line: Prompts['line'] = (ask, hint, check) => {
+        hints[ask] = hint;
+        expect(hint.includes('nobody knows'), ask).toBe(check('?') === undefined);
+        return prompts.line(ask, hint, check);
+      };
+      await told(() => newStore({ chain, json: true, replace: true }, { ...prompts, line }));
+      return asked.some((ask) => ask.includes('When may a rail'));
+    };
+    expect(await at('Mo-Su 07:00-22:00')).toBe(false);
+    expect(await at('24/7')).toBe(true);
+    expect(Object.keys(hints).some((ask) => ask.includes('How much shelf'))).toBe(true);
+    expect(Object.keys(hints)).toContain('By when are all pans in?');
   });
 
   it('asks dial by dial only where something was found otherwise, and takes one end alone', async () => {

@@ -12,7 +12,7 @@ import { TABLE } from '../support/chain.js';
 
 const draft: unknown = parse(TABLE);
 const ofUnit = equipmentQuestions(draft, { refrigerants: ['R-404A'], sensors: [] });
-const ofStore = storeQuestions({}, { name: 'Larch', timezone: 'America/Denver', hours: 'Mo-Su 07:00-22:00' });
+const ofStore = storeQuestions({}, { name: 'Larch', timezone: 'America/Denver', hours: 'Mo-Su 07:00-22:00' }, {});
 const named = (all: readonly Question[], name: string): Question => {
   const found = all.find(({ path }) => nameOf(path) === name);
   if (!found) throw new Error(`nobody asks for ${name}`);

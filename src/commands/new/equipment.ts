@@ -2,13 +2,13 @@
  * What is asked of a unit that is like one that is known already, and what of the known one stays: its controls, zones and rules, never its
  * plate, its codes, its notes or who told of it.
  */
-import { clockKindNames } from '../../trade/clocks.js';
+import { CLOCK_KINDS, clockKindNames, type ClockKind, type ClockKindName } from '../../trade/clocks.js';
 import { needsPressureControl, type StrategyName } from '../../trade/strategies.js';
 import { panSizeNames } from '../../trade/pans.js';
 import { isRail, ZONE_KINDS, type ZoneKind, type ZoneKindName } from '../../trade/zones.js';
 import { profileSchema } from '../../model/profile.js';
 import type { Draft } from './draft.js';
-import { isNeeded, type Form, type Question } from './question.js';
+import { isNeeded, nameOf, type Form, type Question } from './question.js';
 import { at, changed, meeting, type Path } from './tree.js';
 
 interface Asked {
@@ -20,6 +20,8 @@ interface Asked {
   readonly onStatic?: string;
   /** Says something of this very unit: the similar one's is no answer. */
   readonly own?: true;
+  /** Asked of such clocks alone. */
+  readonly ofClock?: (kind: ClockKind) => boolean;
   /** Asked of an open top alone. */
   readonly ofRail?: true;
 }
@@ -62,7 +64,14 @@ const ASKED: readonly Asked[] = [
   { of: 'zones.*.rest.enough', example: '7 h' },
   { of: 'zones.*.rest.pull_down', example: '60 min' },
   { of: 'zones.*.rest.clock.kind', example: 'daily-dial', form: 'choice', choices: clockKindNames },
-  { of: 'zones.*.rest.clock.polarity', example: 'out-is-on', form: 'choice', choices: ['out-is-on', 'out-is-off'] },
+  { of: 'zones.*.rest.clock.step', example: '15 min', own: true, ofClock: ({ by }) => by === 'clock' },
+  {
+    of: 'zones.*.rest.clock.polarity',
+    example: 'out-is-on',
+    form: 'choice',
+    choices: ['out-is-on', 'out-is-off'],
+    ofClock: ({ face }) => face === 'trippers' || face === 'pins',
+  },
   { of: 'zones.*.rest.clock.reachable', example: 'no', form: 'yes-no' },
   { of: 'zones.*.rest.clock.where', example: 'behind the right side panel' },
 ];
@@ -120,6 +129,23 @@ export const withoutOtherPullDown = (draft: Draft): Draft => ({
     .reduce((so, path) => changed(so, path, undefined), draft.value),
 });
 
+/** The kind of the clock that a fact is of: as told, else as on the similar unit. */
+const clockOf = (so: unknown, similar: unknown, path: Path): ClockKind | undefined =>
+  [so, similar]
+    .map((one) => at(one, [...path.slice(0, -1), 'kind']))
+    .flatMap((kind) => (typeof kind === 'string' && kind in CLOCK_KINDS ? [CLOCK_KINDS[kind as ClockKindName]] : []))[0];
+
+/** The draft without facts of a clock that this unit's clock has not. */
+export const withoutOtherClock = (draft: Draft): Draft => ({
+  ...draft,
+  value: ASKED.flatMap(({ of, ofClock }) => meeting(draft.value, of.split('.')).map((path) => ({ path, ofClock })))
+    .filter(({ path, ofClock }) => {
+      const kind = ofClock && clockOf(draft.value, undefined, path);
+      return ofClock && kind && !ofClock(kind) && !draft.told.includes(nameOf(path));
+    })
+    .reduce((so, { path }) => changed(so, path, undefined), draft.value),
+});
+
 /** Nothing else starts such a unit's compressor. */
 const rulesByPressure = (draft: unknown): boolean => {
   const strategy = at(draft, ['control', 'strategy']) as StrategyName | undefined;
@@ -134,10 +160,14 @@ const kindOf = (draft: unknown, [, zone = '']: Path): ZoneKind | undefined => {
 const isOpen = (kind: ZoneKind | undefined): boolean => kind !== undefined && isRail(kind);
 
 /** Each fact that the draft may hold, of zones one zone after the other. */
-const inOrder = (draft: unknown): readonly (Asked & { readonly path: Path })[] => {
+const inOrder = (draft: unknown, so: unknown): readonly (Asked & { readonly path: Path })[] => {
   const facts = ASKED.flatMap((asked) =>
     meeting(draft, asked.of.split('.'))
       .filter((path) => !asked.ofRail || isOpen(kindOf(draft, path)))
+      .filter((path) => {
+        const clock = asked.ofClock && clockOf(so, draft, path);
+        return !clock || asked.ofClock?.(clock);
+      })
       .map((path) => ({ ...asked, path })),
   );
   const zones = Object.keys(at(draft, ['zones']) ?? {});
@@ -153,7 +183,7 @@ export const equipmentQuestions = (
   names: { readonly refrigerants: readonly string[]; readonly sensors: readonly string[] },
   so: Pick<Draft, 'value' | 'notKnown'> = { value: draft, notKnown: [] },
 ): readonly Question[] =>
-  inOrder(draft).map(({ path, of, example, onStatic, form, choices, own }): Question => {
+  inOrder(draft, so.value).map(({ path, of, example, onStatic, form, choices, own }): Question => {
     const listed = of.endsWith('.refrigerant') ? names.refrigerants : of.endsWith('.sensor') ? names.sensors : (choices ?? []);
     return {
       path,

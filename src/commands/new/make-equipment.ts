@@ -23,6 +23,7 @@ import {
   GROUPS,
   pressuresHold,
   withoutForeign,
+  withoutOtherClock,
   withoutOtherPullDown,
   withoutOwn,
   type Group,
@@ -102,7 +103,7 @@ const finished = (
   by: Parameters<typeof profileOf>[1],
 ): Omit<MadeFile, 'write' | 'replace'> => {
   const similar = starts.get(like);
-  const own = withoutOtherPullDown(withoutForeign(draft, similar));
+  const own = withoutOtherClock(withoutOtherPullDown(withoutForeign(draft, similar)));
   const value = inOrderOf(profileOf(own, by, like, takenOver(session, shelf)), similar);
   const doc = `equipment/${id}.yaml`;
   const text = fileText(value, 'equipment', `Begun from ${like}: ${by.who}, ${by.when}.`, words);
@@ -125,18 +126,18 @@ export const equipmentFromFile = (
 ): MadeFile => {
   const { draft, questions: questionsFor } = asked(context, similar);
   const all = given(answers.answers, at);
-  // The refrigerants are answered first: they decide what the similar unit can tell.
-  const plates = questionsFor(draft)
+  // The refrigerants and the clocks are answered first: they decide what the similar unit can tell, and what is asked.
+  const first = questionsFor(draft)
     .map(({ path }) => path)
-    .filter((path) => path.at(-1) === 'refrigerant' && all.at(path) !== undefined);
-  const value = plates.reduce<unknown>((so, path) => changed(so, path, all.at(path)), draft.value);
-  const notKnown = plates.filter((path) => all.at(path) === UNKNOWN).map(nameOf);
+    .filter((path) => ['refrigerant', 'kind'].includes(String(path.at(-1))) && all.at(path) !== undefined);
+  const value = first.reduce<unknown>((so, path) => changed(so, path, all.at(path)), draft.value);
+  const notKnown = first.filter((path) => all.at(path) === UNKNOWN).map(nameOf);
   const common = questionsFor({ ...draft, value, notKnown });
   const { besides, strange } = matched(all, common, draft.value, profileSchema);
   const questions = [...common, ...besides];
   const read = fromFile(draft, questions, all, profileSchema, answers.like);
   const names = questions.map((q) => nameOf(q.path));
-  const neverAsked = leaves(withoutOtherPullDown(read.draft).value)
+  const neverAsked = leaves(withoutOtherClock(withoutOtherPullDown(read.draft)).value)
     .map(nameOf)
     .filter((name) => !names.some((one) => one === name || one.startsWith(`${name}.`) || name.startsWith(`${one}.`)))
     .filter((name) => !name.startsWith('control.pressure.'));

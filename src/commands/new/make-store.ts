@@ -43,7 +43,7 @@ const questionsOf = ({ workshop }: StoreContext, units: Units, so: unknown): rea
   const bare = Object.fromEntries(Object.entries(units).map(([id, profile]) => [id, { profile }]));
   const whole = { ...(under as object), units: bare };
   return [
-    ...storeQuestions(under, whole),
+    ...storeQuestions(under, whole, so),
     ...Object.entries(units).flatMap(([id, profile]) => unitQuestions(id, shelf.profiles.get(profile)?.raw, under, whole, so)),
   ];
 };
@@ -71,7 +71,7 @@ export const storeFromFile = (context: StoreContext, answers: z.output<typeof st
   const missing = noProfiles(answers.units, context.workshop, at);
   const all = given(answers.answers, at);
   const draft = withUnits(answers.units);
-  const common = questionsOf(context, answers.units, { units: all.at(['units']) });
+  const common = questionsOf(context, answers.units, { hours: all.at(['hours']), units: all.at(['units']) });
   const { besides, strange } = matched(all, common, draft.value, storeSchema);
   const read = fromFile(draft, [...common, ...besides], all, storeSchema, undefined);
   const gaps = [...missing, ...strange, ...read.findings];
@@ -134,7 +134,7 @@ export const storeAtTerminal = async (
   const draft = withUnits(units);
   const before = goOn && given(goOn.file.answers, goOn.at);
   const { besides, strange } = before
-    ? matched(before, questions({ units: before.at(['units']) }), draft.value, storeSchema)
+    ? matched(before, questions({ hours: before.at(['hours']), units: before.at(['units']) }), draft.value, storeSchema)
     : { besides: [], strange: [] };
   const faults = [...(goOn ? noProfiles(units, workshop, goOn.at) : []), ...strange];
   if (anyError(faults)) {

@@ -3,6 +3,7 @@
  */
 import { sheetSizes } from '../../base/sheet-size.js';
 import { storeSchema } from '../../model/store.js';
+import { openWeek } from '../../plan/business-days.js';
 import { checkZone } from '../../plan/checks-of-hours.js';
 import { isRail, ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
 import { isNeeded, type Form, type Question } from './question.js';
@@ -54,6 +55,7 @@ const OF_RAIL: readonly Asked[] = [
 
 /** What was found before anybody set it: the clock is asked for, dials only where something was found otherwise, and who found it once there is something. */
 const OF_CLOCK: Asked = { of: 'found.clock', example: '01:15-08:00, or sun-thu 23:30-06:30; fri-sat 01:30-08:00', form: 'clock' };
+const OF_CLOCK_TIME: Asked = { of: 'found.clock.shows', example: '40 min slow' };
 const OF_PRESSURE: readonly Asked[] = [
   { of: 'found.pressure.cut_in', example: '40 psig', ifOtherwise: true },
   { of: 'found.pressure.cut_out', example: '20 psig', ifOtherwise: true },
@@ -80,12 +82,20 @@ const question = (asked: Asked, path: Path, code: string, under: unknown, whole:
     : {}),
 });
 
+/** Only such a store is asked when its rails may rest. */
+const neverCloses = (wrote: unknown): boolean => {
+  const hours = storeSchema.shape.hours.safeParse(wrote);
+  return hours.success && openWeek({ hours: hours.data }) === 'always';
+};
+
 /**
  * @param under the chain's and nightrail's own defaults, which hold where a store says nothing
  * @param whole the draft laid over them
  */
-export const storeQuestions = (under: unknown, whole: unknown): readonly Question[] =>
-  OF_STORE.map((asked) => question(asked, asked.of.split('.'), codeOf(asked.of), under, whole));
+export const storeQuestions = (under: unknown, whole: unknown, so: unknown): readonly Question[] =>
+  OF_STORE.filter(({ of }) => of !== 'quiet_window' || neverCloses(at(so, ['hours']))).map((asked) =>
+    question(asked, asked.of.split('.'), codeOf(asked.of), under, whole),
+  );
 
 interface Zone {
   readonly kind?: ZoneKindName;
@@ -119,6 +129,7 @@ export const unitQuestions = (
     ...OF_UNIT,
     ...(rail ? OF_RAIL : []),
     ...(zones.some(([, { rest }]) => rest?.clock !== undefined) ? [OF_CLOCK] : []),
+    ...(at(so, ['units', unit, 'found', 'clock']) === undefined ? [] : [OF_CLOCK_TIME]),
     ...(at(profile, ['control', 'pressure']) === undefined ? [] : OF_PRESSURE),
     ...controls,
     OF_NOTES,

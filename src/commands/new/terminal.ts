@@ -60,12 +60,12 @@ const unknown = (question: Question, words: Words): string => {
   ].join(': ');
 };
 
-const hintOf = (question: Question, words: Words): string =>
+const hintOf = (question: Question, words: Words, check: (given: string) => string | undefined): string =>
   [
     say(words, 'example', { example: question.example }),
     enter(question, words),
     ...(question.similar && question.earlier === undefined && keptOf(question) !== undefined ? [say(words, 'same')] : []),
-    unknown(question, words),
+    ...(check(UNKNOWN) === undefined ? [unknown(question, words)] : []),
   ]
     .filter((part) => part !== '')
     .join('; ');
@@ -105,7 +105,7 @@ const ask = async (
   const options = question.form === 'choice' ? optionsOf(question, words, check) : undefined;
   const given = options
     ? await prompts.choose(message, options.of, options.marked, say(words, 'none-of-these'))
-    : await prompts.line(message, hintOf(question, words), check);
+    : await prompts.line(message, hintOf(question, words, check), check);
   return given === undefined ? undefined : meant(given);
 };
 
