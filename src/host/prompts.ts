@@ -12,7 +12,13 @@ export interface Choice {
 
 export interface Prompts {
   /** Asks again, with what is wrong, until `check` has nothing to say. */
-  readonly line: (ask: string, hint: string, check: (given: string) => string | undefined) => Promise<string | undefined>;
+  readonly line: (
+    ask: string,
+    hint: string,
+    check: (given: string) => string | undefined,
+    /** Shown as the answer where Enter alone was pressed, which gives an empty one. */
+    enter?: string,
+  ) => Promise<string | undefined>;
   /** A list to walk in, or to type a choice or part of one; `none` is said where what was typed is in no choice. */
   readonly choose: (ask: string, of: readonly Choice[], now: string | undefined, none: string) => Promise<string | undefined>;
   /** Enter says no. */
@@ -42,8 +48,12 @@ export const makePrompts = (streams: Streams = {}): Prompts => {
     return isCancel(given) ? undefined : (given as Exclude<T, typeof CANCEL_SYMBOL>);
   };
   return {
-    line: (message, placeholder, check) =>
-      answer(text({ ...streams, message, placeholder, defaultValue: '', validate: (given) => check(given ?? '') })),
+    line: async (message, placeholder, check, enter = '') => {
+      let typed = '';
+      const validate = (given: string | undefined): string | undefined => check((typed = given ?? ''));
+      const given = await answer(text({ ...streams, message, placeholder, defaultValue: enter, validate }));
+      return given === undefined ? undefined : typed;
+    },
     choose: (message, of, now, none) =>
       answer(
         autocomplete({

@@ -665,11 +665,11 @@ describe('equipment at a terminal', () => {
     expect(read('equipment/table-48.yaml')).toBe(broke);
   });
 
-  it('keeps every interview that was broken off, and nothing of one in which nothing was answered', async () => {
+  it('keeps every interview that was broken off, and nothing of one whose file has no name yet', async () => {
     const broken = (): Prompts => person({ ...KNOWS, 'Plate: model': ['BREAK OFF'] }).prompts;
     await told(() => newEquipment({ chain }, broken()));
     await told(() => newEquipment({ chain }, broken()));
-    const early = person({ ...KNOWS, 'called on the papers': ['BREAK OFF'] });
+    const early = person({ ...KNOWS, 'short name': ['BREAK OFF'] });
     const off = await told(() => newEquipment({ chain }, early.prompts));
     expect(off.out).toContain('nothing is written');
     expect(
@@ -677,6 +677,72 @@ describe('equipment at a terminal', () => {
         .filter((name) => name.endsWith('.answers.yaml'))
         .sort(),
     ).toEqual(['table-48-2.answers.yaml', 'table-48.answers.yaml']);
+  });
+
+  it.each(['Who tells', 'date was it told', 'How is it known', 'called on the papers'])(
+    'keeps the few answers before %s, and goes on from them',
+    async (ask) => {
+      const broken = person({ ...KNOWS, [ask]: ['BREAK OFF'] });
+      expect((await told(() => newEquipment({ chain }, broken.prompts))).code).toBe(2);
+      const { 'short name': _, ...rest } = KNOWS;
+      const again = person(rest);
+      const done = await told(() => newEquipment({ chain, goOn: join(chain, 'table-48.answers.yaml') }, again.prompts));
+      expect(done.code, done.out).toBe(0);
+      expect(again.asked[0]).toContain(ask);
+      expect(parse(read('equipment/table-48.yaml'))).toMatchObject({ name: 'Table 48' });
+    },
+  );
+
+  it('says when it was told, who told a group that is known another way and when, and refuses a slip for how', async () => {
+    const phone = person({
+      ...KNOWS,
+      'short name': ['Table 48!', 'table-48'],
+      'date was it told': ['soon', '11/24/2026'],
+      'How is it known': ['nine', 'Read'],
+      'Split, superheat': ['By phone'],
+      'Who told it': ['B. Oduya'],
+      'did you learn': ['2026-11-20'],
+      'cut-in as its dial': ['44 psig'],
+      'base: Food on': ['37 to 39 °F'],
+    });
+    const made = await told(() => newEquipment({ chain, json: true }, phone.prompts));
+    expect(made.code, made.out).toBe(0);
+    expect(phone.wrong.slice(0, 3)).toEqual([
+      expect.stringContaining('write table-48'),
+      expect.stringContaining('or today'),
+      expect.stringContaining('in a few words'),
+    ]);
+    const { origins } = parse(read('equipment/table-48.yaml')) as { origins: { facts: string[]; who: string }[] };
+    expect(origins[0]).toMatchObject({ who: 'A. Person', when: '2026-11-24', how: 'Read' });
+    // Enter at the next group takes what was said last.
+    expect(origins[1]).toMatchObject({
+      who: 'B. Oduya',
+      when: '2026-11-20',
+      how: 'By phone',
+      facts: ['control.pressure.cut_in', 'zones.base.aim'],
+    });
+  });
+
+  it('lists similar units with what tells them apart, and shows what Enter took over', async () => {
+    let labels: readonly string[] = [];
+    const shown: (string | undefined)[] = [];
+    const { prompts } = person(KNOWS);
+    const seen: Prompts = {
+      ...prompts,
+      choose: (ask, of, now, none) => {
+        if (ask.includes('most like')) labels = of.map(({ label }) => label);
+        return prompts.choose(ask, of, now, none);
+      },
+      line: (ask, hint, check, enter) => {
+        if (/volts|without a tool/.test(ask)) shown.push(enter);
+        return prompts.line(ask, hint, check);
+      },
+    };
+    await told(() => newEquipment({ chain, json: true }, seen));
+    expect(labels).toContain(
+      'prep-table-72: a thermostat and a solenoid for each zone, static cold rail, R-448A, seven-day clock',
+    );
+    expect(shown).toEqual(['115 (taken over)', 'no (taken over)']);
   });
 
   it('asks an answer again that no longer holds, and refuses a kept name that is none', async () => {
@@ -872,6 +938,12 @@ describe('the prompts themselves', () => {
     );
     expect(shown()).toContain('has no unit');
     expect(shown()).toContain('like 24 oz');
+  });
+
+  it('show what Enter stands for, and give nothing for it', async () => {
+    const { prompts, shown } = typed(['\r']);
+    expect(await prompts.line('Volts', 'like 115', () => undefined, '115 (taken over)')).toBe('');
+    expect(shown()).toContain('115 (taken over)');
   });
 
   it('give nothing when broken off', async () => {

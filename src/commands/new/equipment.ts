@@ -166,7 +166,7 @@ const inOrder = (draft: unknown, so: unknown): readonly (Asked & { readonly path
       .filter((path) => !asked.ofRail || isOpen(kindOf(draft, path)))
       .filter((path) => {
         const clock = asked.ofClock && clockOf(so, draft, path);
-        return !clock || asked.ofClock?.(clock);
+        return !clock || asked.ofClock(clock);
       })
       .map((path) => ({ ...asked, path })),
   );

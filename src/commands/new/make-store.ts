@@ -14,7 +14,7 @@ import { storeSchema } from '../../model/store.js';
 import { readYaml } from '../../read/yaml.js';
 import type { Words } from '../../say/words.js';
 import type { Session } from '../session.js';
-import { fromFile, type storeAnswers } from './answers.js';
+import { fromFile, type storeAnswers, type storeBroken } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
 import { fileText } from './finish.js';
 import { given, matched, toldAtAnswers, type Given } from './given.js';
@@ -91,14 +91,19 @@ const readUnits = (given: string): Units | undefined => {
     : undefined;
 };
 
-/** What is asked before any fact. @returns undefined where a person broke off */
+type Head = Partial<Omit<z.output<typeof storeBroken>, 'answers'>>;
+
+/** What is asked before any fact, as far as it was not answered before. @returns as far as a person went */
 const askHead = async (
   { session, words, workshop }: StoreContext,
   prompts: Prompts,
   replace: boolean,
-): Promise<{ readonly id: string; readonly units: Units } | undefined> => {
-  const id = await askId(prompts, words, 'copper-ferry');
-  if (id === undefined || !(await mayWrite(session, `sites/${id}.yaml`, prompts, words, replace))) return undefined;
+  before: Head,
+): Promise<Head> => {
+  const id = before.id ?? (await askId(prompts, words, 'copper-ferry'));
+  if (id === undefined) return {};
+  if (before.id === undefined && !(await mayWrite(session, `sites/${id}.yaml`, prompts, words, replace))) return {};
+  if (before.units) return { id, units: before.units };
   const wanted = await prompts.line(say(words, 'units'), say(words, 'example', { example: EXAMPLE }), (wrote) => {
     const units = readUnits(wrote);
     if (!units) return say(words, 'example', { example: EXAMPLE });
@@ -108,7 +113,7 @@ const askHead = async (
     return `${says}${hint === undefined ? '' : `. ${hint}`}`;
   });
   const units = wanted === undefined ? undefined : readUnits(wanted);
-  return units && { id, units };
+  return units ? { id, units } : { id };
 };
 
 /** Whether something was found otherwise on a unit by the answers that an interview goes on from. */
@@ -123,13 +128,13 @@ export const storeAtTerminal = async (
   context: StoreContext,
   prompts: Prompts,
   replace: boolean,
-  goOn?: GoOn<z.output<typeof storeAnswers>>,
+  goOn?: GoOn<z.output<typeof storeBroken>>,
 ): Promise<MadeFile | BrokenOff> => {
   const { session, words, workshop } = context;
   if (goOn && !(await mayWrite(session, `sites/${goOn.file.id}.yaml`, prompts, words, replace))) return {};
-  const head = goOn?.file ?? (await askHead(context, prompts, replace));
-  if (!head) return {};
-  const { id, units } = head;
+  const { id, units } = await askHead(context, prompts, replace, goOn?.file ?? {});
+  if (id === undefined) return {};
+  if (!units) return { kept: { id, answers: { id, answers: goOn?.file.answers ?? {} } } };
   const questions = (so: unknown): readonly Question[] => questionsOf(context, units, so);
   const draft = withUnits(units);
   const before = goOn && given(goOn.file.answers, goOn.at);
@@ -167,5 +172,5 @@ export const storeAtTerminal = async (
     (so) => finished(context, id, so),
   );
   if (made) return { ...made, write: true, replace: true };
-  return Object.keys(answers).length === 0 ? {} : { kept: { id, answers: { id, units, answers } }, wrong };
+  return { kept: { id, answers: { id, units, answers } }, wrong };
 };

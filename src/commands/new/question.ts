@@ -4,11 +4,13 @@
 import type { z } from 'zod';
 import { error, type Finding } from '../../base/finding.js';
 import { place, type Place } from '../../base/place.js';
+import { today } from '../../host/clock.js';
 import { findingsOf } from '../../read/issues.js';
+import { dateOf } from './date.js';
 import { at, changed, without, type Path } from './tree.js';
 
 /** How an answer is written. */
-export type Form = 'text' | 'number' | 'yes-no' | 'choice' | 'clock';
+export type Form = 'text' | 'number' | 'yes-no' | 'choice' | 'clock' | 'date';
 
 export interface Question {
   /** Steps to the fact in the file; joined by dots, its name in an answers file. */
@@ -72,6 +74,7 @@ export const written = (form: Form, given: unknown): unknown => {
   const text = given.trim();
   if (form === 'number') return numberOf(text);
   if (form === 'yes-no') return /^(y|yes|true)$/i.test(text) ? true : /^(n|no|false)$/i.test(text) ? false : text;
+  if (form === 'date') return dateOf(text, today()) ?? text;
   return form === 'clock' ? clockOf(text) : text;
 };
 

@@ -62,7 +62,7 @@ const OF_PRESSURE: readonly Asked[] = [
 ];
 const OF_NOTES: Asked = { of: 'found.notes', example: 'cover of the clock missing', ifOtherwise: true };
 const OF_FINDER: readonly Asked[] = [
-  { of: 'found.when', example: '2026-11-12' },
+  { of: 'found.when', example: '2026-11-12', form: 'date' },
   { of: 'found.who', example: 'R. Talavera' },
 ];
 

@@ -50,6 +50,14 @@ const enter = (question: Question, words: Words): string => {
   return question.safe || question.needed ? '' : say(words, 'enter-leaves');
 };
 
+/** What Enter has said, once it was pressed. */
+const shownAfter = (question: Question, words: Words): string => {
+  const kept = keptOf(question);
+  if (question.earlier !== undefined) return question.earlier;
+  if (kept === undefined) return question.safe ? say(words, 'shown-unknown') : '';
+  return question.similar ? say(words, 'shown-over', { now: shown(kept) }) : shown(kept);
+};
+
 /** What not knowing yet comes to; of some facts, Enter says it too. */
 const unknown = (question: Question, words: Words): string => {
   const { safe } = question;
@@ -105,7 +113,7 @@ const ask = async (
   const options = question.form === 'choice' ? optionsOf(question, words, check) : undefined;
   const given = options
     ? await prompts.choose(message, options.of, options.marked, say(words, 'none-of-these'))
-    : await prompts.line(message, hintOf(question, words, check), check);
+    : await prompts.line(message, hintOf(question, words, check), check, shownAfter(question, words));
   return given === undefined ? undefined : meant(given);
 };
 
