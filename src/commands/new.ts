@@ -145,7 +145,7 @@ const asked = (
     return code;
   }
   if (session.exitCode() !== EXIT.fine) return refused(session, options);
-  if (made.wrong !== undefined) terminal.problem(made.wrong);
+  if (made.wrong) terminal.problem(made.wrong);
   if (made.kept) {
     const file = keep(session.folder, made.kept, options.goOn, words);
     terminal.problem(say(words, 'broken-off-kept', { file, what }));

@@ -11,7 +11,7 @@ import { say } from '../say.js';
 export interface BrokenOff {
   /** The head of a file of answers and what was answered; none where nothing was answered yet. */
   readonly kept?: { readonly id: string; readonly answers: Readonly<Record<string, unknown>> };
-  /** What is wrong with the file that the answers make, where that is why. */
+  /** There, where the answers make a file with an error: what is wrong with it, as far as it was not told yet. */
   readonly wrong?: string | undefined;
 }
 

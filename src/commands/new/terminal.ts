@@ -180,7 +180,7 @@ const touches = ({ code, at }: Finding, path: Path): boolean =>
 /**
  * Asks all, tries the whole as `check` would, and asks again what has an error, as often as a person wants to.
  * @param make the file that the answers make
- * @returns no file where a person broke off, nor where an error was left, which `wrong` then tells
+ * @returns no file where a person broke off, nor where an error was left: `wrong`, with what nobody was told yet
  */
 export const askUntilSound = async <Made extends { readonly findings: readonly Finding[] }>(
   begin: Draft,
@@ -201,7 +201,8 @@ export const askUntilSound = async <Made extends { readonly findings: readonly F
     const again = new Set(touched.map(({ path }) => nameOf(path)));
     const says = tell(wrong, wordsOf);
     const ask = `${says}\n${say(words, 'ask-again', { count: String(again.size) })}`;
-    if (again.size === 0 || (await prompts.yes(ask)) !== true) return { ...round, wrong: says };
+    if (again.size === 0) return { ...round, wrong: says };
+    if ((await prompts.yes(ask)) !== true) return { ...round, wrong: '' };
     const { given } = round;
     const next = await askAll(begin, all, schema, asking, {
       ...between,
