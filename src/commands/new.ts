@@ -1,17 +1,18 @@
 /**
  * `nightrail new equipment` and `nightrail new store`: a file made by answering questions, at a terminal or from a file of answers.
  */
+import { rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { error, type Finding } from '../base/finding.js';
 import { suggestion } from '../base/spelling.js';
-import { place, within } from '../base/place.js';
+import { place, within, type Place } from '../base/place.js';
 import { today } from '../host/clock.js';
 import { readGiven, writeWhole } from '../host/disk.js';
 import { isAsking, makePrompts, type Prompts } from '../host/prompts.js';
 import type { Words } from '../say/words.js';
 import { EXIT } from './exit.js';
 import { keep, type BrokenOff } from './new/broken-off.js';
-import { equipmentAnswers, readAnswers, storeAnswers, type AnswersFile } from './new/answers.js';
+import { equipmentAnswers, equipmentBroken, readAnswers, storeAnswers, storeBroken, type AnswersFile } from './new/answers.js';
 import { equipmentFromFile, equipmentAtTerminal, startsOf, type MadeFile } from './new/make-equipment.js';
 import { storeFromFile, storeAtTerminal } from './new/make-store.js';
 import { isThere } from './new/finish.js';
@@ -75,23 +76,20 @@ export const newEquipment = async (options: NewOptions, prompts?: Prompts): Prom
   if (!workshop || !words) return session.conclude();
   const starts = startsOf(session.files);
   const context = { session, shelf: workshop.shelf, words, starts };
-  const path = options.answers ?? options.goOn;
-  const file = path === undefined ? undefined : answersFile(path, session, (bytes) => readAnswers(equipmentAnswers, path, bytes));
-  if (path !== undefined) {
-    if (!file?.value) return refused(session, options);
-    if (!starts.has(file.value.like)) {
-      session.add([noSimilar(file.value.like, [...starts.keys()], within(file.at, 'like'))]);
-      return refused(session, options);
-    }
-    if (options.goOn === undefined)
-      return conclude(
-        session,
-        equipmentFromFile(context, file.value, file.at, starts.get(file.value.like)),
-        words,
-        'next-equipment',
-        options,
-      );
+  const known = (at: Place, like: string): boolean => {
+    if (starts.has(like)) return true;
+    session.add([noSimilar(like, [...starts.keys()], within(at, 'like'))]);
+    return false;
+  };
+  const { answers, goOn: path } = options;
+  if (answers !== undefined) {
+    const { value, at } = answersFile(answers, session, (bytes) => readAnswers(equipmentAnswers, answers, bytes)) ?? {};
+    if (!value || !at || !known(at, value.like)) return refused(session, options);
+    const made = equipmentFromFile(context, value, at, starts.get(value.like));
+    return conclude(session, made, words, 'next-equipment', options);
   }
+  const file = path === undefined ? undefined : answersFile(path, session, (bytes) => readAnswers(equipmentBroken, path, bytes));
+  if (path !== undefined && (!file?.value || !known(file.at, file.value.like))) return refused(session, options);
   if (!prompts && !isAsking()) return noTerminal(session, words);
   const goOn = file?.value && { file: file.value, at: file.at };
   const made = await equipmentAtTerminal(context, prompts ?? makePrompts(), today(), options.replace === true, goOn);
@@ -104,13 +102,14 @@ export const newStore = async (options: NewOptions, prompts?: Prompts): Promise<
   const words = all.get('en');
   if (!workshop || !words) return session.conclude();
   const context = { session, workshop, words };
-  const path = options.answers ?? options.goOn;
-  const file = path === undefined ? undefined : answersFile(path, session, (bytes) => readAnswers(storeAnswers, path, bytes));
-  if (path !== undefined) {
-    if (!file?.value) return refused(session, options);
-    if (options.goOn === undefined)
-      return conclude(session, storeFromFile(context, file.value, file.at), words, 'next-store', options);
+  const { answers, goOn: path } = options;
+  if (answers !== undefined) {
+    const { value, at } = answersFile(answers, session, (bytes) => readAnswers(storeAnswers, answers, bytes)) ?? {};
+    if (!value || !at) return refused(session, options);
+    return conclude(session, storeFromFile(context, value, at), words, 'next-store', options);
   }
+  const file = path === undefined ? undefined : answersFile(path, session, (bytes) => readAnswers(storeBroken, path, bytes));
+  if (path !== undefined && !file?.value) return refused(session, options);
   if (!prompts && !isAsking()) return noTerminal(session, words);
   const goOn = file?.value && { file: file.value, at: file.at };
   const made = await storeAtTerminal(context, prompts ?? makePrompts(), options.replace === true, goOn);
@@ -140,13 +139,16 @@ const asked = (
   const { terminal } = session;
   if ('doc' in made) {
     const code = conclude(session, made, words, `next-${what}`, options);
+    // All of it is in the file now: two that say the same would soon differ.
+    if (options.goOn !== undefined) rmSync(options.goOn);
     if (options.goOn !== undefined && !options.json) terminal.line(say(words, 'answers-done', { file: options.goOn }));
     return code;
   }
   if (session.exitCode() !== EXIT.fine) return refused(session, options);
+  if (made.wrong) terminal.problem(made.wrong);
   if (made.kept) {
     const file = keep(session.folder, made.kept, options.goOn, words);
     terminal.problem(say(words, 'broken-off-kept', { file, what }));
   } else terminal.problem(say(words, 'broken-off'));
-  return EXIT.usage;
+  return made.wrong === undefined ? EXIT.usage : EXIT.findings;
 };

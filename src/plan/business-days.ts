@@ -50,7 +50,7 @@ const betweenQuiet = ({ from, to }: Span): Span => ({ from: to, to: from <= to ?
 export type OpenWeek = readonly (readonly [Weekday, readonly Span[]])[] | 'always';
 
 /** The ordinary week. @param on a date that tells the season; without it only hours that hold all year count */
-export const openWeek = (store: Store, on?: string): OpenWeek => {
+export const openWeek = (store: Pick<Store, 'hours'>, on?: string): OpenWeek => {
   const week = weekOf(store.hours.hours, on);
   if (week.some(({ from, to }) => to - from >= WEEK)) return 'always';
   const byDay = new Map<number, Span[]>();

@@ -70,7 +70,7 @@ describe('equipment from a file of answers', () => {
       name: 'Table 48',
       nameplate: { volts: 115, amps: 7.2, circuits: [{ refrigerant: 'R-404A', charge: '24 oz', serves: ['rail', 'base'] }] },
       zones: { rail: { pans: { count: 12, size: 'sixth' } } },
-      not_known: ['condensing.split'],
+      not_known: ['condensing.split', 'control.pressure.reference', 'zones.rail.drains'],
     });
     expect((value as Record<string, object>)['condensing']).not.toHaveProperty('split');
     const [mine, over] = value['origins'] as unknown as { facts: string[]; who: string }[];
@@ -82,7 +82,7 @@ describe('equipment from a file of answers', () => {
       who: 'table',
       how: { en: 'Taken over from a similar unit; nobody has checked it on this one' },
       confirmed: false,
-      facts: expect.arrayContaining(['control', 'loading', 'nameplate.volts']) as unknown,
+      facts: expect.arrayContaining(['control.strategy', 'loading', 'nameplate.volts']) as unknown,
     });
     expect(over?.facts.filter((fact) => mine?.facts.includes(fact))).toEqual([]);
   });
@@ -110,19 +110,47 @@ describe('equipment from a file of answers', () => {
       'control.pressure.cut_out',
     ]);
     expect(origins.find((o) => o.how === 'Read from the plate')?.facts).toContain('nameplate.amps');
+    const nobody = pressures.replace('44 psig', '"?"').replace('"="', '"?"');
+    expect((await equipment(asks + nobody, { replace: true })).findings.map((f) => f.code)).not.toContain('how-of-nothing');
     const none = await equipment(asks, { replace: true });
     expect(none.findings.find((f) => f.code === 'how-of-nothing')).toMatchObject({ severity: 'error', line: 6 });
     expect(none.written).toBeUndefined();
   });
 
   it('is read back by check with a note for each thing that nobody knows', async () => {
-    await equipment(UNIT);
+    await equipment(`${UNIT}  zones.rail.drains: by-itself\n`);
     const tried = tryChain({
       'equipment/table-48.yaml': read('equipment/table-48.yaml'),
       'sites/street.yaml': STORE.replace('profile: table', 'profile: table-48'),
     });
     expect(tried.findings.filter((f) => f.severity === 'error')).toEqual([]);
     expect(tried.findings.find((f) => f.code === 'not-known-yet')?.data).toEqual({ fact: 'condensing.split' });
+  });
+
+  // The similar one drains by itself, its clock is in reach of the manager, its dial is sealed.
+  it.each(['"?"', undefined])(
+    'writes the safe side where nobody knows, and never the less safe one of the similar unit (%s)',
+    async (wrote) => {
+      const facts = ['control.pressure.reference', 'zones.rail.drains', 'zones.rail.rest.clock.reachable'];
+      const answers = wrote === undefined ? '' : facts.map((fact) => `  ${fact}: ${wrote}\n`).join('');
+      const done = await equipment(UNIT.replace('like: table', 'like: prep-table-72') + answers);
+      expect(done.written, JSON.stringify(done.findings)).toBe('equipment/table-48.yaml');
+      const value = parse(read('equipment/table-48.yaml')) as { not_known: string[]; origins: { facts: string[] }[] };
+      expect(value).toMatchObject({ zones: { rail: { drains: 'by-hand', rest: { clock: { reachable: false } } } } });
+      expect(value.not_known).toEqual(expect.arrayContaining(facts));
+      expect(value.origins.flatMap((o) => o.facts)).not.toEqual(expect.arrayContaining(['zones.rail.rest.clock']));
+      for (const fact of facts) expect(value.origins.flatMap((o) => o.facts)).not.toContain(fact);
+    },
+  );
+
+  it('takes the safe side over where the similar unit has it, and a less safe one only from somebody who says so', async () => {
+    writeFileSync(join(chain, 'equipment/table.yaml'), TABLE.replace('drains: by-itself', 'drains: by-hand'));
+    await equipment(`${UNIT}  zones.rail.rest.clock.reachable: yes\n  control.pressure.reference: '='\n`);
+    expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
+      control: { pressure: { reference: 'atmosphere' } },
+      zones: { rail: { drains: 'by-hand', rest: { clock: { reachable: true } } } },
+      not_known: ['condensing.split'],
+    });
   });
 
   it.each(['control.pressure.cut_in: "?"\n  control.pressure.cut_out: "?"', ''])(
@@ -474,8 +502,101 @@ describe('equipment at a terminal', () => {
     expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
       name: 'Table 48',
       nameplate: { amps: 7.2, volts: 115 },
-      not_known: ['condensing.split'],
+      not_known: ['condensing.split', 'control.pressure.reference', 'zones.rail.drains'],
     });
+  });
+
+  it('lets Enter say that nobody knows, where the similar unit is less safe, and shows what then is written', async () => {
+    const hints: Record<string, string> = {};
+    const { prompts } = person({ ...KNOWS, 'most like': ['prep-table-72'] });
+    const seen: Prompts = {
+      ...prompts,
+      line: (ask, hint, check) => ((hints[ask] = hint), prompts.line(ask, hint, check)),
+      choose: (ask, of, now, none) => {
+        hints[ask] = of.find(({ value }) => value === now)?.label ?? '';
+        return prompts.choose(ask, of, now, none);
+      },
+    };
+    await told(() => newEquipment({ chain, json: true }, seen));
+    const hint = (part: string): string | undefined =>
+      Object.entries(hints)
+        .find(([ask]) => ask.includes(part))?.[1]
+        .replaceAll('\u00a0', ' ');
+    expect(hint('without a tool')).toBe('like no; Enter, or ?, if nobody knows yet: then no is written, the safe side');
+    expect(hint('Melt water')).toBe('Enter, or ?, if nobody knows yet: then by-hand is written, the safe side');
+    expect(hint('dial count from')).toBe('Enter, or ?, if nobody knows yet');
+    expect(Object.keys(hints).filter((ask) => ask.includes('Melt water'))).toEqual([expect.stringMatching(/^rail: /)]);
+    expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
+      zones: { rail: { drains: 'by-hand', rest: { clock: { reachable: false } } } },
+      not_known: expect.arrayContaining(['control.pressure.reference', 'zones.rail.drains']) as unknown,
+    });
+  });
+
+  it('asks for what its kind of clock has: the step of any, the polarity of trippers', async () => {
+    const shelf = { ...KNOWS, 'Which kind of clock': ['seven-day-clock'], 'between two of its settings': ['7 min', '15 min'] };
+    const seven = person(shelf);
+    expect((await told(() => newEquipment({ chain, json: true }, seven.prompts))).code).toBe(0);
+    expect(seven.wrong.at(-1)).toMatch(/steps of 7/);
+    expect(seven.asked.some((ask) => ask.includes('tripper'))).toBe(false);
+    const { zones } = parse(read('equipment/table-48.yaml')) as { zones: { rail: { rest: { clock: object } } } };
+    expect(zones.rail.rest.clock).toMatchObject({ kind: 'seven-day-clock', step: '15 min' });
+    expect(zones.rail.rest.clock).not.toHaveProperty('polarity');
+    const hand = person({ ...KNOWS, 'Which kind of clock': ['hand-switch'] });
+    await told(() => newEquipment({ chain, json: true, replace: true }, hand.prompts));
+    expect(hand.asked.some((ask) => /between two|tripper/.test(ask))).toBe(false);
+  });
+
+  it('tells at once what two answers say against each other, also what Enter would take over', async () => {
+    const { prompts, wrong } = person({
+      ...KNOWS,
+      'cut-in as its dial': ['20 psig'],
+      'cut-out as its dial': ['', '41 psig', '14 psig'],
+      'base: Thermostat: starts': ['30 °F'],
+      'base: Thermostat: stops': ['', '29 °F'],
+      'Least time off': ['8 h'],
+      'surely enough': ['', '9 h'],
+    });
+    const made = await told(() => newEquipment({ chain, json: true }, prompts));
+    expect(made.code, made.out).toBe(0);
+    expect(wrong.filter((says) => /is not below the cut-in|enough/.test(says))).toHaveLength(4);
+    expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
+      control: { pressure: { cut_in: '20 psig', cut_out: '14 psig' } },
+      zones: { base: { control: { cut_in: '30 °F', cut_out: '29 °F' } } },
+    });
+  });
+
+  const NO_FIGURES = { ...KNOWS, 'surely enough': ['?'], 'Power of': ['?'] };
+
+  it('tries the whole before it writes, and asks again what has an error, with the answers before as default', async () => {
+    let times = 0;
+    const { prompts, asked } = person({ ...NO_FIGURES, 'Be asked again': ['yes'], 'Least time off': ['5 h 30 min', ''] });
+    const second: Prompts = {
+      ...prompts,
+      line: (ask, hint, check) => {
+        const answered = prompts.line(ask, hint, check);
+        if (!ask.includes('surely enough') || ++times < 2) return answered;
+        expect(hint).toContain('Enter keeps ?');
+        return Promise.resolve('7 h');
+      },
+    };
+    const made = await told(() => newEquipment({ chain }, second));
+    expect(made.code, made.out).toBe(0);
+    const again = asked.findIndex((ask) => ask.includes('Be asked again'));
+    expect(asked[again]).toMatch(/enough/);
+    expect(asked.slice(again + 1).some((ask) => ask.includes('surely enough'))).toBe(true);
+    expect(asked.slice(again + 1).some((ask) => ask.includes('Plate'))).toBe(false);
+    expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
+      zones: { rail: { rest: { least: '5 h 30 min', enough: '7 h' } } },
+    });
+  });
+
+  it('writes no file beside an error, and keeps the answers', async () => {
+    const { prompts } = person(NO_FIGURES);
+    const made = await told(() => newEquipment({ chain }, prompts));
+    expect(made.code).toBe(1);
+    expect(made.out).not.toMatch(/is written\.|Look through|computed/);
+    expect(existsSync(join(chain, 'equipment/table-48.yaml'))).toBe(false);
+    expect(readFileSync(join(chain, 'table-48.answers.yaml'), 'utf8')).toContain('zones.rail.rest.enough: "?"');
   });
 
   it('is short for a known kind: some forty questions, most of them Enter', async () => {
@@ -536,6 +657,7 @@ describe('equipment at a terminal', () => {
     const done = await told(() => newEquipment({ chain, goOn: kept }, rest.prompts));
     expect(done.code, done.out).toBe(0);
     expect(rest.asked[0]).toMatch(/cut-out/);
+    expect(existsSync(kept)).toBe(false);
     // The same as without the break.
     const broke = read('equipment/table-48.yaml');
     const whole = person({ ...KNOWS, ...phone, 'cut-in as its dial': ['44 psig'] });
@@ -543,11 +665,11 @@ describe('equipment at a terminal', () => {
     expect(read('equipment/table-48.yaml')).toBe(broke);
   });
 
-  it('keeps every interview that was broken off, and nothing of one in which nothing was answered', async () => {
+  it('keeps every interview that was broken off, and nothing of one whose file has no name yet', async () => {
     const broken = (): Prompts => person({ ...KNOWS, 'Plate: model': ['BREAK OFF'] }).prompts;
     await told(() => newEquipment({ chain }, broken()));
     await told(() => newEquipment({ chain }, broken()));
-    const early = person({ ...KNOWS, 'called on the papers': ['BREAK OFF'] });
+    const early = person({ ...KNOWS, 'short name': ['BREAK OFF'] });
     const off = await told(() => newEquipment({ chain }, early.prompts));
     expect(off.out).toContain('nothing is written');
     expect(
@@ -555,6 +677,72 @@ describe('equipment at a terminal', () => {
         .filter((name) => name.endsWith('.answers.yaml'))
         .sort(),
     ).toEqual(['table-48-2.answers.yaml', 'table-48.answers.yaml']);
+  });
+
+  it.each(['Who tells', 'date was it told', 'How is it known', 'called on the papers'])(
+    'keeps the few answers before %s, and goes on from them',
+    async (ask) => {
+      const broken = person({ ...KNOWS, [ask]: ['BREAK OFF'] });
+      expect((await told(() => newEquipment({ chain }, broken.prompts))).code).toBe(2);
+      const { 'short name': _, ...rest } = KNOWS;
+      const again = person(rest);
+      const done = await told(() => newEquipment({ chain, goOn: join(chain, 'table-48.answers.yaml') }, again.prompts));
+      expect(done.code, done.out).toBe(0);
+      expect(again.asked[0]).toContain(ask);
+      expect(parse(read('equipment/table-48.yaml'))).toMatchObject({ name: 'Table 48' });
+    },
+  );
+
+  it('says when it was told, who told a group that is known another way and when, and refuses a slip for how', async () => {
+    const phone = person({
+      ...KNOWS,
+      'short name': ['Table 48!', 'table-48'],
+      'date was it told': ['soon', '11/24/2026'],
+      'How is it known': ['nine', 'Read'],
+      'Split, superheat': ['By phone'],
+      'Who told it': ['B. Oduya'],
+      'did you learn': ['2026-11-20'],
+      'cut-in as its dial': ['44 psig'],
+      'base: Food on': ['37 to 39 °F'],
+    });
+    const made = await told(() => newEquipment({ chain, json: true }, phone.prompts));
+    expect(made.code, made.out).toBe(0);
+    expect(phone.wrong.slice(0, 3)).toEqual([
+      expect.stringContaining('write table-48'),
+      expect.stringContaining('or today'),
+      expect.stringContaining('in a few words'),
+    ]);
+    const { origins } = parse(read('equipment/table-48.yaml')) as { origins: { facts: string[]; who: string }[] };
+    expect(origins[0]).toMatchObject({ who: 'A. Person', when: '2026-11-24', how: 'Read' });
+    // Enter at the next group takes what was said last.
+    expect(origins[1]).toMatchObject({
+      who: 'B. Oduya',
+      when: '2026-11-20',
+      how: 'By phone',
+      facts: ['control.pressure.cut_in', 'zones.base.aim'],
+    });
+  });
+
+  it('lists similar units with what tells them apart, and shows what Enter took over', async () => {
+    let labels: readonly string[] = [];
+    const shown: (string | undefined)[] = [];
+    const { prompts } = person(KNOWS);
+    const seen: Prompts = {
+      ...prompts,
+      choose: (ask, of, now, none) => {
+        if (ask.includes('most like')) labels = of.map(({ label }) => label);
+        return prompts.choose(ask, of, now, none);
+      },
+      line: (ask, hint, check, enter) => {
+        if (/volts|without a tool/.test(ask)) shown.push(enter);
+        return prompts.line(ask, hint, check);
+      },
+    };
+    await told(() => newEquipment({ chain, json: true }, seen));
+    expect(labels).toContain(
+      'prep-table-72: a thermostat and a solenoid for each zone, static cold rail, R-448A, seven-day clock',
+    );
+    expect(shown).toEqual(['115 (taken over)', 'no (taken over)']);
   });
 
   it('asks an answer again that no longer holds, and refuses a kept name that is none', async () => {
@@ -604,14 +792,48 @@ describe('a store at a terminal', () => {
     const looked = person({
       ...LARCH,
       'clock set': ['soon', '01:15-08:00'],
+      'against the true time': ['40 min slow'],
       'what date': ['2026-11-12'],
       'Who found': ['', 'A. P.'],
     });
     expect((await told(() => newStore({ chain, json: true, replace: true }, looked.prompts))).code).toBe(0);
     expect(looked.wrong).toHaveLength(2);
     expect(parse(read('sites/larch.yaml'))).toMatchObject({
-      units: { 'line-1': { found: { clock: { off: '01:15', on: '08:00' }, when: '2026-11-12', who: 'A. P.' } } },
+      units: {
+        'line-1': { found: { clock: { off: '01:15', on: '08:00', shows: '40 min slow' }, when: '2026-11-12', who: 'A. P.' } },
+      },
     });
+    expect(skipped.asked.filter((ask) => ask.includes('against the true time'))).toEqual([]);
+  });
+
+  it('keeps what a clock showed beside how it was set, and asks on from both', async () => {
+    const clock = { 'clock set': ['01:15-08:00'], 'against the true time': ['40 min slow'] };
+    const broken = person({ ...LARCH, ...clock, 'what date': ['BREAK OFF'] });
+    await told(() => newStore({ chain }, broken.prompts));
+    const rest = person({ 'what date': ['2026-11-12'], 'Who found': ['A. P.'] });
+    const done = await told(() => newStore({ chain, goOn: join(chain, 'larch.answers.yaml') }, rest.prompts));
+    expect(done.code, done.out).toBe(0);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { found: { clock: { off: '01:15', on: '08:00', shows: '40 min slow' } } } },
+    });
+  });
+
+  it('offers ? only where it is taken, and asks for quiet hours only where a store never closes', async () => {
+    const hints: Record<string, string> = {};
+    const at = async (hours: string) => {
+      const { prompts, asked } = person({ ...LARCH, 'Opening hours': [hours], 'When may a rail': ['02:00-05:00'] });
+      const line: Prompts['line'] = (ask, hint, check) => {
+        hints[ask] = hint;
+        expect(hint.includes('nobody knows'), ask).toBe(check('?') === undefined);
+        return prompts.line(ask, hint, check);
+      };
+      await told(() => newStore({ chain, json: true, replace: true }, { ...prompts, line }));
+      return asked.some((ask) => ask.includes('When may a rail'));
+    };
+    expect(await at('Mo-Su 07:00-22:00')).toBe(false);
+    expect(await at('24/7')).toBe(true);
+    expect(Object.keys(hints).some((ask) => ask.includes('How much shelf'))).toBe(true);
+    expect(Object.keys(hints)).toContain('By when are all pans in?');
   });
 
   it('asks dial by dial only where something was found otherwise, and takes one end alone', async () => {
@@ -630,6 +852,35 @@ describe('a store at a terminal', () => {
     });
     expect(made.out).toMatch(/control-found-different-in/);
     expect(made.out).toMatch(/control-found-off-out/);
+  });
+
+  it('holds the usual kitchen against the hottest one at once, and writes nothing where the food has no room', async () => {
+    const warm = person({
+      ...LARCH,
+      'hottest day': ['80 °F'],
+      'usual day': ['85 °F', '79 °F'],
+      'How much shelf': ['1 sq ft'],
+    });
+    const none = await told(() => newStore({ chain }, warm.prompts));
+    expect(warm.wrong).toHaveLength(1);
+    expect(none.code).toBe(1);
+    expect(warm.asked.at(-1)).toMatch(/Be asked again/);
+    expect(existsSync(join(chain, 'sites/larch.yaml'))).toBe(false);
+    expect(existsSync(join(chain, 'larch.answers.yaml'))).toBe(true);
+  });
+
+  it('asks on where something was found otherwise before, without asking whether', async () => {
+    const found = { 'found set otherwise': ['yes'], 'as it was found: cut-out': ['8 psig'] };
+    const broken = person({ ...LARCH, ...found, 'base: Thermostat as it was found: starts': ['BREAK OFF'] });
+    expect((await told(() => newStore({ chain }, broken.prompts))).code).toBe(2);
+    const rest = person({ 'What else': ['cover missing'], 'what date': ['2026-11-12'], 'Who found': ['A. P.'] });
+    const done = await told(() => newStore({ chain, goOn: join(chain, 'larch.answers.yaml') }, rest.prompts));
+    expect(done.code, done.out).toBe(0);
+    expect(rest.asked.filter((ask) => ask.includes('otherwise'))).toEqual([]);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { found: { pressure: { cut_out: '8 psig' }, notes: 'cover missing' } } },
+    });
+    expect(existsSync(join(chain, 'larch.answers.yaml'))).toBe(false);
   });
 
   it('keeps what was answered when broken off, and goes on from it', async () => {
@@ -689,6 +940,12 @@ describe('the prompts themselves', () => {
     expect(shown()).toContain('like 24 oz');
   });
 
+  it('show what Enter stands for, and give nothing for it', async () => {
+    const { prompts, shown } = typed(['\r']);
+    expect(await prompts.line('Volts', 'like 115', () => undefined, '115 (taken over)')).toBe('');
+    expect(shown()).toContain('115 (taken over)');
+  });
+
   it('give nothing when broken off', async () => {
     expect(await typed(['\u0003']).prompts.line('Charge', '', () => undefined)).toBeUndefined();
   });
@@ -697,6 +954,23 @@ describe('the prompts themselves', () => {
     const of = ['a', 'b', 'c'].map((value) => ({ value, label: value }));
     expect(await typed(['\r']).prompts.choose('Which', of, 'b', 'none')).toBe('b');
     expect(await typed(['\u001b[B', '\r']).prompts.choose('Which', of, 'b', 'none')).toBe('c');
+  });
+
+  it('take the choice that is typed whole before one that begins with it, and that before one that holds it', async () => {
+    const of = (...values: string[]) => [
+      { value: '', label: 'Enter takes seven-day-clock over, as two-third and third, unconfirmed' },
+      ...values.map((value) => ({ value, label: value })),
+      { value: '?', label: '? if nobody knows yet: then by-hand is written' },
+    ];
+    const choose = (text: string, ...values: string[]) =>
+      typed([...text, '\r']).prompts.choose('Which', of(...values), '', 'none');
+    expect(await choose('third', 'two-third', 'third-long', 'third')).toBe('third');
+    expect(await choose('third-', 'two-third', 'third-long', 'third')).toBe('third-long');
+    expect(await choose('two', 'third', 'two-third')).toBe('two-third');
+    expect(await choose('Seven', 'daily-dial', 'seven-day-clock')).toBe('seven-day-clock');
+    expect(await choose('hand', 'by-itself', 'by-hand')).toBe('by-hand');
+    expect(await choose('?', 'by-itself', 'by-hand')).toBe('?');
+    expect(await choose('', 'daily-dial', 'seven-day-clock')).toBe('');
   });
 
   it('take a choice by what is typed, and never another one', async () => {

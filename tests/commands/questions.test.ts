@@ -3,6 +3,7 @@
  */
 import { expect, it } from 'vitest';
 import { parse } from 'yaml';
+import { dateOf } from '../../src/commands/new/date.js';
 import { equipmentQuestions } from '../../src/commands/new/equipment.js';
 import { nameOf, read, type Question } from '../../src/commands/new/question.js';
 import { storeQuestions } from '../../src/commands/new/store.js';
@@ -12,7 +13,7 @@ import { TABLE } from '../support/chain.js';
 
 const draft: unknown = parse(TABLE);
 const ofUnit = equipmentQuestions(draft, { refrigerants: ['R-404A'], sensors: [] });
-const ofStore = storeQuestions({}, { name: 'Larch', timezone: 'America/Denver', hours: 'Mo-Su 07:00-22:00' });
+const ofStore = storeQuestions({}, { name: 'Larch', timezone: 'America/Denver', hours: 'Mo-Su 07:00-22:00' }, {});
 const named = (all: readonly Question[], name: string): Question => {
   const found = all.find(({ path }) => nameOf(path) === name);
   if (!found) throw new Error(`nobody asks for ${name}`);
@@ -50,4 +51,18 @@ it('refuse what is no time zone where it is asked', () => {
 
 it('ask for the sheet of the posters and the way of writing times', () => {
   expect(ofStore.map(({ path }) => nameOf(path))).toEqual(expect.arrayContaining(['sheet', 'clock_shows']));
+});
+
+it.each([
+  ['2026-11-24', '2026-11-24'],
+  [' Today', '2026-11-26'],
+  ['11/24/2026', '2026-11-24'],
+  ['24.11.2026', '2026-11-24'],
+  ['7/7/2026', '2026-07-07'],
+  ['11/12/2026', undefined],
+  ['13/13/2026', undefined],
+  ['2026-02-30', undefined],
+  ['soon', undefined],
+])('read the date %s as %s, and none that may be two', (wrote, iso) => {
+  expect(dateOf(wrote, '2026-11-26')).toBe(iso);
 });

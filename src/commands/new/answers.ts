@@ -9,25 +9,35 @@ import { findingsOf } from '../../read/issues.js';
 import { readYaml, type Source } from '../../read/yaml.js';
 import { answered, type Draft } from './draft.js';
 import type { Given } from './given.js';
-import { nameOf, read, type Question } from './question.js';
+import { keptOf, nameOf, read, type Question } from './question.js';
+
+const who = z.string().min(1).max(60);
+const how = z.string().min(1).max(200);
 
 const shared = { id, answers: z.record(z.string(), z.unknown()) };
 
 export const equipmentAnswers = z.strictObject({
   ...shared,
   like: id,
-  who: z.string().min(1).max(60),
+  who,
   when: isoDate,
-  how: z.string().min(1).max(200),
+  how,
   /** Where it is otherwise: by the facts that it is said of. */
-  how_of: z.record(z.string().min(1), z.string().min(1).max(200)).optional(),
+  how_of: z
+    .record(z.string().min(1), z.union([how, z.strictObject({ how, who: who.optional(), when: isoDate.optional() })]))
+    .optional(),
 });
+
+/** Of an interview that was broken off early, the head too may have gaps. */
+export const equipmentBroken = equipmentAnswers.partial({ who: true, when: true, how: true });
 
 export const storeAnswers = z.strictObject({
   ...shared,
   /** Units by their ids, each with its profile. */
   units: z.record(id, id),
 });
+
+export const storeBroken = storeAnswers.partial({ units: true });
 
 export interface AnswersFile<T> {
   readonly value?: T;
@@ -59,7 +69,7 @@ export const fromFile = (
   const end = questions.reduce((so, question): Draft => {
     const name = nameOf(question.path);
     const given = answers.at(question.path);
-    if (given === undefined && question.now !== undefined && similar !== undefined) {
+    if (given === undefined && keptOf(question) !== undefined && similar !== undefined) {
       silent.push(name);
       return so;
     }

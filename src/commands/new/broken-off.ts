@@ -1,5 +1,5 @@
 /**
- * An interview that a person broke off: what was answered so far becomes a file of answers, whole or not at all, from which the same command goes on.
+ * An interview that a person broke off, or whose file would have an error: what was answered so far becomes a file of answers, whole or not at all, from which the same command goes on.
  */
 import { existsSync } from 'node:fs';
 import { join, relative } from 'node:path';
@@ -11,6 +11,8 @@ import { say } from '../say.js';
 export interface BrokenOff {
   /** The head of a file of answers and what was answered; none where nothing was answered yet. */
   readonly kept?: { readonly id: string; readonly answers: Readonly<Record<string, unknown>> };
+  /** There, where the answers make a file with an error: what is wrong with it, as far as it was not told yet. */
+  readonly wrong?: string | undefined;
 }
 
 /** The first name that no other file has. */

@@ -35,25 +35,38 @@ const facts = (names: readonly string[], others: readonly string[]): readonly st
   return [...new Set(plain(names).map((name) => covering(name, plain(others))))];
 };
 
-export interface Told {
+/** Who told a fact, when, and how they knew. */
+export interface Telling {
   readonly who: string;
   readonly when: string;
   readonly how: string;
-  /** Where it is otherwise: by the facts that it is said of. */
-  readonly how_of?: Readonly<Record<string, string>> | undefined;
 }
+
+export interface Told extends Telling {
+  /** Where it is otherwise: by the facts that it is said of; a text is another `how`. */
+  readonly how_of?: Readonly<Record<string, OtherTelling>> | undefined;
+}
+
+export type OtherTelling =
+  string | { readonly how: string; readonly who?: string | undefined; readonly when?: string | undefined };
 
 const covers = (key: string, name: string): boolean => `${factOf(name.split('.'))}.`.startsWith(`${factOf(key.split('.'))}.`);
 
-/** How a fact is known: as its closest key says, else as all of them. */
-const howOf = ({ how, how_of: of = {} }: Told, name: string): string =>
-  Object.entries(of)
-    .filter(([key]) => covers(key, name))
-    .sort(([a], [b]) => b.length - a.length)[0]?.[1] ?? how;
+/** Another source whole: what it leaves out is as for all. */
+export const sourceOf = ({ who, when, how }: Telling, other: OtherTelling = how): Telling =>
+  typeof other === 'string' ? { who, when, how: other } : { who: other.who ?? who, when: other.when ?? when, how: other.how };
 
-/** Keys of `how_of` under which nothing was told. */
-export const howOfNothing = ({ how_of: of = {} }: Told, { told }: Draft): readonly string[] =>
-  Object.keys(of).filter((key) => !told.some((name) => covers(key, name)));
+/** The source of a fact: as its closest key says, else as all of them. */
+const sourceFor = (by: Told, name: string): Telling => {
+  const closest = Object.entries(by.how_of ?? {})
+    .filter(([key]) => covers(key, name))
+    .sort(([a], [b]) => b.length - a.length)[0];
+  return sourceOf(by, closest?.[1]);
+};
+
+/** Keys of `how_of` under which nothing was answered, not even that nobody knows. */
+export const howOfNothing = ({ how_of: of = {} }: Told, answered: readonly string[]): readonly string[] =>
+  Object.keys(of).filter((key) => !answered.some((name) => covers(key, name)));
 
 /** The finished profile: with what is not known, and where each fact is from. What nobody told was taken over from the similar one. @param takenOver says so, in the chain's languages */
 export const profileOf = ({ value, told, notKnown }: Draft, by: Told, similar: string, takenOver: unknown): unknown => {
@@ -65,12 +78,12 @@ export const profileOf = ({ value, told, notKnown }: Draft, by: Told, similar: s
     );
   const untold = facts(over, [...told, ...notKnown]);
   const origins = [
-    ...[...new Set(told.map((name) => howOf(by, name)))].map((how) => {
-      const mine = told.filter((name) => howOf(by, name) === how);
+    ...[...new Set(told.map((name) => JSON.stringify(sourceFor(by, name))))].map((source) => {
+      const mine = told.filter((name) => JSON.stringify(sourceFor(by, name)) === source);
       const others = told.filter((name) => !mine.includes(name));
       // Of a list, what was told of one item is not known of the others.
       const keys = facts(mine, [...over, ...notKnown, ...others]).filter((fact) => !untold.includes(fact));
-      return { facts: keys, who: by.who, when: by.when, how };
+      return { facts: keys, ...(JSON.parse(source) as Telling) };
     }),
     {
       facts: untold,

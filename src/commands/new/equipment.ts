@@ -2,13 +2,13 @@
  * What is asked of a unit that is like one that is known already, and what of the known one stays: its controls, zones and rules, never its
  * plate, its codes, its notes or who told of it.
  */
-import { clockKindNames } from '../../trade/clocks.js';
+import { CLOCK_KINDS, clockKindNames, type ClockKind, type ClockKindName } from '../../trade/clocks.js';
 import { needsPressureControl, type StrategyName } from '../../trade/strategies.js';
 import { panSizeNames } from '../../trade/pans.js';
-import { ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
+import { isRail, ZONE_KINDS, type ZoneKind, type ZoneKindName } from '../../trade/zones.js';
 import { profileSchema } from '../../model/profile.js';
 import type { Draft } from './draft.js';
-import { isNeeded, type Form, type Question } from './question.js';
+import { isNeeded, nameOf, type Form, type Question } from './question.js';
 import { at, changed, meeting, type Path } from './tree.js';
 
 interface Asked {
@@ -20,6 +20,10 @@ interface Asked {
   readonly onStatic?: string;
   /** Says something of this very unit: the similar one's is no answer. */
   readonly own?: true;
+  /** Asked of such clocks alone. */
+  readonly ofClock?: (kind: ClockKind) => boolean;
+  /** Asked of an open top alone. */
+  readonly ofRail?: true;
 }
 
 /** In the order in which a person stands before the unit: its plate, its machine, its controls, zone by zone. */
@@ -52,7 +56,7 @@ const ASKED: readonly Asked[] = [
   { of: 'zones.*.pans.size', example: 'sixth', form: 'choice', choices: panSizeNames },
   { of: 'zones.*.pans.depth', example: '4 in' },
   { of: 'zones.*.pans.load_line', example: '1 in' },
-  { of: 'zones.*.drains', example: 'by-itself', form: 'choice', choices: ['by-itself', 'by-hand'] },
+  { of: 'zones.*.drains', example: 'by-itself', form: 'choice', choices: ['by-itself', 'by-hand'], ofRail: true },
   { of: 'zones.*.covers.night', example: 'shut', form: 'choice', choices: ['shut', 'up-to-dry'] },
   { of: 'zones.*.shelves.count', example: '4', form: 'number' },
   { of: 'zones.*.shelves.volume', example: '16 cu ft' },
@@ -60,10 +64,26 @@ const ASKED: readonly Asked[] = [
   { of: 'zones.*.rest.enough', example: '7 h' },
   { of: 'zones.*.rest.pull_down', example: '60 min' },
   { of: 'zones.*.rest.clock.kind', example: 'daily-dial', form: 'choice', choices: clockKindNames },
-  { of: 'zones.*.rest.clock.polarity', example: 'out-is-on', form: 'choice', choices: ['out-is-on', 'out-is-off'] },
+  { of: 'zones.*.rest.clock.step', example: '15 min', own: true, ofClock: ({ by }) => by === 'clock' },
+  {
+    of: 'zones.*.rest.clock.polarity',
+    example: 'out-is-on',
+    form: 'choice',
+    choices: ['out-is-on', 'out-is-off'],
+    ofClock: ({ face }) => face === 'trippers' || face === 'pins',
+  },
   { of: 'zones.*.rest.clock.reachable', example: 'no', form: 'yes-no' },
   { of: 'zones.*.rest.clock.where', example: 'behind the right side panel' },
 ];
+
+/** Where nobody knows: the safe side, which then is written. Undefined where neither answer is safer: what stands there stays, and papers tell both. */
+const SAFE: Readonly<Record<string, unknown>> = {
+  'control.pressure.reference': undefined,
+  /** Somebody comes and wipes. */
+  'zones.*.drains': 'by-hand',
+  /** A technician sets it, with the power locked off. */
+  'zones.*.rest.clock.reachable': false,
+};
 
 /** Facts that are often known another way than the plate, and asked about as one. */
 export const GROUPS = { pressures: ['condensing.split', 'condensing.superheat', 'control'], zones: ['zones'] } as const;
@@ -109,20 +129,47 @@ export const withoutOtherPullDown = (draft: Draft): Draft => ({
     .reduce((so, path) => changed(so, path, undefined), draft.value),
 });
 
+/** The kind of the clock that a fact is of: as told, else as on the similar unit. */
+const clockOf = (so: unknown, similar: unknown, path: Path): ClockKind | undefined =>
+  [so, similar]
+    .map((one) => at(one, [...path.slice(0, -1), 'kind']))
+    .flatMap((kind) => (typeof kind === 'string' && kind in CLOCK_KINDS ? [CLOCK_KINDS[kind as ClockKindName]] : []))[0];
+
+/** The draft without facts of a clock that this unit's clock has not. */
+export const withoutOtherClock = (draft: Draft): Draft => ({
+  ...draft,
+  value: ASKED.flatMap(({ of, ofClock }) => meeting(draft.value, of.split('.')).map((path) => ({ path, ofClock })))
+    .filter(({ path, ofClock }) => {
+      const kind = ofClock && clockOf(draft.value, undefined, path);
+      return ofClock && kind && !ofClock(kind) && !draft.told.includes(nameOf(path));
+    })
+    .reduce((so, { path }) => changed(so, path, undefined), draft.value),
+});
+
 /** Nothing else starts such a unit's compressor. */
 const rulesByPressure = (draft: unknown): boolean => {
   const strategy = at(draft, ['control', 'strategy']) as StrategyName | undefined;
   return strategy !== undefined && needsPressureControl(strategy);
 };
 
-const isStatic = (draft: unknown, [, zone = '']: Path): boolean => {
+const kindOf = (draft: unknown, [, zone = '']: Path): ZoneKind | undefined => {
   const kind = at(draft, ['zones', zone, 'kind']) as ZoneKindName | undefined;
-  return kind !== undefined && kind in ZONE_KINDS && ZONE_KINDS[kind].cooled === 'static';
+  return kind !== undefined && kind in ZONE_KINDS ? ZONE_KINDS[kind] : undefined;
 };
 
+const isOpen = (kind: ZoneKind | undefined): boolean => kind !== undefined && isRail(kind);
+
 /** Each fact that the draft may hold, of zones one zone after the other. */
-const inOrder = (draft: unknown): readonly (Asked & { readonly path: Path })[] => {
-  const facts = ASKED.flatMap((asked) => meeting(draft, asked.of.split('.')).map((path) => ({ ...asked, path })));
+const inOrder = (draft: unknown, so: unknown): readonly (Asked & { readonly path: Path })[] => {
+  const facts = ASKED.flatMap((asked) =>
+    meeting(draft, asked.of.split('.'))
+      .filter((path) => !asked.ofRail || isOpen(kindOf(draft, path)))
+      .filter((path) => {
+        const clock = asked.ofClock && clockOf(so, draft, path);
+        return !clock || asked.ofClock(clock);
+      })
+      .map((path) => ({ ...asked, path })),
+  );
   const zones = Object.keys(at(draft, ['zones']) ?? {});
   return [
     ...facts.filter(({ path }) => path[0] !== 'zones'),
@@ -136,16 +183,17 @@ export const equipmentQuestions = (
   names: { readonly refrigerants: readonly string[]; readonly sensors: readonly string[] },
   so: Pick<Draft, 'value' | 'notKnown'> = { value: draft, notKnown: [] },
 ): readonly Question[] =>
-  inOrder(draft).map(({ path, of, example, onStatic, form, choices, own }): Question => {
+  inOrder(draft, so.value).map(({ path, of, example, onStatic, form, choices, own }): Question => {
     const listed = of.endsWith('.refrigerant') ? names.refrigerants : of.endsWith('.sensor') ? names.sensors : (choices ?? []);
     return {
       path,
       code: codeOf(of),
       form: listed.length > 0 ? 'choice' : (form ?? 'text'),
-      example: onStatic !== undefined && isStatic(draft, path) ? onStatic : example,
+      example: onStatic !== undefined && kindOf(draft, path)?.cooled === 'static' ? onStatic : example,
       choices: listed,
       similar: true,
       now: own || (isPressure(of) && !pressuresHold(so, draft)) ? undefined : at(draft, path),
+      ...(of in SAFE ? { safe: { as: SAFE[of] } } : {}),
       ...(isPressure(of)
         ? { needed: rulesByPressure(draft), mayBeUnknown: true }
         : { needed: isNeeded(profileSchema, draft, path) }),

@@ -42,7 +42,8 @@ export const given = (answers: Answers, file: Place): Given => {
     .filter((path) => path.length > 0)
     .reduce<unknown>((all, path) => changed(all, nameOf(path).split('.'), at(answers, path)), {});
   return {
-    at: (path) => at(tree, path),
+    // A clock's settings on one line, and beside them what it showed, are both told by names of which one holds the other.
+    at: (path) => (Object.hasOwn(answers, nameOf(path)) ? answers[nameOf(path)] : at(tree, path)),
     place: (path) => within(file, 'answers', ...(stepsTo(answers, path) ?? [])),
     wrote: answers,
     facts: leaves(tree).filter((path) => path.length > 0),

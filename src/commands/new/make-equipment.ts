@@ -7,14 +7,16 @@ import { place, within, type Place } from '../../base/place.js';
 import { ID } from '../../model/fields.js';
 import { profileSchema } from '../../model/profile.js';
 import { lay } from '../../model/resolve.js';
+import { isRail, ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
 import { readStarters } from '../../host/disk.js';
 import type { Prompts } from '../../host/prompts.js';
 import type { Files, Shelf } from '../../read/shelf.js';
 import { readYaml, type Source } from '../../read/yaml.js';
 import type { Words } from '../../say/words.js';
 import type { Session } from '../session.js';
-import { fromFile, type equipmentAnswers } from './answers.js';
-import { howOfNothing, profileOf, start, type Draft } from './draft.js';
+import { fromFile, type equipmentAnswers, type equipmentBroken } from './answers.js';
+import { dateOf } from './date.js';
+import { howOfNothing, profileOf, sourceOf, start, type Draft, type OtherTelling, type Telling } from './draft.js';
 import type { BrokenOff } from './broken-off.js';
 import {
   begun,
@@ -23,6 +25,7 @@ import {
   GROUPS,
   pressuresHold,
   withoutForeign,
+  withoutOtherClock,
   withoutOtherPullDown,
   withoutOwn,
   type Group,
@@ -30,10 +33,10 @@ import {
 import { fileText, isThere } from './finish.js';
 import { given, matched, toldAtAnswers } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
-import { askAll } from './terminal.js';
+import { askUntilSound } from './terminal.js';
 import { say } from '../say.js';
-import { at as valueAt, changed, inOrderOf, leaves } from './tree.js';
-import { tryProfile } from './trial.js';
+import { at as valueAt, changed, inOrderOf, leaves, meeting } from './tree.js';
+import { tryProfile, tryUnit } from './trial.js';
 import type { z } from 'zod';
 
 export interface MadeFile {
@@ -102,7 +105,7 @@ const finished = (
   by: Parameters<typeof profileOf>[1],
 ): Omit<MadeFile, 'write' | 'replace'> => {
   const similar = starts.get(like);
-  const own = withoutOtherPullDown(withoutForeign(draft, similar));
+  const own = withoutOtherClock(withoutOtherPullDown(withoutForeign(draft, similar)));
   const value = inOrderOf(profileOf(own, by, like, takenOver(session, shelf)), similar);
   const doc = `equipment/${id}.yaml`;
   const text = fileText(value, 'equipment', `Begun from ${like}: ${by.who}, ${by.when}.`, words);
@@ -125,23 +128,23 @@ export const equipmentFromFile = (
 ): MadeFile => {
   const { draft, questions: questionsFor } = asked(context, similar);
   const all = given(answers.answers, at);
-  // The refrigerants are answered first: they decide what the similar unit can tell.
-  const plates = questionsFor(draft)
+  // The refrigerants and the clocks are answered first: they decide what the similar unit can tell, and what is asked.
+  const first = questionsFor(draft)
     .map(({ path }) => path)
-    .filter((path) => path.at(-1) === 'refrigerant' && all.at(path) !== undefined);
-  const value = plates.reduce<unknown>((so, path) => changed(so, path, all.at(path)), draft.value);
-  const notKnown = plates.filter((path) => all.at(path) === UNKNOWN).map(nameOf);
+    .filter((path) => ['refrigerant', 'kind'].includes(String(path.at(-1))) && all.at(path) !== undefined);
+  const value = first.reduce<unknown>((so, path) => changed(so, path, all.at(path)), draft.value);
+  const notKnown = first.filter((path) => all.at(path) === UNKNOWN).map(nameOf);
   const common = questionsFor({ ...draft, value, notKnown });
   const { besides, strange } = matched(all, common, draft.value, profileSchema);
   const questions = [...common, ...besides];
   const read = fromFile(draft, questions, all, profileSchema, answers.like);
   const names = questions.map((q) => nameOf(q.path));
-  const neverAsked = leaves(withoutOtherPullDown(read.draft).value)
+  const neverAsked = leaves(withoutOtherClock(withoutOtherPullDown(read.draft)).value)
     .map(nameOf)
     .filter((name) => !names.some((one) => one === name || one.startsWith(`${name}.`) || name.startsWith(`${one}.`)))
     .filter((name) => !name.startsWith('control.pressure.'));
   const also = note('never-asked-taken-over', within(at, 'answers'), { facts: neverAsked, from: answers.like });
-  const nothing = howOfNothing(answers, read.draft).map((key) => {
+  const nothing = howOfNothing(answers, all.facts.map(nameOf)).map((key) => {
     const near = nearest(key, read.draft.told);
     return error(
       'how-of-nothing',
@@ -157,27 +160,50 @@ export const equipmentFromFile = (
   return { ...made, findings, write: !anyError(findings), replace: false };
 };
 
-type Head = Omit<z.output<typeof equipmentAnswers>, 'answers'>;
+type Head = Omit<z.output<typeof equipmentBroken>, 'answers'>;
 
-/** What is asked before any fact. @returns undefined where a person broke off */
+/**
+ * What is asked before any fact, as far as it was not answered before.
+ * @returns the head as far as it went; `whole` false where a person broke off
+ */
 const askHead = async (
-  { session, words, starts }: EquipmentContext,
+  context: EquipmentContext,
   prompts: Prompts,
   day: string,
   replace: boolean,
-): Promise<Head | undefined> => {
-  const like = await prompts.choose(
-    say(words, 'like'),
-    [...starts].map(([value, profile]) => ({ value, label: `${value}: ${controlOf(session, profile)}` })),
-    undefined,
-    say(words, 'none-of-these'),
-  );
-  if (like === undefined) return undefined;
-  const id = await askId(prompts, words);
-  if (id === undefined || !(await mayWrite(session, `equipment/${id}.yaml`, prompts, words, replace))) return undefined;
-  const who = await askLine(prompts, words, 'who');
-  const how = who === undefined ? undefined : await askLine(prompts, words, 'how');
-  return who === undefined || how === undefined ? undefined : { id, like, who, when: day, how };
+  before: Partial<Head>,
+): Promise<{ readonly head: Partial<Head>; readonly whole: boolean }> => {
+  const { session, words, starts } = context;
+  const steps: readonly (readonly [key: 'like' | 'id' | 'who' | 'when' | 'how', ask: () => Promise<string | undefined>])[] = [
+    [
+      'like',
+      () =>
+        prompts.choose(
+          say(words, 'like'),
+          [...starts].map(([value, profile]) => ({ value, label: `${value}: ${looksOf(session, profile)}` })),
+          undefined,
+          say(words, 'none-of-these'),
+        ),
+    ],
+    [
+      'id',
+      async () => {
+        const id = await askId(prompts, words);
+        return id !== undefined && (await mayWrite(session, `equipment/${id}.yaml`, prompts, words, replace)) ? id : undefined;
+      },
+    ],
+    ['who', () => askLine(prompts, words, 'who')],
+    ['when', () => askWhen(prompts, words, 'when', day, say(words, 'enter-today', { day }), day)],
+    ['how', () => askHow(prompts, words, 'how')],
+  ];
+  let head = before;
+  for (const [key, ask] of steps) {
+    if (head[key] !== undefined) continue;
+    const said = await ask();
+    if (said === undefined) return { head, whole: false };
+    head = { ...head, [key]: said.trim() };
+  }
+  return { head, whole: true };
 };
 
 /** A file that is there already is written over only if a person says so. */
@@ -202,13 +228,16 @@ export const equipmentAtTerminal = async (
   prompts: Prompts,
   day: string,
   replace: boolean,
-  goOn?: GoOn<z.output<typeof equipmentAnswers>>,
+  goOn?: GoOn<z.output<typeof equipmentBroken>>,
 ): Promise<MadeFile | BrokenOff> => {
   const { session, words, starts } = context;
   if (goOn && !(await mayWrite(session, `equipment/${goOn.file.id}.yaml`, prompts, words, replace))) return {};
-  const head = goOn?.file ?? (await askHead(context, prompts, day, replace));
-  if (!head) return {};
+  const { answers: _, ...first } = goOn?.file ?? { answers: {} };
+  const { head, whole } = await askHead(context, prompts, day, replace, first);
   const { id, like, who, when, how } = head;
+  if (id === undefined || like === undefined) return {};
+  if (!whole || who === undefined || when === undefined || how === undefined)
+    return { kept: { id, answers: { ...head, answers: goOn?.file.answers ?? {} } } };
   const { draft, questions } = asked(context, starts.get(like));
   const before = goOn && given(goOn.file.answers, goOn.at);
   const { besides, strange } = before
@@ -218,13 +247,21 @@ export const equipmentAtTerminal = async (
     session.add(strange);
     return {};
   }
-  const of: Record<string, string> = { ...head.how_of };
+  const of: Record<string, OtherTelling> = { ...head.how_of };
+  const all = { who, when, how };
+  let last: Telling = all;
   const done = new Set<Group>();
-  const { given: answers, ...end } = await askAll(
+  const told = () => ({ who, when, how, ...(Object.keys(of).length > 0 ? { how_of: of } : {}) });
+  const similar = begun(starts.get(like));
+  const {
+    given: answers,
+    made,
+    wrong,
+  } = await askUntilSound(
     draft,
     (so) => [...questions(so), ...besides],
     profileSchema,
-    { prompts, words, wordsOf: session.wordsOf },
+    { prompts, words, wordsOf: session.wordsOf, tried: (so) => tryUnit(context.shelf, similar, so) },
     {
       ...(before ? { before: ({ path }) => before.at(path) } : {}),
       // A group of facts that is often known another way is asked about once, ahead of its first question.
@@ -232,30 +269,109 @@ export const equipmentAtTerminal = async (
         const group = groupOf(nameOf(path));
         if (group === undefined || done.has(group)) return 'ask';
         done.add(group);
-        if (GROUPS[group].some((key) => key in of)) return 'ask';
-        const other = await prompts.line(say(words, `how-${group}`), say(words, 'enter-same-how', { how }), () => undefined);
-        if (other?.trim()) for (const key of GROUPS[group]) of[key] = other.trim();
-        return other === undefined ? 'stop' : 'ask';
+        const earlier = GROUPS[group].map((key) => of[key]).find((one) => one !== undefined);
+        const source = earlier === undefined ? await askSource(prompts, words, group, last, day) : sourceOf(all, earlier);
+        if (source === undefined) return 'stop';
+        last = source;
+        const same = source.who === who && source.when === when;
+        if (earlier === undefined && !(same && source.how === how))
+          for (const key of GROUPS[group]) of[key] = same ? source.how : source;
+        return 'ask';
       },
     },
+    (so) => finished(context, id, like, so, told()),
   );
-  const how_of = Object.keys(of).length > 0 ? { how_of: of } : {};
-  if (!end.whole)
-    return Object.keys(answers).length === 0 ? {} : { kept: { id, answers: { id, like, who, when, how, ...how_of, answers } } };
-  // What was answered is kept, also where the whole has a fault that no single answer shows.
-  return { ...finished(context, id, like, end.draft, { who, when, how, ...how_of }), write: true, replace: true };
+  if (made) return { ...made, write: true, replace: true };
+  return { kept: { id, answers: { id, like, ...told(), answers } }, wrong };
 };
 
 export const askId = (prompts: Prompts, words: Words, example = 'prep-table-48'): Promise<string | undefined> =>
   prompts.line(say(words, 'id'), say(words, 'example', { example }), (given) =>
-    ID.test(given.trim()) ? undefined : say(words, 'id'),
+    ID.test(given.trim()) ? undefined : say(words, 'id-like', { near: nearId(given) || example }),
   );
 
-/** What tells two units of a sort apart before anything else: how they are controlled. */
-const controlOf = ({ opened }: Session, profile: unknown): string => {
-  const strategy = String(valueAt(profile, ['control', 'strategy']));
-  return opened.words.get('en')?.get(`terms.${strategy}`) ?? strategy;
+/** `Alder 67-P` as an id: alder-67-p. */
+const nearId = (wrote: string): string =>
+  wrote
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-|-$/g, '')
+    .slice(0, 40);
+
+/** What tells two units of a sort apart before anything else: how they are controlled, their rail, their refrigerants, their clock. */
+const looksOf = ({ opened }: Session, profile: unknown): string => {
+  const term = (code: string): string => opened.words.get('en')?.get(`terms.${code}`) ?? code;
+  const under = (...pattern: string[]): readonly string[] =>
+    meeting(profile, pattern).flatMap((path) => {
+      const value = valueAt(profile, path);
+      return typeof value === 'string' ? [value] : [];
+    });
+  const rails = under('zones', '*', 'kind').filter((kind) => isRail(ZONE_KINDS[kind as ZoneKindName]));
+  const parts = [
+    ...under('control', 'strategy').map(term),
+    ...rails.map(term),
+    ...under('nameplate', 'circuits', '*', 'refrigerant'),
+    ...under('zones', '*', 'rest', 'clock', 'kind').map(term),
+  ];
+  return [...new Set(parts)].join(', ');
 };
 
-const askLine = (prompts: Prompts, words: Words, code: 'who' | 'how'): Promise<string | undefined> =>
+const askLine = (prompts: Prompts, words: Words, code: 'who'): Promise<string | undefined> =>
   prompts.line(say(words, code), '', (given) => (given.trim() === '' ? say(words, code) : undefined));
+
+/** @param now what Enter says, which the hint tells */
+const askWhen = async (
+  prompts: Prompts,
+  words: Words,
+  code: 'when' | 'when-of',
+  now: string,
+  hint: string,
+  day: string,
+): Promise<string | undefined> => {
+  const given = await prompts.line(
+    say(words, code),
+    hint,
+    (wrote) => (wrote.trim() === '' || dateOf(wrote, day) !== undefined ? undefined : say(words, 'when-like', { day })),
+    now,
+  );
+  return given === undefined ? undefined : (dateOf(given, day) ?? now);
+};
+
+/** A slip of one word (`nine`) is no way of knowing, but for a few. @param now what Enter says */
+const askHow = async (
+  prompts: Prompts,
+  words: Words,
+  code: 'how' | 'how-pressures' | 'how-zones',
+  now?: string,
+): Promise<string | undefined> => {
+  const single = say(words, 'how-single');
+  const isHow = (wrote: string): boolean => /\S\s+\S/.test(wrote) || single.split(', ').includes(wrote.toLowerCase());
+  const hint = now === undefined ? '' : say(words, 'enter-same-how', { how: now });
+  const given = await prompts.line(
+    say(words, code),
+    hint,
+    (wrote) => {
+      const text = wrote.trim();
+      return (text === '' && now !== undefined) || isHow(text) ? undefined : say(words, 'how-like', { single });
+    },
+    now,
+  );
+  return given === undefined ? undefined : given.trim() || now;
+};
+
+/** How a group of facts is known and, where it is another way than before, who told it and when. */
+const askSource = async (
+  prompts: Prompts,
+  words: Words,
+  group: Group,
+  last: Telling,
+  day: string,
+): Promise<Telling | undefined> => {
+  const how = await askHow(prompts, words, `how-${group}`, last.how);
+  if (how === undefined || how === last.how) return how === undefined ? undefined : last;
+  const who = await prompts.line(say(words, 'who-of'), say(words, 'enter-keeps', { now: last.who }), () => undefined, last.who);
+  if (who === undefined) return undefined;
+  const hint = say(words, 'enter-keeps', { now: last.when });
+  const when = await askWhen(prompts, words, 'when-of', last.when, hint, day);
+  return when === undefined ? undefined : { who: who.trim() || last.who, when, how };
+};

@@ -14,17 +14,18 @@ import { storeSchema } from '../../model/store.js';
 import { readYaml } from '../../read/yaml.js';
 import type { Words } from '../../say/words.js';
 import type { Session } from '../session.js';
-import { fromFile, type storeAnswers } from './answers.js';
+import { fromFile, type storeAnswers, type storeBroken } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
 import { fileText } from './finish.js';
-import { given, matched, toldAtAnswers } from './given.js';
+import { given, matched, toldAtAnswers, type Given } from './given.js';
 import type { BrokenOff } from './broken-off.js';
 import { askId, mayWrite, type GoOn, type MadeFile } from './make-equipment.js';
 import type { Question } from './question.js';
 import { storeQuestions, unitQuestions } from './store.js';
-import { askAll, shown } from './terminal.js';
+import { askUntilSound, shown } from './terminal.js';
 import { say } from '../say.js';
-import { at as valueAt } from './tree.js';
+import { tryStore } from './trial.js';
+import { at as valueAt, leaves } from './tree.js';
 
 export interface StoreContext {
   readonly session: Session;
@@ -42,7 +43,7 @@ const questionsOf = ({ workshop }: StoreContext, units: Units, so: unknown): rea
   const bare = Object.fromEntries(Object.entries(units).map(([id, profile]) => [id, { profile }]));
   const whole = { ...(under as object), units: bare };
   return [
-    ...storeQuestions(under, whole),
+    ...storeQuestions(under, whole, so),
     ...Object.entries(units).flatMap(([id, profile]) => unitQuestions(id, shelf.profiles.get(profile)?.raw, under, whole, so)),
   ];
 };
@@ -70,7 +71,7 @@ export const storeFromFile = (context: StoreContext, answers: z.output<typeof st
   const missing = noProfiles(answers.units, context.workshop, at);
   const all = given(answers.answers, at);
   const draft = withUnits(answers.units);
-  const common = questionsOf(context, answers.units, { units: all.at(['units']) });
+  const common = questionsOf(context, answers.units, { hours: all.at(['hours']), units: all.at(['units']) });
   const { besides, strange } = matched(all, common, draft.value, storeSchema);
   const read = fromFile(draft, [...common, ...besides], all, storeSchema, undefined);
   const gaps = [...missing, ...strange, ...read.findings];
@@ -90,14 +91,19 @@ const readUnits = (given: string): Units | undefined => {
     : undefined;
 };
 
-/** What is asked before any fact. @returns undefined where a person broke off */
+type Head = Partial<Omit<z.output<typeof storeBroken>, 'answers'>>;
+
+/** What is asked before any fact, as far as it was not answered before. @returns as far as a person went */
 const askHead = async (
   { session, words, workshop }: StoreContext,
   prompts: Prompts,
   replace: boolean,
-): Promise<{ readonly id: string; readonly units: Units } | undefined> => {
-  const id = await askId(prompts, words, 'copper-ferry');
-  if (id === undefined || !(await mayWrite(session, `sites/${id}.yaml`, prompts, words, replace))) return undefined;
+  before: Head,
+): Promise<Head> => {
+  const id = before.id ?? (await askId(prompts, words, 'copper-ferry'));
+  if (id === undefined) return {};
+  if (before.id === undefined && !(await mayWrite(session, `sites/${id}.yaml`, prompts, words, replace))) return {};
+  if (before.units) return { id, units: before.units };
   const wanted = await prompts.line(say(words, 'units'), say(words, 'example', { example: EXAMPLE }), (wrote) => {
     const units = readUnits(wrote);
     if (!units) return say(words, 'example', { example: EXAMPLE });
@@ -107,51 +113,64 @@ const askHead = async (
     return `${says}${hint === undefined ? '' : `. ${hint}`}`;
   });
   const units = wanted === undefined ? undefined : readUnits(wanted);
-  return units && { id, units };
+  return units ? { id, units } : { id };
 };
+
+/** Whether something was found otherwise on a unit by the answers that an interview goes on from. */
+const foundBefore = (before: Given | undefined, unit: string): boolean =>
+  ['pressure', 'control', 'notes'].some((key) => {
+    const found = before?.at(['units', unit, 'found', key]);
+    return found !== undefined && leaves(found).some((path) => valueAt(found, path) !== '');
+  });
 
 /** @param goOn what was answered before: its facts are not asked again */
 export const storeAtTerminal = async (
   context: StoreContext,
   prompts: Prompts,
   replace: boolean,
-  goOn?: GoOn<z.output<typeof storeAnswers>>,
+  goOn?: GoOn<z.output<typeof storeBroken>>,
 ): Promise<MadeFile | BrokenOff> => {
   const { session, words, workshop } = context;
   if (goOn && !(await mayWrite(session, `sites/${goOn.file.id}.yaml`, prompts, words, replace))) return {};
-  const head = goOn?.file ?? (await askHead(context, prompts, replace));
-  if (!head) return {};
-  const { id, units } = head;
+  const { id, units } = await askHead(context, prompts, replace, goOn?.file ?? {});
+  if (id === undefined) return {};
+  if (!units) return { kept: { id, answers: { id, answers: goOn?.file.answers ?? {} } } };
   const questions = (so: unknown): readonly Question[] => questionsOf(context, units, so);
   const draft = withUnits(units);
   const before = goOn && given(goOn.file.answers, goOn.at);
   const { besides, strange } = before
-    ? matched(before, questions({ units: before.at(['units']) }), draft.value, storeSchema)
+    ? matched(before, questions({ hours: before.at(['hours']), units: before.at(['units']) }), draft.value, storeSchema)
     : { besides: [], strange: [] };
-  const wrong = [...(goOn ? noProfiles(units, workshop, goOn.at) : []), ...strange];
-  if (anyError(wrong)) {
-    session.add(wrong);
+  const faults = [...(goOn ? noProfiles(units, workshop, goOn.at) : []), ...strange];
+  if (anyError(faults)) {
+    session.add(faults);
     return {};
   }
   const otherwise = new Map<string, boolean>();
-  const { given: answers, ...end } = await askAll(
+  const {
+    given: answers,
+    made,
+    wrong,
+  } = await askUntilSound(
     draft,
     (so) => [...questions(so.value), ...besides],
     storeSchema,
-    { prompts, words, wordsOf: session.wordsOf },
+    { prompts, words, wordsOf: session.wordsOf, tried: (so) => tryStore(workshop.shelf, so) },
     {
       ...(before ? { before: ({ path }) => before.at(path) } : {}),
       // Asked once a unit: mostly nothing was, and then nobody is asked dial by dial.
       ahead: async ({ path, ifOtherwise }) => {
         if (!ifOtherwise) return 'ask';
         const unit = String(path[1]);
-        const told = otherwise.get(unit) ?? (await prompts.yes(`${unit}: ${say(words, 'found-otherwise')}`));
+        const told =
+          otherwise.get(unit) ?? (foundBefore(before, unit) || (await prompts.yes(`${unit}: ${say(words, 'found-otherwise')}`)));
         if (told === undefined) return 'stop';
         otherwise.set(unit, told);
         return told ? 'ask' : 'leave';
       },
     },
+    (so) => finished(context, id, so),
   );
-  if (!end.whole) return Object.keys(answers).length === 0 ? {} : { kept: { id, answers: { id, units, answers } } };
-  return { ...finished(context, id, end.draft), write: true, replace: true };
+  if (made) return { ...made, write: true, replace: true };
+  return { kept: { id, answers: { id, units, answers } }, wrong };
 };

@@ -4,11 +4,13 @@
 import type { z } from 'zod';
 import { error, type Finding } from '../../base/finding.js';
 import { place, type Place } from '../../base/place.js';
+import { today } from '../../host/clock.js';
 import { findingsOf } from '../../read/issues.js';
+import { dateOf } from './date.js';
 import { at, changed, without, type Path } from './tree.js';
 
 /** How an answer is written. */
-export type Form = 'text' | 'number' | 'yes-no' | 'choice' | 'clock';
+export type Form = 'text' | 'number' | 'yes-no' | 'choice' | 'clock' | 'date';
 
 export interface Question {
   /** Steps to the fact in the file; joined by dots, its name in an answers file. */
@@ -24,12 +26,16 @@ export interface Question {
   readonly similar?: true;
   /** The file is not whole without it. */
   readonly needed: boolean;
+  /** Where nobody knows, what is written: the safe side of it, or, where neither answer is safer, what stands there. Enter says the same, unless what stands there is the safe side. */
+  readonly safe?: { readonly as: unknown };
   /** May stay unknown all the same: no value of another unit may stand in its place. */
   readonly mayBeUnknown?: true;
   /** What is wrong with an answer that the schema can't tell. */
   readonly faults?: (value: unknown, where: (path: Path) => Place) => readonly Finding[];
   /** Asked only if something was found set otherwise on its unit, which is asked once. */
   readonly ifOtherwise?: true;
+  /** What was answered to it before, where it is asked again: Enter keeps it. */
+  readonly earlier?: string;
   /** Taken from a file of answers, and not asked at a terminal. */
   readonly quiet?: true;
 }
@@ -39,6 +45,9 @@ export const UNKNOWN = '?';
 
 /** What a person gives who has looked, and found what the similar unit has. */
 export const SAME = '=';
+
+/** What Enter keeps: never what is less safe than saying that nobody knows. */
+export const keptOf = ({ now, safe }: Question): unknown => (safe && now !== safe.as ? undefined : now);
 
 export const nameOf = (path: Path): string => path.join('.');
 
@@ -65,10 +74,12 @@ export const written = (form: Form, given: unknown): unknown => {
   const text = given.trim();
   if (form === 'number') return numberOf(text);
   if (form === 'yes-no') return /^(y|yes|true)$/i.test(text) ? true : /^(n|no|false)$/i.test(text) ? false : text;
+  if (form === 'date') return dateOf(text, today()) ?? text;
   return form === 'clock' ? clockOf(text) : text;
 };
 
-const starts = (path: Path, with_: Path): boolean => with_.every((step, i) => String(path[i]) === String(step));
+/** Whether a path leads to the other, or below it. */
+export const starts = (path: Path, with_: Path): boolean => with_.every((step, i) => String(path[i]) === String(step));
 
 /** What the schema says of the fact at a path, and of nothing else in the draft. */
 export const faultsAt = (schema: z.ZodType, draft: unknown, path: Path, where: (path: Path) => Place): readonly Finding[] => {
@@ -111,18 +122,20 @@ export const read = (
   schema: z.ZodType,
   where: (path: Path) => Place = () => place('answer'),
 ): Answer => {
-  const { path, form, now, needed, mayBeUnknown, example } = question;
+  const { path, form, now, needed, safe, mayBeUnknown, example } = question;
   const refuse = (code: string): Answer => ({
     ok: false,
     findings: [error(code, where([]), { question: nameOf(path), example })],
   });
   const empty = given === undefined || given === null || given === '';
-  if (given === UNKNOWN) {
+  const kept = keptOf(question);
+  if (given === UNKNOWN || (empty && safe && kept === undefined)) {
+    if (safe) return { ok: true, as: safe.as ?? at(draft, path), known: false };
     if (!needed || mayBeUnknown) return { ok: true, as: undefined, known: false };
     return now === undefined ? refuse('answer-needed') : { ok: true, as: at(draft, path), known: false };
   }
   if (empty) {
-    if (now !== undefined) return { ok: true, as: at(draft, path), known: true, kept: true };
+    if (kept !== undefined) return { ok: true, as: at(draft, path), known: true, kept: true };
     return needed ? refuse('answer-needed') : { ok: true, as: undefined, known: true };
   }
   if (given === SAME && question.similar && now !== undefined) return { ok: true, as: at(draft, path), known: true };

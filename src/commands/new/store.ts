@@ -3,6 +3,7 @@
  */
 import { sheetSizes } from '../../base/sheet-size.js';
 import { storeSchema } from '../../model/store.js';
+import { openWeek } from '../../plan/business-days.js';
 import { checkZone } from '../../plan/checks-of-hours.js';
 import { isRail, ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
 import { isNeeded, type Form, type Question } from './question.js';
@@ -29,8 +30,9 @@ const OF_STORE: readonly Asked[] = [
   { of: 'crew.closers', example: '2', form: 'number' },
   { of: 'crew.openers', example: '1', form: 'number' },
   { of: 'altitude', example: '590 ft' },
-  { of: 'kitchen.usual', example: '78 °F' },
+  // The hottest first: the usual one is held against it.
   { of: 'kitchen.hottest', example: '92 °F' },
+  { of: 'kitchen.usual', example: '78 °F' },
   { of: 'backup', example: 'the walk-in cooler behind the dish room' },
   { of: 'phones.service.name', example: 'Frostwick Kitchen Service' },
   { of: 'phones.service.phone', example: '555-0142' },
@@ -53,13 +55,14 @@ const OF_RAIL: readonly Asked[] = [
 
 /** What was found before anybody set it: the clock is asked for, dials only where something was found otherwise, and who found it once there is something. */
 const OF_CLOCK: Asked = { of: 'found.clock', example: '01:15-08:00, or sun-thu 23:30-06:30; fri-sat 01:30-08:00', form: 'clock' };
+const OF_CLOCK_TIME: Asked = { of: 'found.clock.shows', example: '40 min slow' };
 const OF_PRESSURE: readonly Asked[] = [
   { of: 'found.pressure.cut_in', example: '40 psig', ifOtherwise: true },
   { of: 'found.pressure.cut_out', example: '20 psig', ifOtherwise: true },
 ];
 const OF_NOTES: Asked = { of: 'found.notes', example: 'cover of the clock missing', ifOtherwise: true };
 const OF_FINDER: readonly Asked[] = [
-  { of: 'found.when', example: '2026-11-12' },
+  { of: 'found.when', example: '2026-11-12', form: 'date' },
   { of: 'found.who', example: 'R. Talavera' },
 ];
 
@@ -79,12 +82,20 @@ const question = (asked: Asked, path: Path, code: string, under: unknown, whole:
     : {}),
 });
 
+/** Only such a store is asked when its rails may rest. */
+const neverCloses = (wrote: unknown): boolean => {
+  const hours = storeSchema.shape.hours.safeParse(wrote);
+  return hours.success && openWeek({ hours: hours.data }) === 'always';
+};
+
 /**
  * @param under the chain's and nightrail's own defaults, which hold where a store says nothing
  * @param whole the draft laid over them
  */
-export const storeQuestions = (under: unknown, whole: unknown): readonly Question[] =>
-  OF_STORE.map((asked) => question(asked, asked.of.split('.'), codeOf(asked.of), under, whole));
+export const storeQuestions = (under: unknown, whole: unknown, so: unknown): readonly Question[] =>
+  OF_STORE.filter(({ of }) => of !== 'quiet_window' || neverCloses(at(so, ['hours']))).map((asked) =>
+    question(asked, asked.of.split('.'), codeOf(asked.of), under, whole),
+  );
 
 interface Zone {
   readonly kind?: ZoneKindName;
@@ -118,6 +129,7 @@ export const unitQuestions = (
     ...OF_UNIT,
     ...(rail ? OF_RAIL : []),
     ...(zones.some(([, { rest }]) => rest?.clock !== undefined) ? [OF_CLOCK] : []),
+    ...(at(so, ['units', unit, 'found', 'clock']) === undefined ? [] : [OF_CLOCK_TIME]),
     ...(at(profile, ['control', 'pressure']) === undefined ? [] : OF_PRESSURE),
     ...controls,
     OF_NOTES,

@@ -8,13 +8,24 @@ import type { FindingWords } from '../../say/findings.js';
 import type { Words } from '../../say/words.js';
 import { say } from '../say.js';
 import { answered, type Draft } from './draft.js';
-import { nameOf, read, UNKNOWN, type Question } from './question.js';
+import type { Path } from './tree.js';
+import { keptOf, nameOf, read, starts, UNKNOWN, type Answer, type Question } from './question.js';
 
 export interface Asking {
   readonly prompts: Prompts;
   readonly words: Words;
   readonly wordsOf: (finding: Finding) => FindingWords;
+  /** What is wrong with the answers so far, by rules that need more than one of them. */
+  readonly tried?: (draft: Draft) => readonly Finding[];
 }
+
+/** What an answer comes to, also beside the answers before it. */
+const hold = (question: Question, given: unknown, draft: Draft, schema: z.ZodType, tried: Asking['tried']): Answer => {
+  const answer = read(question, given, draft.value, schema);
+  if (!answer.ok || !answer.known || !tried) return answer;
+  const findings = tried(answered(draft, question, answer)).filter(({ at }) => starts(at.path, question.path));
+  return findings.length > 0 ? { ok: false, findings } : answer;
+};
 
 /** What stands there, as a person would type it. */
 export const shown = (now: unknown): string => {
@@ -32,19 +43,37 @@ const whose = ({ path }: Question): string => {
 };
 
 /** What Enter does. */
-const enter = ({ now, needed, similar }: Question, words: Words): string =>
-  now !== undefined
-    ? say(words, similar ? 'enter-takes-over' : 'enter-keeps', { now: shown(now) })
-    : needed
-      ? ''
-      : say(words, 'enter-leaves');
+const enter = (question: Question, words: Words): string => {
+  if (question.earlier !== undefined) return say(words, 'enter-keeps', { now: question.earlier });
+  const kept = keptOf(question);
+  if (kept !== undefined) return say(words, question.similar ? 'enter-takes-over' : 'enter-keeps', { now: shown(kept) });
+  return question.safe || question.needed ? '' : say(words, 'enter-leaves');
+};
 
-const hintOf = (question: Question, words: Words): string =>
+/** What Enter has said, once it was pressed. */
+const shownAfter = (question: Question, words: Words): string => {
+  const kept = keptOf(question);
+  if (question.earlier !== undefined) return question.earlier;
+  if (kept === undefined) return question.safe ? say(words, 'shown-unknown') : '';
+  return question.similar ? say(words, 'shown-over', { now: shown(kept) }) : shown(kept);
+};
+
+/** What not knowing yet comes to; of some facts, Enter says it too. */
+const unknown = (question: Question, words: Words): string => {
+  const { safe } = question;
+  const asEnter = safe && question.earlier === undefined && keptOf(question) === undefined;
+  return [
+    say(words, asEnter ? 'enter-or-unknown' : 'or-unknown'),
+    ...(safe && safe.as !== undefined ? [say(words, 'then-safe', { safe: shown(safe.as) })] : []),
+  ].join(': ');
+};
+
+const hintOf = (question: Question, words: Words, check: (given: string) => string | undefined): string =>
   [
     say(words, 'example', { example: question.example }),
     enter(question, words),
-    ...(question.similar && question.now !== undefined ? [say(words, 'same')] : []),
-    say(words, 'or-unknown'),
+    ...(question.similar && question.earlier === undefined && keptOf(question) !== undefined ? [say(words, 'same')] : []),
+    ...(check(UNKNOWN) === undefined ? [unknown(question, words)] : []),
   ]
     .filter((part) => part !== '')
     .join('; ');
@@ -57,38 +86,35 @@ export const tell = (findings: readonly Finding[], wordsOf: Asking['wordsOf']): 
     })
     .join('\n');
 
-/** The choices, and where they may stand: leaving the fact out, and not knowing it yet. */
-const optionsOf = (question: Question, words: Words, check: (given: string) => string | undefined) =>
-  [
-    ...(question.now === undefined ? [] : [{ value: '', label: enter(question, words) }]),
-    ...question.choices.map((value) => ({ value, label: value })),
-    ...(question.now === undefined && !question.needed ? [{ value: '', label: enter(question, words) }] : []),
-    { value: UNKNOWN, label: say(words, 'or-unknown') },
-  ].filter(({ value }) => value !== UNKNOWN || check(UNKNOWN) === undefined);
+/** The choices, and where they may stand: leaving the fact out, and not knowing it yet. Enter at once takes the marked one, which says nothing that nobody has said. */
+const optionsOf = (question: Question, words: Words, check: (given: string) => string | undefined) => {
+  const kept = question.earlier !== undefined || keptOf(question) !== undefined;
+  const nobody = { value: UNKNOWN, label: unknown(question, words) };
+  const empty = { value: '', label: enter(question, words) };
+  const choices = question.choices.map((value) => ({ value, label: value }));
+  if (question.safe && !kept) return { of: [nobody, ...choices], marked: UNKNOWN };
+  const of = kept ? [empty, ...choices] : [...choices, ...(question.needed ? [] : [empty])];
+  return { of: [...of, ...(check(UNKNOWN) === undefined ? [nobody] : [])], marked: kept || !question.needed ? '' : undefined };
+};
 
 /** Asks one question until its answer holds. @returns undefined where a person broke off */
 const ask = async (
   question: Question,
   draft: Draft,
   schema: z.ZodType,
-  { prompts, words, wordsOf }: Asking,
+  { prompts, words, wordsOf, tried }: Asking,
 ): Promise<string | undefined> => {
   const message = `${whose(question)}${words.get(`new.ask.${question.code}`) ?? nameOf(question.path)}`;
+  const meant = (given: string): string => given.trim() || (question.earlier ?? '');
   const check = (given: string): string | undefined => {
-    const answer = read(question, given.trim(), draft.value, schema);
+    const answer = hold(question, meant(given), draft, schema, tried);
     return answer.ok ? undefined : tell(answer.findings, wordsOf);
   };
-  const given =
-    question.form === 'choice'
-      ? await prompts.choose(
-          message,
-          optionsOf(question, words, check),
-          // Enter at a choice says nothing that nobody has said.
-          question.now === undefined && question.needed ? undefined : '',
-          say(words, 'none-of-these'),
-        )
-      : await prompts.line(message, hintOf(question, words), check);
-  return given?.trim();
+  const options = question.form === 'choice' ? optionsOf(question, words, check) : undefined;
+  const given = options
+    ? await prompts.choose(message, options.of, options.marked, say(words, 'none-of-these'))
+    : await prompts.line(message, hintOf(question, words, check), check, shownAfter(question, words));
+  return given === undefined ? undefined : meant(given);
 };
 
 /** An interview as far as it went. */
@@ -104,6 +130,8 @@ export interface Interview {
 export interface Between {
   /** What was answered before; of a fact that nothing was said of, undefined. */
   readonly before?: (question: Question) => unknown;
+  /** What was answered before to a question that is asked again; Enter keeps it. */
+  readonly earlier?: (question: Question) => unknown;
   /** Called ahead of each question that is asked: `leave` where it is answered by nothing, `stop` where a person broke off. */
   readonly ahead?: (question: Question) => Promise<'ask' | 'leave' | 'stop'>;
 }
@@ -114,7 +142,7 @@ export const askAll = async (
   all: (draft: Draft) => readonly Question[],
   schema: z.ZodType,
   asking: Asking,
-  { before = () => undefined, ahead = () => Promise.resolve('ask') }: Between = {},
+  { before = () => undefined, earlier: former = () => undefined, ahead = () => Promise.resolve('ask') }: Between = {},
 ): Promise<Interview> => {
   const given: Record<string, unknown> = {};
   let draft = start;
@@ -124,14 +152,63 @@ export const askAll = async (
     );
     if (!next) return { draft, given, whole: true };
     const earlier = before(next);
-    const kept = earlier !== undefined && read(next, earlier, draft.value, schema).ok;
+    const kept = earlier !== undefined && hold(next, earlier, draft, schema, asking.tried).ok;
     const first = kept ? 'kept' : await ahead(next);
-    const asked = first === 'ask' ? await ask(next, draft, schema, asking) : undefined;
+    const again = former(next);
+    const question = typeof again === 'string' && again !== '' ? { ...next, earlier: again } : next;
+    const asked = first === 'ask' ? await ask(question, draft, schema, asking) : undefined;
     const wrote = first === 'kept' ? earlier : first === 'leave' ? '' : asked;
     if (wrote === undefined) return { draft, given, whole: false };
     const answer = read(next, wrote, draft.value, schema);
     if (!answer.ok) throw new Error(`${nameOf(next.path)}: an answer was let through that does not hold`);
     given[nameOf(next.path)] = wrote;
     draft = answered(draft, next, answer);
+  }
+};
+
+/** What decides a night, of which no single fact is wrong. */
+const OF_NIGHTS: readonly Path[] = [['hours'], ['quiet_window'], ['crew']];
+
+/** Whether a finding is of the fact, of what holds it, or of a fact beside it, which it is held against. */
+const touches = ({ code, at }: Finding, path: Path): boolean =>
+  /^no-rest-/.test(code)
+    ? OF_NIGHTS.some((one) => starts(path, one))
+    : starts(path, at.path) ||
+      starts(at.path, path) ||
+      (path.length > 2 && path.length === at.path.length && starts(path, at.path.slice(0, -1)));
+
+/**
+ * Asks all, tries the whole as `check` would, and asks again what has an error, as often as a person wants to.
+ * @param make the file that the answers make
+ * @returns no file where a person broke off, nor where an error was left: `wrong`, with what nobody was told yet
+ */
+export const askUntilSound = async <Made extends { readonly findings: readonly Finding[] }>(
+  begin: Draft,
+  all: (draft: Draft) => readonly Question[],
+  schema: z.ZodType,
+  asking: Asking,
+  between: Between,
+  make: (draft: Draft) => Made,
+): Promise<Interview & { readonly made?: Made; readonly wrong?: string }> => {
+  const { prompts, words, wordsOf } = asking;
+  let round = await askAll(begin, all, schema, asking, between);
+  for (;;) {
+    if (!round.whole) return round;
+    const made = make(round.draft);
+    const wrong = made.findings.filter(({ severity }) => severity === 'error');
+    if (wrong.length === 0) return { ...round, made };
+    const touched = all(round.draft).filter(({ path, quiet }) => !quiet && wrong.some((finding) => touches(finding, path)));
+    const again = new Set(touched.map(({ path }) => nameOf(path)));
+    const says = tell(wrong, wordsOf);
+    const ask = `${says}\n${say(words, 'ask-again', { count: String(again.size) })}`;
+    if (again.size === 0) return { ...round, wrong: says };
+    if ((await prompts.yes(ask)) !== true) return { ...round, wrong: '' };
+    const { given } = round;
+    const next = await askAll(begin, all, schema, asking, {
+      ...between,
+      before: (question) => (again.has(nameOf(question.path)) ? undefined : given[nameOf(question.path)]),
+      earlier: (question) => given[nameOf(question.path)],
+    });
+    round = { ...next, given: { ...given, ...next.given } };
   }
 };
