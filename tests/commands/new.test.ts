@@ -792,7 +792,7 @@ describe('a store at a terminal', () => {
     const looked = person({
       ...LARCH,
       'clock set': ['soon', '01:15-08:00'],
-      'against the true time': ['40 min slow'],
+      'behind the true time': ['40 min'],
       'what date': ['2026-11-12'],
       'Who found': ['', 'A. P.'],
     });
@@ -800,21 +800,21 @@ describe('a store at a terminal', () => {
     expect(looked.wrong).toHaveLength(2);
     expect(parse(read('sites/larch.yaml'))).toMatchObject({
       units: {
-        'line-1': { found: { clock: { off: '01:15', on: '08:00', shows: '40 min slow' }, when: '2026-11-12', who: 'A. P.' } },
+        'line-1': { found: { clock: { off: '01:15', on: '08:00', slow: '40 min' }, when: '2026-11-12', who: 'A. P.' } },
       },
     });
-    expect(skipped.asked.filter((ask) => ask.includes('against the true time'))).toEqual([]);
+    expect(skipped.asked.filter((ask) => ask.includes('the true time'))).toEqual([]);
   });
 
   it('keeps what a clock showed beside how it was set, and asks on from both', async () => {
-    const clock = { 'clock set': ['01:15-08:00'], 'against the true time': ['40 min slow'] };
+    const clock = { 'clock set': ['01:15-08:00'], 'behind the true time': ['40 min'] };
     const broken = person({ ...LARCH, ...clock, 'what date': ['BREAK OFF'] });
     await told(() => newStore({ chain }, broken.prompts));
     const rest = person({ 'what date': ['2026-11-12'], 'Who found': ['A. P.'] });
     const done = await told(() => newStore({ chain, goOn: join(chain, 'larch.answers.yaml') }, rest.prompts));
     expect(done.code, done.out).toBe(0);
     expect(parse(read('sites/larch.yaml'))).toMatchObject({
-      units: { 'line-1': { found: { clock: { off: '01:15', on: '08:00', shows: '40 min slow' } } } },
+      units: { 'line-1': { found: { clock: { off: '01:15', on: '08:00', slow: '40 min' } } } },
     });
   });
 

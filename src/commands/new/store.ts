@@ -55,7 +55,7 @@ const OF_RAIL: readonly Asked[] = [
 
 /** What was found before anybody set it: the clock is asked for, dials only where something was found otherwise, and who found it once there is something. */
 const OF_CLOCK: Asked = { of: 'found.clock', example: '01:15-08:00, or sun-thu 23:30-06:30; fri-sat 01:30-08:00', form: 'clock' };
-const OF_CLOCK_TIME: Asked = { of: 'found.clock.shows', example: '40 min slow' };
+const OF_CLOCK_TIME = (['slow', 'fast'] as const).map((way): Asked => ({ of: `found.clock.${way}`, example: '40 min' }));
 const OF_PRESSURE: readonly Asked[] = [
   { of: 'found.pressure.cut_in', example: '40 psig', ifOtherwise: true },
   { of: 'found.pressure.cut_out', example: '20 psig', ifOtherwise: true },
@@ -117,6 +117,7 @@ export const unitQuestions = (
   const zones = Object.entries((at(profile, ['zones']) ?? {}) as Record<string, Zone>);
   const rail = zones.some(([, { kind }]) => kind !== undefined && kind in ZONE_KINDS && isRail(ZONE_KINDS[kind]));
   const found = at(so, ['units', unit, 'found']) !== undefined;
+  const clock = at(so, ['units', unit, 'found', 'clock']);
   const controls = zones.flatMap(([id, { control }]): readonly Asked[] =>
     control === undefined
       ? []
@@ -129,7 +130,7 @@ export const unitQuestions = (
     ...OF_UNIT,
     ...(rail ? OF_RAIL : []),
     ...(zones.some(([, { rest }]) => rest?.clock !== undefined) ? [OF_CLOCK] : []),
-    ...(at(so, ['units', unit, 'found', 'clock']) === undefined ? [] : [OF_CLOCK_TIME]),
+    ...(clock === undefined ? [] : OF_CLOCK_TIME.slice(0, at(clock, ['slow']) === undefined ? 2 : 1)),
     ...(at(profile, ['control', 'pressure']) === undefined ? [] : OF_PRESSURE),
     ...controls,
     OF_NOTES,
