@@ -66,7 +66,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
         findings.push(error('no-such-zone', at('nameplate', 'circuits', i, 'serves', j), { wrote: zone, names: zoneNames }));
     });
   });
-  const { pressure, strategy } = profile.control;
+  const { strategy } = profile.control;
+  const pressure = profile.control.pressure ?? unit.anyZero;
   findings.push(...checkSensor(shelf, unit));
   if (pressure && pressure.cut_in.si <= pressure.cut_out.si) {
     findings.push(
@@ -161,7 +162,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
   if (untold.length > 0) findings.push(warning('fact-not-confirmed', at('origins'), { facts: untold }));
   const covered = (profile.origins ?? []).flatMap((o) => o.facts);
   const important: readonly (readonly [string, object])[] = [
-    ...(profile.control.pressure ? [['control.pressure', profile.control.pressure] as const] : []),
+    ...(pressure ? [['control.pressure', pressure] as const] : []),
     ...Object.entries(profile.zones).flatMap(([id, zone]) => (zone.rest ? [[`zones.${id}.rest`, zone.rest] as const] : [])),
   ];
   const said = (fact: string): boolean => covered.some((c) => fact === c || fact.startsWith(`${c}.`));

@@ -39,7 +39,7 @@ export const withoutUnknown = (profile: Profile, isOfProfile: (path: readonly st
       ...(locked ? { rest: { ...rest, clock: { ...rest.clock, reachable: false } } } : {}),
     };
   };
-  const noZero = isUnknown('control', 'pressure', 'reference');
+  const noZero = profile.control.pressure !== undefined && isUnknown('control', 'pressure', 'reference');
   const noEnds = isUnset('control', 'pressure');
   const pressure = noEnds || noZero;
   const anyZero = noZero && !noEnds ? profile.control.pressure : undefined;
