@@ -203,7 +203,6 @@ export const dial: Figure = (context) => {
         return figures(rest, context);
       case 'pins':
       case 'switch':
-      case 'none':
         return undefined;
     }
   })();

@@ -19,7 +19,7 @@ export interface ClockKind {
   readonly followsDst: boolean;
   readonly survivesPowerCut: boolean;
   /** What it looks like, for the picture: a face with trippers, a face with pins, figures, a switch. */
-  readonly face: 'trippers' | 'pins' | 'figures' | 'switch' | 'none';
+  readonly face: 'trippers' | 'pins' | 'figures' | 'switch';
   /** Who turns the rail off and on: the clock, or a hand as a nightly task. Staff turn a switch; a clock's off and on, which have live power behind them, are a technician's alone. */
   readonly by: 'clock' | 'hand';
   /** Can be put in the place of a clock that doesn't do, or of none; offered in the order of this table, so the dearest stands last. */
