@@ -16,6 +16,7 @@ import { textWidth, type Faces } from '../print/faces.js';
 import { FORMATS } from '../print/formats.js';
 import { readStore, type Glimpse, type ReadStore, type Shelf } from '../read/shelf.js';
 import type { Source } from '../read/yaml.js';
+import { askedDifferently } from '../say/questions.js';
 import { speaker as speakerFor, type Speaker } from '../say/speaker.js';
 import type { Words } from '../say/words.js';
 import type { Workshop } from './workshop.js';
@@ -58,12 +59,14 @@ export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: 
 };
 
 /** Languages of a store that lack sentences: its pages that say one of these are not made. */
-const languageGaps = (workshop: Workshop, { store, originOf }: ReadStore): readonly Finding[] =>
-  store.languages.flatMap((lang, i) => {
+const languageGaps = (workshop: Workshop, { store, originOf }: ReadStore): readonly Finding[] => [
+  ...askedDifferently(store.languages.flatMap((lang) => workshop.words.get(lang) ?? [])),
+  ...store.languages.flatMap((lang, i) => {
     const count = workshop.words.get(lang)?.lacks.size ?? 0;
     if (count === 0 || !workshop.languages.includes(lang)) return [];
     return [warning('language-gaps', originOf('languages', i).at, { lang, count }), ...(workshop.lacking.get(lang) ?? [])];
-  });
+  }),
+];
 
 /** @param lacking takes the sentences that its language lacks (say/speaker) */
 export const readerOf = (words: Words, store: ReadStore, shelf: Shelf, lacking?: Set<string>): Speaker =>

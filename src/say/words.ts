@@ -16,6 +16,8 @@ export interface Words {
   readonly lacks: ReadonlyMap<string, string>;
   /** Codes whose texts are the English ones, letter for letter: they don't count as written. */
   readonly copied: ReadonlySet<string>;
+  /** Codes that ship, under which a chain has written something else. */
+  readonly replaced: ReadonlySet<string>;
   /** Codes, and files as a whole, that a person wrote and that could not be taken: told where they stand. */
   readonly refused: ReadonlySet<string>;
 }
@@ -28,6 +30,7 @@ export const noWords = (lang: string): Words => ({
   at: () => undefined,
   lacks: new Map(),
   copied: new Set(),
+  replaced: new Set(),
   refused: new Set(),
 });
 
