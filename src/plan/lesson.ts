@@ -32,6 +32,8 @@ interface LessonFacts {
   readonly flammable: boolean;
   /** The rail's times, where a clock rests it. */
   readonly timed: { readonly emptyBy: Known<Value>; readonly off: Known<Value>; readonly on: Known<Value> } | undefined;
+  /** When a rail that stays on is empty at night. */
+  readonly leaving: { readonly emptyBy: Known<Value> } | undefined;
 }
 
 export interface Question {
@@ -51,6 +53,9 @@ const placeOf = ({ byHand, clock }: LessonFacts): readonly string[] => {
 
 export const lesson = (facts: LessonFacts) => {
   const { rail, box, holds, limit, ready, destination, backup, timed } = facts;
+  const leaving = timed ? undefined : facts.leaving;
+  // One that rests in the afternoon closing stays on at night.
+  const staysOn = rail !== undefined && (timed === undefined || facts.afternoon);
   const values: Record<string, Known<Value>> = {
     limit,
     ready,
@@ -58,12 +63,13 @@ export const lesson = (facts: LessonFacts) => {
     emergency: facts.emergency,
     ...(destination ? { destination } : {}),
     ...(timed ? { empty_by: timed.emptyBy, off: timed.off, on: timed.on } : {}),
+    ...(leaving ? { empty_by: leaving.emptyBy } : {}),
     ...(facts.clock?.where ? { where: facts.clock.where } : {}),
   };
   const say = (code: string): Known<Phrase> => practice(phrase(`lesson.${code}`, values), `lesson-${code}`);
-  // Where an answer depends on the place of the top's food, it has a second one for a place elsewhere.
+  // What stays on depends on whether the top ever stops at night, and on the place of its food.
   const ask = (code: string): Question => {
-    const answer = code === 'what-stays-on' && facts.elsewhere ? 'answer-elsewhere' : 'answer';
+    const answer = code !== 'what-stays-on' ? 'answer' : staysOn ? 'answer-all' : facts.elsewhere ? 'answer-elsewhere' : 'answer';
     return { ask: say(`questions.${code}.ask`), answer: say(`questions.${code}.${answer}`) };
   };
   const when = <T>(is: boolean, ...items: T[]): readonly T[] => (is ? items : []);
@@ -78,6 +84,7 @@ export const lesson = (facts: LessonFacts) => {
       `why-${rail ?? ''}${rail === 'static' && facts.afternoon ? '-afternoon' : ''}`,
       'why-food',
       ...when(timed !== undefined, facts.byHand ? 'why-switch' : 'why-clock', ...placeOf(facts)),
+      ...when(leaving !== undefined, 'why-stays-on'),
     ).map(say),
     otherwise: [
       ...when(rail === 'static', 'otherwise-ice', 'otherwise-warm'),
@@ -88,6 +95,7 @@ export const lesson = (facts: LessonFacts) => {
     ].map(say),
     questions: [
       ...when(timed !== undefined, ...(facts.byHand ? ['when-empty-hand', 'late-hand'] : ['when-empty', 'late'])),
+      ...when(leaving !== undefined, 'when-empty-on', 'late-on'),
       ...when(rail !== undefined, 'where-food', 'found-in-morning', 'check-top'),
       ...when(holds === 'cold', 'warm-pan'),
       ...when(holds !== 'sealed', 'warm-soup'),

@@ -212,6 +212,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     emergency: facts.phones.emergency,
     flammable,
     timed: rest?.times,
+    leaving,
     byHand: stepFacts.byHand,
     clock: rest && { where: rest.clock.where, inReach: rest.clock.inReach },
     afternoon: afternoon !== undefined,

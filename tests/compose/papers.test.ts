@@ -261,3 +261,44 @@ describe('makers of templates', () => {
     ]);
   });
 });
+
+/** A top that stays on at night and is emptied before the crew leaves. */
+const STAYS_ON = {
+  'equipment/table.yaml': TABLE.replace('kind: static-rail', 'kind: forced-air-rail')
+    .replace(/ {4}rest:\n(?: {6}.*\n)+/, '')
+    .replace('shared-low-pressure', 'one-thermostat')
+    .replace(/ {2}pressure: \{.*\n/, ''),
+};
+
+describe('the class at a top that no clock stops', () => {
+  const texts = (own: Readonly<Record<string, string>>) => {
+    const { page } = made({
+      'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, 'papers: [handout, kit-slides, kit-keys]'),
+      ...own,
+    });
+    return { handout: textIn(page('handout')), slides: textIn(page('kit-slides')), keys: textIn(page('kit-keys')) };
+  };
+
+  it('says when the top is empty, in handout, slides and answers', () => {
+    for (const text of Object.values(texts(STAYS_ON))) expect(text).toMatch(/22:45/);
+    expect(texts(STAYS_ON).keys).toContain('It is late and you are still busy.');
+  });
+
+  it('never says that it rests or goes off, nor that the bottom alone stays on', () => {
+    const [on, rests] = [texts(STAYS_ON), texts({})];
+    expect(rests.slides).toMatch(/and rests/);
+    expect(rests.keys).toMatch(/What stays on all night\?\s+The bottom\./);
+    expect(on.slides).not.toMatch(/rests/);
+    expect(on.slides).toContain('Nor does the top');
+    expect(on.keys).toMatch(/What stays on all night\?\s+All of it, top and bottom/);
+  });
+
+  it('has the steps of the night in the handout, as every rail', () => {
+    for (const own of [{}, STAYS_ON]) {
+      const { handout } = texts(own);
+      for (const step of ['Sanitize the probe', 'keep its first date', 'The top is empty.', 'Wash, sanitize and dry'])
+        expect(handout).toContain(step);
+      expect(handout).not.toContain('in large print');
+    }
+  });
+});
