@@ -63,8 +63,9 @@ const languageGaps = (workshop: Workshop, { store, originOf }: ReadStore): reado
   ...askedDifferently(store.languages.flatMap((lang) => workshop.words.get(lang) ?? [])),
   ...store.languages.flatMap((lang, i) => {
     const count = workshop.words.get(lang)?.lacks.size ?? 0;
-    if (count === 0 || !workshop.languages.includes(lang)) return [];
-    return [warning('language-gaps', originOf('languages', i).at, { lang, count }), ...(workshop.lacking.get(lang) ?? [])];
+    if (!workshop.languages.includes(lang)) return [];
+    const told = count === 0 ? [] : [warning('language-gaps', originOf('languages', i).at, { lang, count })];
+    return [...told, ...(workshop.lacking.get(lang) ?? [])];
   }),
 ];
 

@@ -281,12 +281,13 @@ describe('a slip of a translator', () => {
     expect(only(tried.findings, 'words-unknown')[0]?.data).toMatchObject({ wrote: 'nigth', nearest: 'night' });
   });
 
-  it('is none where a template or a partial of the chain asks for a sentence that English lacks', () => {
+  it('is none but the gap in English where a template or a partial of the chain asks for a sentence that English lacks', () => {
     const own = (template: Readonly<Record<string, string>>): readonly string[] =>
       serious(slip({ 'words/es/ours.yaml': 'rule: Los lunes limpia el filtro.\n', ...template }));
     expect(own({})).toEqual(['words-unknown-file words/es/ours.yaml:1:1']);
-    expect(own({ 'templates/partials/ours.md.hbs': '{{t "ours.rule"}}\n' })).toEqual([]);
-    expect(own({ 'templates/rules/page.md.hbs': '```blank 2\nours.rule\n```\n' })).toEqual([]);
+    const gap = ['words-missing words/en/ours.yaml'];
+    expect(own({ 'templates/partials/week-own.md.hbs': '{{t "ours.rule"}}\n' })).toEqual(gap);
+    expect(own({ 'templates/rules/page.md.hbs': '```blank 2\nours.rule\n```\n' })).toEqual(gap);
   });
 
   it("needs none of a chain's own sentences until a store asks for it, and warns of them then", () => {
