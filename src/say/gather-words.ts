@@ -66,6 +66,7 @@ export const gatherWords = (lang: string, files: readonly WordFile[], english: r
         code,
         text,
         models.find((model) => model !== undefined),
+        models[0],
         at,
       );
       findings.push(...faults);

@@ -22,6 +22,10 @@ export interface Words {
   readonly refused: ReadonlySet<string>;
 }
 
+/** Whether a sentence is not there because what was written could not be taken: the cause is told where it stands. */
+export const isRefused = ({ refused }: Words, code: string): boolean =>
+  refused.has(code) || refused.has(code.slice(0, code.indexOf('.')));
+
 /** A list that holds nothing, for when there is none to be had. */
 export const noWords = (lang: string): Words => ({
   lang,
