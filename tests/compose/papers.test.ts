@@ -181,7 +181,7 @@ describe('the kit', () => {
     expect(text('autumn')).toBe(text('autumn'));
     expect(text('autumn')).not.toBe(text('spring'));
     const few = made(SEALED).tried.stores.get('street')?.plan?.units['line-1'];
-    const orders = few?.kit.versions.map((v) => v.questions.map((q) => q.ask.value.code).join()) ?? [];
+    const orders = few?.kit.versions.map((v) => v.questions.map((q) => JSON.stringify(q.ask.value)).join()) ?? [];
     expect(new Set(orders).size).toBe(orders.length);
   });
 
