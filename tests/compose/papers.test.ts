@@ -44,6 +44,8 @@ describe('a paragraph of a chain of its own', () => {
         'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, `papers: [${ids.join(', ')}]`),
         ...Object.fromEntries(ids.map((id) => [`templates/partials/${id}-own.md.hbs`, text(id)])),
       });
+    const titled = filling((id) => `## Our filters\n\nFilters on Monday: ${id}.\n`);
+    for (const id of ids) expect(textIn(titled.page(id))).not.toMatch(/From\s+Test Kitchens/);
     const [shipped, blank, filled] = [
       made({ 'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, `papers: [${ids.join(', ')}]`) }),
       filling(() => ''),
@@ -51,8 +53,8 @@ describe('a paragraph of a chain of its own', () => {
     ];
     for (const id of ids) {
       expect(blocksOf(shipped.page(id))).toEqual(blocksOf(blank.page(id)));
-      expect(blocksOf(filled.page(id))).toHaveLength(blocksOf(shipped.page(id)).length + 1);
-      expect(textIn(filled.page(id))).toContain(`Filters on Monday: ${id}.`);
+      expect(blocksOf(filled.page(id))).toHaveLength(blocksOf(shipped.page(id)).length + 2);
+      expect(textIn(filled.page(id))).toMatch(new RegExp(`From\\s+Test Kitchens\\s+Filters on Monday: ${id}\\.`));
     }
   });
 });

@@ -61,11 +61,11 @@ it('teaches one limit, and says what a reading between it and a good one asks fo
   for (const [lang, words] of [
     [
       'en',
-      /One limit: 41\s°F\. .*39\s°F or colder.*Tell the manager, and probe again with another probe.*Over 41\s°F then: stop/,
+      /One limit: 41\s°F\. .*39\s°F or colder.*tell the manager, and probe again with another probe.*Over 41\s°F then: stop/,
     ],
     [
       'es',
-      /Un solo límite: 41\s°F\. .*39\s°F o menos.*Avise al gerente y mida otra vez con otro termómetro.*más de 41\s°F\? Pare/,
+      /Un solo límite: 41\s°F\. .*39\s°F o menos.*avise al gerente y mida otra vez con otro termómetro.*Más de 41\s°F\? Pare/,
     ],
   ] as const)
     expect(text('handout', lang)).toMatch(words);
