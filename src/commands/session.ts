@@ -77,6 +77,8 @@ export const openSession = (options: CommonOptions): Session => {
   const add = (findings: readonly Finding[]): void => {
     for (const finding of findings) {
       const key = keyOf(finding);
+      // What only follows from another finding is kept in the ledger, and not told beside its cause.
+      if (finding.data['told_at'] !== undefined) continue;
       if (!found.has(key)) found.set(key, finding);
     }
   };

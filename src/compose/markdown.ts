@@ -41,6 +41,7 @@ const HOLDERS = [
   'never',
   'call',
   'ticks',
+  'own',
 ] as const;
 
 /** What protects people: never in a part that may be left out. */
@@ -195,6 +196,15 @@ export const toBlocks = (
         const body = blocks(tokens, role);
         optional -= 1;
         return [{ block: 'optional', rank, ...written, body }];
+      }
+      case 'own': {
+        // Its heading stands for a text that may be empty, and gives way to one that the text brings itself.
+        const [heading, ...body] = blocks(tokens, role);
+        return heading?.block !== 'heading'
+          ? [...(heading ? [heading] : []), ...body]
+          : body[0]?.block === 'heading' || body.length === 0
+            ? body
+            : [heading, ...body];
       }
       case 'callout': {
         const level = LEVELS.find((l): l is Level => l === words[0]);

@@ -31,6 +31,8 @@ export const paperSchema = z.strictObject({
   reader: z.enum(['staff', 'technician']),
   /** Stands at the unit: then it carries the cautions that belong there too. */
   at_unit: z.boolean(),
+  /** Teaches the unit: then it carries what nobody may unlearn by a changed question. */
+  teaches: z.boolean().optional(),
   distance: z.enum(['room', 'unit', 'hand']),
   length: z.enum(['one', 'flow']),
   finish: z.enum(['laminated', 'plain']),
@@ -200,7 +202,7 @@ export const compose = (
   if (rendered.findings.length > 0) return { findings };
 
   const required = (unit ? unit.cautions : plan.cautions)[paper.spec.reader].filter(
-    (c) => c.on === 'every' || paper.spec.at_unit,
+    (c) => c.on === 'every' || paper.spec.at_unit || (c.on === 'taught' && paper.spec.teaches === true),
   );
   let placed: readonly string[] = [];
   const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, signs, (name, words, body, line) => {

@@ -66,6 +66,22 @@ interface Node {
   readonly parts?: readonly string[];
 }
 
+/** The place of a piece of text in a template; its first line where it isn't there. */
+const spotOf = ({ doc, text }: TemplateFile, index: number) => {
+  const before = text.slice(0, Math.max(index, 0)).split('\n');
+  return { doc, path: [], line: before.length, column: index < 0 ? 1 : (before.at(-1)?.length ?? 0) + 1 };
+};
+
+/** Braces and quotes that a person or a word processor sets otherwise than a template does. */
+const mistyped = (file: TemplateFile): readonly Finding[] => [
+  ...[...file.text.matchAll(/\{\{[^{}]*[“”„‟‘’‚«»][^{}]*\}\}/g)]
+    .filter(([wrote]) => !wrote.startsWith('{{!'))
+    .map((found) => error('template-quotes', spotOf(file, found.index), { wrote: found[0] })),
+  ...[...file.text.matchAll(/(?<!\{)\{\s*(?:t|when|digits|half)\s[^{}\n]*\}{1,2}|\{\{\s*t\s[^{}\n]*\}(?!\})/g)].map((found) =>
+    error('template-brace', spotOf(file, found.index), { wrote: found[0], meant: `{{${found[0].replace(/[{}]/g, '').trim()}}}` }),
+  ),
+];
+
 /** Findings of the syntax tree: what can loop, reach out or run is not a template of ours. */
 const checkTree = (
   file: TemplateFile,
@@ -108,6 +124,8 @@ const checkTree = (
       walk(node.inverse?.body ?? [], depth);
     }
   };
+  findings.push(...mistyped(file));
+  if (findings.length > 0) return { findings, uses };
   try {
     walk((Handlebars.parse(file.text) as unknown as { body: Node[] }).body, 0);
   } catch (fault) {
@@ -162,8 +180,21 @@ export const makeTemplate = (
     explicitPartialContext: false,
   };
   const run = engine.compile(markLines(main, 0), options);
+  /** The partials in which a rendering broke off, the innermost first. */
+  const broken: TemplateFile[] = [];
   const ready = Object.fromEntries(
-    [...partials].map(([name, file]) => [name, engine.compile(markLines(file, files.indexOf(file)), options)]),
+    [...partials].map(([name, file]) => {
+      const inner = engine.compile(markLines(file, files.indexOf(file)), options);
+      const watched: typeof inner = (...given) => {
+        try {
+          return inner(...given);
+        } catch (fault) {
+          broken.push(file);
+          throw fault;
+        }
+      };
+      return [name, watched];
+    }),
   );
 
   const render: Template['render'] = (view, speaker, pot) => {
@@ -190,10 +221,11 @@ export const makeTemplate = (
       half: (value: unknown) =>
         new Leaf(pot, () => ({ runs: (runsOf(value) ?? []).slice(1).map((run) => ({ ...run, text: run.text.trim() })) })),
     };
+    broken.length = 0;
     try {
       return { text: run(view, { helpers, partials: ready }), findings: [] };
     } catch (fault) {
-      return { text: '', findings: [renderFault(fault, main, view)] };
+      return { text: '', findings: [renderFault(fault, broken[0] ?? main, view)] };
     }
   };
   return { template: { main, partials, files, render }, findings };
@@ -201,10 +233,13 @@ export const makeTemplate = (
 
 class TemplateFault extends Error {}
 
-const renderFault = (fault: unknown, main: TemplateFile, view: View): Finding => {
+const renderFault = (fault: unknown, file: TemplateFile, view: View): Finding => {
   if (!(fault instanceof Error)) throw fault;
   const where = fault as Error & { lineNumber?: number; column?: number };
-  const at = { doc: main.doc, path: [], line: where.lineNumber ?? 1, column: (where.column ?? 0) + 1 };
+  const at =
+    where.lineNumber === undefined
+      ? spotOf(file, file.text.indexOf(fault instanceof NoWords ? `"${fault.data.code}"` : '\0'))
+      : { doc: file.doc, path: [], line: where.lineNumber, column: (where.column ?? 0) + 1 };
   // A name that the view lacks, or a name inside of what this unit hasn't got.
   const unknown = /^"(.+?)" not defined|^Cannot read properties of undefined \(reading '(.+?)'\)/
     .exec(fault.message)

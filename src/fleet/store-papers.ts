@@ -16,8 +16,9 @@ import { textWidth, type Faces } from '../print/faces.js';
 import { FORMATS } from '../print/formats.js';
 import { readStore, type Glimpse, type ReadStore, type Shelf } from '../read/shelf.js';
 import type { Source } from '../read/yaml.js';
+import { askedDifferently } from '../say/questions.js';
 import { speaker as speakerFor, type Speaker } from '../say/speaker.js';
-import type { Words } from '../say/words.js';
+import { isRefused, type Words } from '../say/words.js';
 import type { Workshop } from './workshop.js';
 
 export interface Order {
@@ -58,12 +59,16 @@ export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: 
 };
 
 /** Languages of a store that lack sentences: its pages that say one of these are not made. */
-const languageGaps = (workshop: Workshop, { store, originOf }: ReadStore): readonly Finding[] =>
-  store.languages.flatMap((lang, i) => {
-    const count = workshop.words.get(lang)?.lacks.size ?? 0;
-    if (count === 0 || !workshop.languages.includes(lang)) return [];
-    return [warning('language-gaps', originOf('languages', i).at, { lang, count }), ...(workshop.lacking.get(lang) ?? [])];
-  });
+const languageGaps = (workshop: Workshop, { store, originOf }: ReadStore): readonly Finding[] => [
+  ...askedDifferently(store.languages.flatMap((lang) => workshop.words.get(lang) ?? [])),
+  ...store.languages.flatMap((lang, i) => {
+    const words = workshop.words.get(lang);
+    const count = words ? [...words.lacks.keys()].filter((code) => !isRefused(words, code)).length : 0;
+    if (!workshop.languages.includes(lang)) return [];
+    const told = count === 0 ? [] : [warning('language-gaps', originOf('languages', i).at, { lang, count })];
+    return [...told, ...(workshop.lacking.get(lang) ?? [])];
+  }),
+];
 
 /** @param lacking takes the sentences that its language lacks (say/speaker) */
 export const readerOf = (words: Words, store: ReadStore, shelf: Shelf, lacking?: Set<string>): Speaker =>
@@ -183,12 +188,25 @@ const make = async ({ job, words, speaker, lacking, format, at, composed }: Maki
   const where = place(paper.template.main.doc);
   const first = composed(1, faces);
   const untranslated = [...speaker.untranslated];
+  /** Where all that lacks was refused, each with its own finding, that finding says enough. */
+  const causes = (codes: readonly string[]) =>
+    codes.every((code) => isRefused(words, code)) ? { told_at: `words/${lang}` } : {};
   const wordless = (): MadeDocument => {
-    const told = error('page-lacks-words', place(`words/${lang}`), { paper: paper.id, ...lackedIn(lang, lacking) }, [at]);
+    const told = error(
+      'page-lacks-words',
+      place(`words/${lang}`),
+      { paper: paper.id, ...lackedIn(lang, lacking), ...causes([...lacking]) },
+      [at],
+    );
     return { sheets: 0, findings: [told], untranslated };
   };
   if (lacking.size > 0) return wordless();
-  if (!first.page || anyError(first.findings)) return { sheets: 0, findings: first.findings, untranslated };
+  if (!first.page || anyError(first.findings)) {
+    const traced = first.findings.map((f): Finding =>
+      f.code === 'template-no-words' ? { ...f, data: { ...f.data, ...causes([f.data['code'] as string]) } } : f,
+    );
+    return { sheets: 0, findings: traced, untranslated };
+  }
   const print = FORMATS[format];
   if (!print) throw new Error(`no format is called ${format}`);
   const pages = [() => first.page, ...(paper.spec.arrangements === 2 ? [() => composed(2, faces).page] : [])];

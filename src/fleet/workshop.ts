@@ -12,6 +12,7 @@ import { readText, type Source } from '../read/yaml.js';
 import { besideFirst, compareLanguages, isSpoken, ownGaps } from '../say/compare.js';
 import { gatherWords, type WordFile } from '../say/gather-words.js';
 import type { Words } from '../say/words.js';
+import { TEMPLATE, unreadTemplates } from './unread-templates.js';
 
 export interface Workshop {
   readonly shelf: Shelf;
@@ -89,8 +90,6 @@ export const readWords = ({ files, open, findings }: Reader): ReadWords => {
   return { words: new Map(words), shipped };
 };
 
-const TEMPLATE = /^templates\/([a-z0-9-]+)\/(paper\.yaml|[a-z0-9-]+\.md\.hbs)$/;
-
 /** Codes of sentences that templates ask for, in `t`, in a blank's label or a form's heads, and the names of their papers. */
 const usedWords = (files: Files): ReadonlySet<string> =>
   new Set(
@@ -121,6 +120,7 @@ const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): r
       .filter(([name]) => name.startsWith('partials/'))
       .map(([name, file]) => [name.slice('partials/'.length), file] as const),
   );
+  findings.push(...unreadTemplates(files));
   if (shelf.chain.papers.includes('poster') && !shelf.chain.papers.includes('week'))
     findings.push(note('paper-without-week', within(shelf.chainAt, 'papers')));
   return shelf.chain.papers.flatMap((id, i): readonly Paper[] => {
@@ -144,12 +144,14 @@ export const openWorkshop = (files: Files, parsed?: Parsed): OpenedWorkshop => {
   const { words, shipped: english } = readWords(reader);
   const first = words.get('en');
   const shipped = new Set(english?.codes);
-  if (first) reader.findings.push(...compareLanguages(words, first, usedWords(files), shipped));
+  const used = usedWords(files);
+  if (first) reader.findings.push(...compareLanguages(words, first, used, shipped));
   const languages = [...words.values()].filter(isSpoken).map((own) => own.lang);
   const papers = read.shelf && readPapers(reader, read.shelf);
   const findings = [...read.findings, ...reader.findings];
   const sources = new Map([...read.sources, ...reader.sources]);
   if (!read.shelf || !papers) return { words, findings, sources };
-  const lacking = new Map(first ? [...words.values()].map((own) => [own.lang, ownGaps(own, first, shipped)]) : []);
+  const ours = new Set([...words.values()].flatMap(({ codes }) => codes.filter((code) => used.has(code) && !shipped.has(code))));
+  const lacking = new Map(first ? [...words.values()].map((own) => [own.lang, ownGaps(own, first, shipped, ours)]) : []);
   return { workshop: { shelf: read.shelf, words, languages, lacking, papers }, words, findings, sources };
 };

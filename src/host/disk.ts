@@ -31,6 +31,8 @@ const walk = (root: string, folder: string, prefix: string, into: Map<string, Ui
     const below = `${folder}/${entry.name}`;
     if (entry.isDirectory()) walk(root, below, prefix, into);
     else if (entry.isFile() && WANTED.test(entry.name)) into.set(prefix + below, readFileSync(join(root, below)));
+    // What nobody reads there is known by its name alone, so that it can be told.
+    else if (entry.isFile() && below.startsWith('templates/') && prefix === '') into.set(below, new Uint8Array());
   }
 };
 

@@ -3,7 +3,10 @@
  */
 import { z } from 'zod';
 import { WEEKDAYS } from '../base/moment.js';
-import { id, isoDate, name } from './fields.js';
+import { id, isoDate, name, text } from './fields.js';
+
+/** Units that a question may be about: names of traits in the plan's `is`. */
+export const ASKED_OF = ['rail', 'box', 'timed', 'cold', 'frozen', 'sealed', 'room'] as const;
 
 export const chainSchema = z.strictObject({
   name: name.describe('The name of the chain, printed on every sheet.'),
@@ -36,6 +39,17 @@ export const chainSchema = z.strictObject({
     })
     .optional()
     .describe('Who approved the papers; until somebody does, each page says that it is a draft.'),
+  questions: z
+    .array(
+      z.strictObject({
+        ask: text.describe('The question.'),
+        answer: text.describe('Its answer, for the trainer.'),
+        of: z.enum(ASKED_OF).optional().describe('Which units it is asked of: rail. Of all units where this is left out.'),
+      }),
+    )
+    .max(6)
+    .optional()
+    .describe("Questions of the chain's own, asked after those that ship, each with its answer, in every language."),
   defaults: z
     .record(z.string(), z.unknown())
     .optional()

@@ -4,7 +4,21 @@
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
-import { date, flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
+import {
+  date,
+  flag,
+  phrase,
+  span,
+  term,
+  verbatim,
+  type ByDay,
+  type Flag,
+  type Term,
+  type Told,
+  type Value,
+} from '../base/value.js';
+import { within } from '../base/place.js';
+import type { ASKED_OF } from '../model/chain.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { cautionTraits, type Trait } from '../trade/cautions.js';
 import { STRATEGIES } from '../trade/strategies.js';
@@ -21,7 +35,7 @@ import { headline } from './headline.js';
 import { computed, practice, told, toldLeaf, unknownSetting, written } from './known.js';
 import { kit } from './kit.js';
 import { emptiedByLeaving } from './leaving.js';
-import { lesson } from './lesson.js';
+import { lesson, type Question } from './lesson.js';
 import { nameplateFacts } from './nameplate.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
@@ -208,12 +222,35 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   }
   const setBy = unit.unit.set_by;
 
+  const is = {
+    rail: practice(flag(railZone !== undefined), 'trait'),
+    box: practice(flag(boxZone !== undefined), 'trait'),
+    timed: practice(flag(rest?.times !== undefined), 'trait'),
+    /** The food of its top goes to another unit. */
+    elsewhere: practice(flag(other !== undefined), 'trait'),
+    unsolved: practice(flag(rest !== undefined && rest.times === undefined), 'trait'),
+    cold: practice(flag(holds === 'cold'), 'trait'),
+    frozen: practice(flag(holds === 'frozen'), 'trait'),
+    sealed: practice(flag(holds === 'sealed'), 'trait'),
+    flammable: practice(flag(flammable), 'trait'),
+    ports: written(flag(profile.condensing.ports), unit.originOf('condensing', 'ports')),
+    linked: practice(flag(STRATEGIES[profile.control.strategy].zonesLinked && railZone !== undefined), 'trait'),
+    /** A hand turns its top off and on. */
+    by_hand: practice(flag(stepFacts.byHand), 'trait'),
+    drains_by_hand: practice(flag(stepFacts.drainsByHand), 'trait'),
+    shared_air: practice(flag(railKind?.cooled === 'shared-air'), 'trait'),
+    static_rail: practice(flag(railKind?.cooled === 'static'), 'trait'),
+    room: practice(flag(room), 'trait'),
+    /** The top can be stopped without the bottom: by its clock or by hand. */
+    own_stop: practice(flag(rest !== undefined), 'trait'),
+  };
   const lessonOf = lesson({
     rail: railKind?.cooled,
     box: boxKind,
     holds,
     strategy: profile.control.strategy,
     limit,
+    aim: holds === 'cold' ? facts.law.aim : undefined,
     ready,
     destination,
     elsewhere: other !== undefined,
@@ -221,6 +258,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     emergency: facts.phones.emergency,
     flammable,
     timed: rest?.times,
+    leaving,
+    own: ownQuestions(shelf, is),
     byHand: stepFacts.byHand,
     clock: rest && { where: rest.clock.where, inReach: rest.clock.inReach },
     afternoon: afternoon !== undefined,
@@ -244,28 +283,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       who: written(verbatim(setBy.who), at('set_by', 'who')),
       when: written(date(setBy.when), at('set_by', 'when')),
     },
-    is: {
-      rail: practice(flag(railZone !== undefined), 'trait'),
-      box: practice(flag(boxZone !== undefined), 'trait'),
-      timed: practice(flag(rest?.times !== undefined), 'trait'),
-      /** The food of its top goes to another unit. */
-      elsewhere: practice(flag(other !== undefined), 'trait'),
-      unsolved: practice(flag(rest !== undefined && rest.times === undefined), 'trait'),
-      cold: practice(flag(holds === 'cold'), 'trait'),
-      frozen: practice(flag(holds === 'frozen'), 'trait'),
-      sealed: practice(flag(holds === 'sealed'), 'trait'),
-      flammable: practice(flag(flammable), 'trait'),
-      ports: written(flag(profile.condensing.ports), unit.originOf('condensing', 'ports')),
-      linked: practice(flag(STRATEGIES[profile.control.strategy].zonesLinked && railZone !== undefined), 'trait'),
-      /** A hand turns its top off and on. */
-      by_hand: practice(flag(stepFacts.byHand), 'trait'),
-      drains_by_hand: practice(flag(stepFacts.drainsByHand), 'trait'),
-      shared_air: practice(flag(railKind?.cooled === 'shared-air'), 'trait'),
-      static_rail: practice(flag(railKind?.cooled === 'static'), 'trait'),
-      room: practice(flag(room), 'trait'),
-      /** The top can be stopped without the bottom: by its clock or by hand. */
-      own_stop: practice(flag(rest !== undefined), 'trait'),
-    },
+    is,
     limit,
     ready,
     /** What the air in its box reads before food goes in. */
@@ -376,6 +394,18 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   findings.push(...checkUnit(context, unit));
   return { tree, findings, traits: has };
 };
+
+/** The chain's own questions for a unit, by its traits. */
+const ownQuestions = (
+  { chain, chainAt, lang }: Shelf,
+  is: Readonly<Record<(typeof ASKED_OF)[number], Known<Flag>>>,
+): readonly Question[] =>
+  (chain.questions ?? []).flatMap((question, i) => {
+    if (question.of !== undefined && !is[question.of].value.is) return [];
+    const say = (key: 'ask' | 'answer'): Known<Told> =>
+      written(told(question[key], lang), { at: within(chainAt, 'questions', i, key), assumed: false });
+    return [{ ask: say('ask'), answer: say('answer') }];
+  });
 
 /** Without a pressure control (one that is there but unknown is there) the compressor follows the thermostats. */
 const sequenceOf = ({ profile, unknown }: ReadUnit): readonly string[] => {

@@ -41,7 +41,7 @@ export const isSpoken = (words: Words): boolean => ['name', 'locale', 'signs'].e
 const gaps = (words: Words, all: readonly string[]): readonly Finding[] => {
   const byFile = new Map<string, string[]>();
   for (const code of all) byFile.set(fileOf(code), [...(byFile.get(fileOf(code)) ?? []), code]);
-  const isUntouched = (code: string): boolean => words.lacks.has(code) && !words.copied.has(code) && !words.refused.has(code);
+  const isUntouched = (code: string): boolean => !isThere(words, code) && !words.copied.has(code) && !words.refused.has(code);
   const untouched = [...byFile].filter(([file, codes]) => !words.refused.has(file) && codes.every(isUntouched));
   const files = untouched.length > 1 ? untouched.map(([file]) => file) : [];
   const count = untouched.reduce((sum, [, codes]) => sum + codes.length, 0);
@@ -54,7 +54,7 @@ const gaps = (words: Words, all: readonly string[]): readonly Finding[] => {
 };
 
 const gapsOf = (words: Words, file: string, codes: readonly string[]): readonly Finding[] => {
-  const lacking = codes.filter((code) => words.lacks.has(code) && !words.refused.has(code));
+  const lacking = codes.filter((code) => !isThere(words, code) && !words.refused.has(code));
   const told = (finding: string, some: readonly string[]): readonly Finding[] => {
     if (some.length === 0) return [];
     const data = { lang: words.lang, file, count: some.length, of: codes.length, keys: some.map(keyOf) };
@@ -76,18 +76,20 @@ const gapsOf = (words: Words, file: string, codes: readonly string[]): readonly 
  * What a language lacks of the chain's own sentences, told where a store asks for it: a chain of English and Spanish stores owes
  * nobody its own paragraph in French.
  * @param shipped codes that come with nightrail
+ * @param ours codes of the chain's own that a template asks for, of any language: the first may lack one too
  */
-export const ownGaps = (words: Words, first: Words, shipped: ReadonlySet<string>): readonly Finding[] =>
-  gaps(
-    words,
-    needed(first).filter((code) => !shipped.has(code)),
-  );
+export const ownGaps = (
+  words: Words,
+  first: Words,
+  shipped: ReadonlySet<string>,
+  ours: ReadonlySet<string> = new Set(),
+): readonly Finding[] => gaps(words, [...new Set([...needed(first).filter((code) => !shipped.has(code)), ...ours])]);
 
-/** Names that no sentence has, and once for each file one that no list has. */
-const unknown = (words: Words, first: Words, used: ReadonlySet<string>): readonly Finding[] => {
-  const known = [...first.codes, ...used];
+/** Names that no sentence has, which nothing prints, and once for each file one that no list has. */
+const unknown = (words: Words, first: Words, used: ReadonlySet<string>, shipped: ReadonlySet<string>): readonly Finding[] => {
+  const known = [...shipped, ...used];
   const codes = new Set(known.flatMap((code) => [code, code.replace(FORM, ''), ...FORMS.map((form) => `${code}.${form}`)]));
-  const files = [...new Set(first.codes.map(fileOf))];
+  const files = [...new Set(known.map(fileOf))].filter((file) => first.codes.some((code) => fileOf(code) === file));
   const filed = new Set(known.map(fileOf));
   const strange = words.codes.filter((code) => !codes.has(code));
   const isFiled = (code: string): boolean => filed.has(fileOf(code));
@@ -99,7 +101,7 @@ const unknown = (words: Words, first: Words, used: ReadonlySet<string>): readonl
       return warning('words-unknown-file', place(doc), { wrote, ...(near ? { nearest: near } : { names: shown }) });
     }),
     ...strange.filter(isFiled).map((code) => {
-      const near = nearest(code, first.codes);
+      const near = nearest(code, known);
       const data = { wrote: keyOf(code), ...(near ? { nearest: keyOf(near) } : {}) };
       return warning('words-unknown', words.at(code) as Place, data);
     }),
@@ -118,7 +120,8 @@ export const compareLanguages = (
   shipped: ReadonlySet<string> = new Set(first.codes),
 ): readonly Finding[] => {
   const codes = needed(first).filter((code) => shipped.has(code));
-  return [...all.values()]
-    .filter((words) => words !== first)
-    .flatMap((words) => [...gaps(words, codes), ...unknown(words, first, used)]);
+  return [...all.values()].flatMap((words) => [
+    ...(words === first ? [] : gaps(words, codes)),
+    ...unknown(words, first, used, shipped),
+  ]);
 };

@@ -2,7 +2,8 @@
  * Files of one language to its words.
  */
 import { anyError, error, type Finding } from '../base/finding.js';
-import { place, type Place } from '../base/place.js';
+import { place } from '../base/place.js';
+import { keepTogether, type Sentence } from './questions.js';
 import { faultsOf, isCopy, ownWords } from './sentence.js';
 import type { Words } from './words.js';
 
@@ -42,7 +43,8 @@ const sameWords = (files: readonly WordFile[]): ReadonlySet<string> =>
  * @param english what English says, first as it comes with nightrail: a text is held to it. None for English as it comes
  */
 export const gatherWords = (lang: string, files: readonly WordFile[], english: readonly Words[] = []): GatheredWords => {
-  const all = new Map<string, { readonly text: string; readonly at: Place }>();
+  const all = new Map<string, Sentence>();
+  const shipped = new Map<string, Sentence>();
   const copied = new Set<string>();
   const refused = new Set(files.filter(({ value }) => value === undefined).map(({ name }) => name));
   const findings: Finding[] = [];
@@ -53,7 +55,10 @@ export const gatherWords = (lang: string, files: readonly WordFile[], english: r
     if (code === SAME) return;
     if (typeof value === 'string') {
       const text = held(value.trim());
-      if (file.shipped) return void all.set(code, { text, at });
+      if (file.shipped) {
+        shipped.set(code, { text, at });
+        return void all.set(code, { text, at });
+      }
       const models = english.map((words) => words.get(code));
       if (lang !== 'en' && isCopy(code, text, models, same)) return void copied.add(code);
       const faults = faultsOf(
@@ -61,6 +66,7 @@ export const gatherWords = (lang: string, files: readonly WordFile[], english: r
         code,
         text,
         models.find((model) => model !== undefined),
+        models[0],
         at,
       );
       findings.push(...faults);
@@ -73,7 +79,9 @@ export const gatherWords = (lang: string, files: readonly WordFile[], english: r
     }
   };
   for (const file of files) if (file.value !== undefined) take(file.value, [file.name], file);
+  findings.push(...keepTogether(all, shipped, refused));
   const codes = [...all.keys()];
+  const replaced = new Set(codes.filter((code) => shipped.has(code) && shipped.get(code)?.text !== all.get(code)?.text));
   const words = { lang, codes, get: (code: string) => all.get(code)?.text, at: (code: string) => all.get(code)?.at };
-  return { words: { ...words, lacks: new Map(), copied, refused }, findings };
+  return { words: { ...words, lacks: new Map(), copied, replaced, refused }, findings };
 };

@@ -94,22 +94,31 @@ const values = (code: string, text: string, english: string, at: Place): readonl
   ];
 };
 
-/** Figures are values of the plan. One of a chain's own sentence, which no plan knows, is only told. */
-const typed = (code: string, text: string, english: string | undefined, at: Place): readonly Finding[] => {
-  const shipped = figures(english ?? '');
+/** A clock time, or a temperature: what a store's hours and its law decide. */
+const MOMENT = /\d{1,2}\s*[:.h]\s*\d{2}(?!\d)|\d\s*(?:[ap]\.?\s?m\b|o.clock)/i;
+const DEGREES = /\d\s*(?:°|º|grad|degr|F\b|C\b)/i;
+
+/** Figures are values of the plan. One of a chain's own sentence is an error where it reads as a time or a temperature: people act on these. */
+const typed = (code: string, text: string, ships: string | undefined, at: Place): readonly Finding[] => {
+  const shipped = figures(ships ?? '');
   const own = isOfTerminal(code) ? [] : figures(text).filter((figure) => !shipped.includes(figure));
   if (own.length === 0) return [];
-  return english === undefined
-    ? [warning('words-figure', at, { figures: own })]
-    : [error('words-figure', at, { figures: own, says: english })];
+  if (ships !== undefined) return [error('words-figure', at, { figures: own, says: ships })];
+  const [name, path] = DEGREES.test(text) ? ['limit', 'unit.limit'] : MOMENT.test(text) ? ['time', 'unit.rest.empty_by'] : [];
+  if (!name || !path) return [warning('words-figure', at, { figures: own })];
+  return [error('words-figure', at, { figures: own, value: braced(name), call: `{{t "${code}" ${name}=${path}}}` })];
 };
 
-/** @param english what the sentence says in English; undefined where it is the chain's own, or English itself as it ships */
+/**
+ * @param english what the sentence says in English; undefined where that is what is written here, and nothing ships
+ * @param ships what it says as it ships; undefined where it is the chain's own
+ */
 export const faultsOf = (
   lang: string,
   code: string,
   text: string,
   english: string | undefined,
+  ships: string | undefined,
   at: Place,
 ): readonly Finding[] => {
   const setting = SETTINGS[code];
@@ -121,6 +130,6 @@ export const faultsOf = (
   return [
     ...(thin ? [error('words-too-few', at, { says: english })] : []),
     ...(english === undefined ? [] : values(code, text, english, at)),
-    ...typed(code, text, english, at),
+    ...typed(code, text, ships, at),
   ];
 };

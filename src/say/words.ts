@@ -16,9 +16,15 @@ export interface Words {
   readonly lacks: ReadonlyMap<string, string>;
   /** Codes whose texts are the English ones, letter for letter: they don't count as written. */
   readonly copied: ReadonlySet<string>;
+  /** Codes that ship, under which a chain has written something else. */
+  readonly replaced: ReadonlySet<string>;
   /** Codes, and files as a whole, that a person wrote and that could not be taken: told where they stand. */
   readonly refused: ReadonlySet<string>;
 }
+
+/** Whether a sentence is not there because what was written could not be taken: the cause is told where it stands. */
+export const isRefused = ({ refused }: Words, code: string): boolean =>
+  refused.has(code) || refused.has(code.slice(0, code.indexOf('.')));
 
 /** A list that holds nothing, for when there is none to be had. */
 export const noWords = (lang: string): Words => ({
@@ -28,6 +34,7 @@ export const noWords = (lang: string): Words => ({
   at: () => undefined,
   lacks: new Map(),
   copied: new Set(),
+  replaced: new Set(),
   refused: new Set(),
 });
 

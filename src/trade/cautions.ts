@@ -18,8 +18,8 @@ export interface Caution {
   readonly unless?: Trait;
   /** How it is set: a panel with its signal word, a line of what never to do, or a line of small type. */
   readonly as: 'panel' | 'never' | 'line';
-  /** Papers that need it; `every` is each paper of the reader, `unit` those that stand at the unit. */
-  readonly on: 'every' | 'unit';
+  /** Papers that need it; `every` is each paper of the reader, `unit` those that stand at the unit, `taught` these and those that teach. */
+  readonly on: 'every' | 'taught' | 'unit';
 }
 
 const kinds = {
@@ -30,7 +30,7 @@ const kinds = {
   'fire-and-sparks': { level: 'danger', as: 'panel', readers: ['staff'], when: 'always', on: 'unit' },
   'gas-hiss': { level: 'danger', as: 'panel', readers: ['staff'], when: 'flammable', on: 'unit' },
   'gas-leak': { level: 'danger', as: 'panel', readers: ['staff'], when: 'not-flammable', on: 'unit' },
-  'no-chipping': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', on: 'unit' },
+  'no-chipping': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', on: 'taught' },
   'locked-in': { level: 'warning', as: 'panel', readers: ['staff'], when: 'room', on: 'unit' },
   'licensed-only': { level: 'warning', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },
   'live-parts': { level: 'danger', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },

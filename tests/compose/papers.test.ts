@@ -44,6 +44,8 @@ describe('a paragraph of a chain of its own', () => {
         'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, `papers: [${ids.join(', ')}]`),
         ...Object.fromEntries(ids.map((id) => [`templates/partials/${id}-own.md.hbs`, text(id)])),
       });
+    const titled = filling((id) => `## Our filters\n\nFilters on Monday: ${id}.\n`);
+    for (const id of ids) expect(textIn(titled.page(id))).not.toMatch(/From\s+Test Kitchens/);
     const [shipped, blank, filled] = [
       made({ 'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, `papers: [${ids.join(', ')}]`) }),
       filling(() => ''),
@@ -51,8 +53,8 @@ describe('a paragraph of a chain of its own', () => {
     ];
     for (const id of ids) {
       expect(blocksOf(shipped.page(id))).toEqual(blocksOf(blank.page(id)));
-      expect(blocksOf(filled.page(id))).toHaveLength(blocksOf(shipped.page(id)).length + 1);
-      expect(textIn(filled.page(id))).toContain(`Filters on Monday: ${id}.`);
+      expect(blocksOf(filled.page(id))).toHaveLength(blocksOf(shipped.page(id)).length + 2);
+      expect(textIn(filled.page(id))).toMatch(new RegExp(`From\\s+Test Kitchens\\s+Filters on Monday: ${id}\\.`));
     }
   });
 });
@@ -181,7 +183,7 @@ describe('the kit', () => {
     expect(text('autumn')).toBe(text('autumn'));
     expect(text('autumn')).not.toBe(text('spring'));
     const few = made(SEALED).tried.stores.get('street')?.plan?.units['line-1'];
-    const orders = few?.kit.versions.map((v) => v.questions.map((q) => q.ask.value.code).join()) ?? [];
+    const orders = few?.kit.versions.map((v) => v.questions.map((q) => JSON.stringify(q.ask.value)).join()) ?? [];
     expect(new Set(orders).size).toBe(orders.length);
   });
 
@@ -259,5 +261,46 @@ describe('makers of templates', () => {
     expect(withLog('# A\n\n::: cut-out\nx\n:::\n')).toMatchObject([
       { code: 'template-directive', data: { names: ['cut-outs'] } },
     ]);
+  });
+});
+
+/** A top that stays on at night and is emptied before the crew leaves. */
+const STAYS_ON = {
+  'equipment/table.yaml': TABLE.replace('kind: static-rail', 'kind: forced-air-rail')
+    .replace(/ {4}rest:\n(?: {6}.*\n)+/, '')
+    .replace('shared-low-pressure', 'one-thermostat')
+    .replace(/ {2}pressure: \{.*\n/, ''),
+};
+
+describe('the class at a top that no clock stops', () => {
+  const texts = (own: Readonly<Record<string, string>>) => {
+    const { page } = made({
+      'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, 'papers: [handout, kit-slides, kit-keys]'),
+      ...own,
+    });
+    return { handout: textIn(page('handout')), slides: textIn(page('kit-slides')), keys: textIn(page('kit-keys')) };
+  };
+
+  it('says when the top is empty, in handout, slides and answers', () => {
+    for (const text of Object.values(texts(STAYS_ON))) expect(text).toMatch(/22:45/);
+    expect(texts(STAYS_ON).keys).toContain('It is late and you are still busy.');
+  });
+
+  it('never says that it rests or goes off, nor that the bottom alone stays on', () => {
+    const [on, rests] = [texts(STAYS_ON), texts({})];
+    expect(rests.slides).toMatch(/and rests/);
+    expect(rests.keys).toMatch(/What stays on all night\?\s+The bottom\./);
+    expect(on.slides).not.toMatch(/rests/);
+    expect(on.slides).toContain('Nor does the top');
+    expect(on.keys).toMatch(/What stays on all night\?\s+All of it, top and bottom/);
+  });
+
+  it('has the steps of the night in the handout, as every rail', () => {
+    for (const own of [{}, STAYS_ON]) {
+      const { handout } = texts(own);
+      for (const step of ['Sanitize the probe', 'keep its first date', 'The top is empty.', 'Wash, sanitize and dry'])
+        expect(handout).toContain(step);
+      expect(handout).not.toContain('in large print');
+    }
   });
 });

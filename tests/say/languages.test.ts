@@ -205,6 +205,20 @@ describe('a slip of a translator', () => {
     expect(figures({ 'words/en/ours.yaml': 'rule: Wait 5 minutes.\n' })).toEqual([['warning', ['5']]]);
   });
 
+  it('is an error where a figure of a chain’s own sentence reads as a time or a temperature, with how the plan’s is asked for', () => {
+    const told = (lang: string, rule: string) =>
+      only(
+        over({ 'words/en/ours.yaml': 'rule: Nobody closes alone.\n', [`words/${lang}/ours.yaml`]: `rule: ${rule}\n` }).findings,
+        'words-figure',
+      ).map((f) => [f.severity, f.data['call'], f.data['says']]);
+    const time = [['error', '{{t "ours.rule" time=unit.rest.empty_by}}', undefined]];
+    const limit = [['error', '{{t "ours.rule" limit=unit.limit}}', undefined]];
+    for (const wrote of ['A las 9:40 pm está vacía.', 'A las 9 pm está vacía.', 'Vacía a las 21.40.'])
+      expect(told('es', wrote)).toEqual(time);
+    for (const wrote of ['Más de 41 °F no.', 'Más de 5 grados no.', 'Más de 41F no.']) expect(told('es', wrote)).toEqual(limit);
+    for (const lang of ['en', 'es']) expect(told(lang, 'Cuente 20 segundos.')).toEqual([['warning', undefined, undefined]]);
+  });
+
   it.each([
     ['locale: pt_BR', 'words-bad-locale', { wrote: 'pt_BR', nearest: 'pt-BR' }],
     ['locale: português', 'words-bad-locale', { wrote: 'português', lang: 'pt' }],
@@ -281,12 +295,13 @@ describe('a slip of a translator', () => {
     expect(only(tried.findings, 'words-unknown')[0]?.data).toMatchObject({ wrote: 'nigth', nearest: 'night' });
   });
 
-  it('is none where a template or a partial of the chain asks for a sentence that English lacks', () => {
+  it('is none but the gap in English where a template or a partial of the chain asks for a sentence that English lacks', () => {
     const own = (template: Readonly<Record<string, string>>): readonly string[] =>
       serious(slip({ 'words/es/ours.yaml': 'rule: Los lunes limpia el filtro.\n', ...template }));
     expect(own({})).toEqual(['words-unknown-file words/es/ours.yaml:1:1']);
-    expect(own({ 'templates/partials/ours.md.hbs': '{{t "ours.rule"}}\n' })).toEqual([]);
-    expect(own({ 'templates/rules/page.md.hbs': '```blank 2\nours.rule\n```\n' })).toEqual([]);
+    const gap = ['words-missing words/en/ours.yaml'];
+    expect(own({ 'templates/partials/week-own.md.hbs': '{{t "ours.rule"}}\n' })).toEqual(gap);
+    expect(own({ 'templates/rules/page.md.hbs': '```blank 2\nours.rule\n```\n' })).toEqual(gap);
   });
 
   it("needs none of a chain's own sentences until a store asks for it, and warns of them then", () => {
