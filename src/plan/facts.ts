@@ -6,6 +6,7 @@ import type { Known } from '../base/basis.js';
 import { count, flag, term, verbatim, type Value } from '../base/value.js';
 import { wroteWhen } from '../model/fields.js';
 import { within } from '../base/place.js';
+import { SHIPPED } from '../read/reader.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import { computed, lawful, practice, told, written } from './known.js';
 
@@ -62,7 +63,11 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     law: {
       name: written(verbatim(law.value.name), { at: law.at, assumed: false }),
       section: lawful<Value>(verbatim(cold.section), lawBasis),
-      authority: written(told(law.value.authority, 'en'), { at: within(law.at, 'authority'), assumed: false }),
+      // A law that ships is told in English, a chain's own in the chain's language.
+      authority: written(told(law.value.authority, law.at.doc.startsWith(SHIPPED) ? 'en' : shelf.lang), {
+        at: within(law.at, 'authority'),
+        assumed: false,
+      }),
       limit,
       probe_error: probeError,
       aim,
