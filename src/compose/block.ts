@@ -160,7 +160,7 @@ export interface Page {
   /** Of a dated sheet: the name under which a phone keeps its ticks. It holds the store, the paper and the first date. */
   readonly ticks?: string;
   /** Of a sheet with tables by day: its days, from which a phone shows the one that is chosen. */
-  readonly days?: { readonly label: string; readonly all: string; readonly each: readonly PageDay[] };
+  readonly days?: { readonly label: string; readonly all: string; readonly note: string; readonly each: readonly PageDay[] };
   readonly brand: { readonly colour: string; readonly logo?: Logo };
   /** Words that print itself needs, in the page's language. */
   readonly words: {

@@ -163,6 +163,7 @@ const ticksKey = (paper: Paper, { plan, unit }: Subject, week: Week): string => 
 const daysOf = ({ days }: Week, speaker: Speaker): NonNullable<Page['days']> => ({
   label: speaker.word('week.days'),
   all: speaker.word('week.all-days'),
+  note: speaker.word('week.on-a-screen'),
   each: days.map(({ date, weekday }) => ({
     iso: date.value.iso,
     name: `${speaker.times.weekday(weekday)} ${speaker.times.shortDate(date.value.iso).replaceAll(' ', '\u00a0')}`,

@@ -223,7 +223,11 @@ const dayList = (days: Page['days']): readonly string[] => {
   if (!days) return [];
   const link = (id: string, name: string, more = ''): string => `<li><a href="#${id}"${more}>${escapeMarkup(name)}</a></li>`;
   const links = [...days.each.map(({ iso, name }) => link(`day-${iso}`, name, ` data-day="${iso}"`)), link('days', days.all)];
-  return [`<nav id="days" aria-label="${escapeMarkup(days.label)}"><ul role="list">`, ...links, '</ul></nav>'];
+  return [
+    `<nav id="days" aria-label="${escapeMarkup(days.label)}"><ul role="list">`,
+    ...links,
+    `</ul><p>${escapeMarkup(days.note)}</p></nav>`,
+  ];
 };
 
 /** Where the list of days leads: past the head of the page, to its first part. */

@@ -243,9 +243,17 @@ describe('a change of the physics data alone', () => {
     expect(written).toEqual([]);
   });
   it('writes the papers with scenes and no other where their figures move', async () => {
-    // Air in the food that a model counts with: it warms faster.
-    const { scenic: wanted, written } = await tried((text) => text.replace(/(tuna-salad:\n.*\n\s+porosity: )[\d.]+/, '$10.5'));
+    // A wetter food: it warms a little slower.
+    const { scenic: wanted, written } = await tried((text) =>
+      text.replace('water: 0.63, protein: 0.16', 'water: 0.68, protein: 0.11'),
+    );
     expect(written.sort()).toEqual(wanted);
+  });
+  it('writes posters and week sheets too where a top becomes one that is read more often', async () => {
+    // Air in the food: it warms far faster.
+    const { scenic: wanted, written } = await tried((text) => text.replace(/(tuna-salad:\n.*\n\s+porosity: )[\d.]+/, '$10.5'));
+    expect(written).toEqual(expect.arrayContaining(wanted));
+    expect(written).toEqual(expect.arrayContaining(['alder/line-1-poster.en.html', 'alder/week.en.html']));
   });
 });
 

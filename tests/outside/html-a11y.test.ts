@@ -139,6 +139,8 @@ describe('the days of a dated sheet on a phone', () => {
       // WCAG 2.2, 2.5.5 (AAA): 44 by 44 CSS pixels.
       expect(Math.min(...boxes)).toBeGreaterThanOrEqual(44);
       expect(await links.count()).toBe(8);
+      // A phone keeps no record: it says where to write.
+      expect(await page.locator('nav p').innerText()).toMatch(lang === 'en' ? /paper sheet/ : /hoja de papel/);
       expect(await page.locator('[aria-current]').getAttribute('href')).toBe('#day-2026-12-02');
       expect(await seen(page)).toHaveLength(7);
       const whole = await page.evaluate<number>('document.documentElement.scrollHeight');

@@ -150,7 +150,7 @@ describe('a slip of a translator', () => {
     ['an empty title', 'no-chipping: { title: "" }', 'words-empty', 'no-chipping.title'],
     ['an empty text', 'no-chipping: { text: " " }', 'words-empty', 'no-chipping.text'],
     ['a value alone', 'fire-and-sparks: { text: "{emergency}" }', 'words-too-few', 'fire-and-sparks.text'],
-    ['hardly a word', 'gas-leak: { text: "XX {service} {phone}" }', 'words-too-few', 'gas-leak.text'],
+    ['hardly a word', 'gas-leak: { text: "XX {emergency} {service} {phone}" }', 'words-too-few', 'gas-leak.text'],
     ['a lost number', 'fire-and-sparks: { text: Get out. Call for help. }', 'words-lost-value', 'fire-and-sparks.text'],
   ])('takes no caution away, in English as in any language: %s', (_, list, code, key) => {
     for (const lang of ['en', 'es']) {
