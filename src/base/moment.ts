@@ -11,6 +11,7 @@ export interface Moment {
 }
 
 export const DAY = 1440;
+export const NOON = DAY / 2;
 export const WEEK = 7 * DAY;
 
 export const WEEKDAYS = ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'] as const;

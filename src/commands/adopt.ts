@@ -5,7 +5,7 @@ import { basename, join, relative } from 'node:path';
 import { error, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { readGiven, readInside, writeWhole } from '../host/disk.js';
-import { parseHours } from '../model/hours/index.js';
+import { faultData, parseHours } from '../model/hours/index.js';
 import { checkZone } from '../plan/checks-of-hours.js';
 import { columnsOf, type Column } from '../read/columns.js';
 import { readCsv, type Csv } from '../read/csv.js';
@@ -123,9 +123,7 @@ const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, session:
   [...countsIn(csv, columns, 'hours')].map(([wrote, stores]) => {
     const parsed = parseHours(wrote);
     if (parsed.ok) return { wrote, stores, read: parsed.readAs };
-    const { fault, data, suggestion, other } = parsed;
-    const instead = { ...(suggestion ? { suggestion } : {}), ...(other ? { other } : {}) };
-    const finding = error(`hours-${fault}`, place(doc), { ...data, ...instead });
+    const finding = error(`hours-${parsed.fault}`, place(doc), faultData(parsed));
     return { wrote, stores, fault: faultOf(finding, session) };
   });
 

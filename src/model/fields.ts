@@ -5,7 +5,7 @@
 import { z } from 'zod';
 import { parseAmount, parseSpan, type Amount, type Parsed, type Quantity, type Span } from '../base/amount.js';
 import { DAY, WEEKDAYS, type Weekday } from '../base/moment.js';
-import { dayOfIso, parseHours, type Hours, type Span as OpenSpan } from './hours/index.js';
+import { dayOfIso, faultData, parseHours, type Doubt, type Hours } from './hours/index.js';
 
 /** What an issue of ours carries, so that a zod issue becomes one of our findings (read/issues). */
 export interface IssueParams {
@@ -187,8 +187,7 @@ export interface WrittenHours {
   readonly hours: Hours;
   readonly readAs: string;
   readonly plain: boolean;
-  /** Days, 0 Monday, that may be meant otherwise than they were read. */
-  readonly doubt?: { readonly span: OpenSpan; readonly days: readonly number[] };
+  readonly doubt?: Doubt;
 }
 
 export const hours = z
@@ -200,15 +199,8 @@ export const hours = z
       const { ok: _, ...read } = parsed;
       return { wrote, ...read };
     }
-    const { fault, offset, length, data, suggestion, other } = parsed;
-    return refuse(ctx, {
-      finding: `hours-${fault}`,
-      wrote,
-      part: wrote.slice(offset, offset + length),
-      ...data,
-      ...(suggestion ? { suggestion } : {}),
-      ...(other ? { other } : {}),
-    });
+    const { fault, offset, length } = parsed;
+    return refuse(ctx, { finding: `hours-${fault}`, wrote, part: wrote.slice(offset, offset + length), ...faultData(parsed) });
   });
 
 /** Minutes that divide the day, as a clock's step does. */

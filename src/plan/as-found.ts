@@ -8,7 +8,7 @@ import { date, phrase, term, verbatim, type Days, type Term, type Value } from '
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
-import { foundSettings, signedSince, type FoundClock } from './found-settings.js';
+import { foundSettings, signedSince, timeOff, type FoundClock } from './found-settings.js';
 import { practice, toldLeaf, written } from './known.js';
 
 type End = 'cut_in' | 'cut_out';
@@ -22,12 +22,12 @@ const ends = (set: { readonly [end in End]?: Amount | undefined }, at: (end: End
   return { cut_in: end('cut_in'), cut_out: end('cut_out') };
 };
 
-const timeOf = ({ slow, fast }: FoundClock, at: (key: 'slow' | 'fast') => Parameters<typeof written>[1]) => {
-  const told = (way: 'slow' | 'fast', out: Amount) => {
-    const by = written(out, at(way));
-    return { by, says: practice(phrase(`card.clock-${way}`, { by }), `clock-${way}`) };
-  };
-  return slow ? told('slow', slow) : fast && told('fast', fast);
+/** What a clock's time of day was out by. */
+const timeOf = (clock: FoundClock, at: (way: 'slow' | 'fast') => Parameters<typeof written>[1]) => {
+  const off = timeOff(clock);
+  if (!off) return undefined;
+  const by = written(off.by, at(off.way));
+  return { by, says: practice(phrase(`card.clock-${off.way}`, { by }), `clock-${off.way}`) };
 };
 
 /** @param did what the clock did as it was found @param food how warm food got in a rail that it stopped */
@@ -50,8 +50,7 @@ export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: read
       }),
       override:
         clock.override === undefined ? undefined : written<Term>(term(`override-${clock.override}`), at('clock', 'override')),
-      /** By how much its time of day was out. */
-      time: timeOf(clock, (...path) => at('clock', ...path)),
+      time: timeOf(clock, (way) => at('clock', way)),
       shows: toldLeaf(clock.shows, lang, at('clock', 'shows')),
       did,
       food,

@@ -5,6 +5,7 @@ import { amount, type Amount } from '../base/amount.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import { suggestion } from '../base/spelling.js';
+import { covers } from '../model/origins.js';
 import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
@@ -165,7 +166,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     ...(pressure ? [['control.pressure', pressure] as const] : []),
     ...Object.entries(profile.zones).flatMap(([id, zone]) => (zone.rest ? [[`zones.${id}.rest`, zone.rest] as const] : [])),
   ];
-  const said = (fact: string): boolean => covered.some((c) => fact === c || fact.startsWith(`${c}.`));
+  const said = (fact: string): boolean => covered.some((key) => covers(key, fact));
   /** Parts of a fact that nobody told, whole or in some part of them; all together where nobody told any. */
   const unsourced = ([fact, value]: readonly [string, object]): readonly string[] => {
     if (said(fact)) return [];

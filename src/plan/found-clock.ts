@@ -5,7 +5,7 @@ import { amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { DAY, moment, onTheWall, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { phrase, type Days, type Phrase, type Value } from '../base/value.js';
-import { foundPatterns, foundStops, lateBy, type FoundClock } from './found-settings.js';
+import { foundPatterns, foundStops, lateBy, timeOff, type FoundClock } from './found-settings.js';
 import { computed, practice } from './known.js';
 import {
   daysSinceLast,
@@ -124,11 +124,10 @@ const tell = (
     text: practice(phrase(`found.${code}`, figures), `found-${code}`),
     figures,
   });
-  const late = lateBy(clock);
-  const by = known(amount('duration', Math.abs(late) * 60));
+  const off = timeOff(clock);
   const did = [
     // Times below are true ones, not the dial's.
-    ...(late === 0 ? [] : [told(late > 0 ? 'slow' : 'fast', { by })]),
+    ...(off ? [told(off.way, { by: known(off.by) })] : []),
     ...(dial === 'as-it-should' ? [] : [told(dial)]),
     ...[...groups.values()].map((group) => {
       const [{ code, at, minutes }] = group as [FoundFault];

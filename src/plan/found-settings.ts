@@ -31,8 +31,15 @@ export const foundStops = (clock: FoundClock): readonly Stop[] =>
     });
   });
 
+/** Which way its time of day was out, and by how much; undefined where it was right. */
+export const timeOff = ({ slow, fast }: FoundClock) =>
+  slow ? ({ way: 'slow', by: slow } as const) : fast && ({ way: 'fast', by: fast } as const);
+
 /** Minutes by which it did everything late, since its time of day was behind; negative where it was ahead. */
-export const lateBy = ({ slow, fast }: FoundClock): number => Math.round(((slow?.si ?? 0) - (fast?.si ?? 0)) / 60);
+export const lateBy = (clock: FoundClock): number => {
+  const off = timeOff(clock);
+  return off ? Math.round(off.by.si / 60) * (off.way === 'slow' ? 1 : -1) : 0;
+};
 
 /** The stretches of one day of the calendar. */
 const stretchesOn = (stops: readonly Stop[], day: number): readonly Stretch[] => {

@@ -10,7 +10,7 @@ import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import type { ClockSetting } from './clock-settings.js';
 import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
-import { foundSettings, lateBy, signedSince, type FoundClock } from './found-settings.js';
+import { foundSettings, signedSince, timeOff, type FoundClock } from './found-settings.js';
 import type { Remedies } from './remedies.js';
 import type { Outcome, Reason } from './timetable/index.js';
 
@@ -107,7 +107,7 @@ export const foundFindings = (
   const several = more.length > 0 ? '-settings' : '';
   // How it was held, and its time of day, are findings of their own.
   const faults = did.map((t) => t.text.value).filter(({ code }) => !/^found\.(override|slow$|fast$)/.test(code));
-  const late = lateBy(clock);
+  const off = timeOff(clock);
   const [alone, ...others] = should;
   const now: Finding['data'] = !alone
     ? {}
@@ -117,7 +117,7 @@ export const foundFindings = (
   const since = signedSince(unit);
   return [
     ...(override && override !== 'automatic' ? [warning('override-found', at, { override, ...since })] : []),
-    ...(late === 0 ? [] : [warning(`clock-found-${late > 0 ? 'slow' : 'fast'}`, at, { by: duration(Math.abs(late)), ...since })]),
+    ...(off ? [warning(`clock-found-${off.way}`, at, { by: off.by, ...since })] : []),
     faults.length > 0
       ? warning(`clock-found-wrong${several}`, at, {
           ...was,

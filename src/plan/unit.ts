@@ -4,21 +4,7 @@
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
-import {
-  date,
-  flag,
-  phrase,
-  span,
-  term,
-  verbatim,
-  type ByDay,
-  type Flag,
-  type Term,
-  type Told,
-  type Value,
-} from '../base/value.js';
-import { within } from '../base/place.js';
-import type { ASKED_OF } from '../model/chain.js';
+import { date, flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { cautionTraits, type Trait } from '../trade/cautions.js';
 import { STRATEGIES } from '../trade/strategies.js';
@@ -35,11 +21,12 @@ import { headline } from './headline.js';
 import { computed, practice, told, toldLeaf, unknownSetting, written } from './known.js';
 import { kit } from './kit.js';
 import { emptiedByLeaving } from './leaving.js';
-import { lesson, type Question } from './lesson.js';
+import { lesson } from './lesson.js';
 import { nameplateFacts } from './nameplate.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
 import { marksSome, notKnown, origins } from './origins.js';
+import { ownQuestions } from './own-questions.js';
 import { notPredicted, physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
 import { foundFindings } from './rest-findings.js';
@@ -394,18 +381,6 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   findings.push(...checkUnit(context, unit));
   return { tree, findings, traits: has };
 };
-
-/** The chain's own questions for a unit, by its traits. */
-const ownQuestions = (
-  { chain, chainAt, lang }: Shelf,
-  is: Readonly<Record<(typeof ASKED_OF)[number], Known<Flag>>>,
-): readonly Question[] =>
-  (chain.questions ?? []).flatMap((question, i) => {
-    if (question.of !== undefined && !is[question.of].value.is) return [];
-    const say = (key: 'ask' | 'answer'): Known<Told> =>
-      written(told(question[key], lang), { at: within(chainAt, 'questions', i, key), assumed: false });
-    return [{ ask: say('ask'), answer: say('answer') }];
-  });
 
 /** Without a pressure control (one that is there but unknown is there) the compressor follows the thermostats. */
 const sequenceOf = ({ profile, unknown }: ReadUnit): readonly string[] => {

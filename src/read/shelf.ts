@@ -3,7 +3,7 @@
  * Pure: the caller gives the bytes. A mistake in a shared file is told once; one in a store's file spoils that store alone.
  */
 import { anyError, error, note, warning, type Finding } from '../base/finding.js';
-import { DAY, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { NOON, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { nearest, suggestion } from '../base/spelling.js';
 import { place, within, type Place } from '../base/place.js';
 import { chainSchema, type Chain } from '../model/chain.js';
@@ -11,7 +11,7 @@ import { ID, type WrittenHours } from '../model/fields.js';
 import { writeSpan, writeSpan12 } from '../model/hours/index.js';
 import { lawSchema, type Law } from '../model/law.js';
 import { profileSchema } from '../model/profile.js';
-import { factOf, originFor } from '../model/origins.js';
+import { covers, factOf, originFor } from '../model/origins.js';
 import { lay, type Laid, type Layer, type Origin } from '../model/resolve.js';
 import { storeSchema, type Store, type Unit } from '../model/store.js';
 import { asSensor, sensorSchema } from '../model/tables.js';
@@ -32,7 +32,7 @@ import {
 import { checkCurve } from './sensor-check.js';
 import { isInSheet, readRows } from './spreadsheet.js';
 import { storeSources } from './stores.js';
-import { withoutUnknown, type Known } from './unknown.js';
+import { withoutUnknown, type KnownProfile } from './unknown.js';
 import { readYaml, type Source } from './yaml.js';
 
 export { SHIPPED, type Filed, type Files, type Parsed } from './reader.js';
@@ -60,7 +60,7 @@ export interface Shelf {
 }
 
 /** One unit, its profile with what differs at this unit laid over it. */
-export interface ReadUnit extends Known {
+export interface ReadUnit extends KnownProfile {
   readonly id: string;
   readonly unit: Unit;
   /** Where a value of the profile was written; of the unit, see `ReadStore.originOf`. */
@@ -154,7 +154,7 @@ const readProfile = (
   raw: unknown,
   at: Place,
   findings: Finding[],
-): (Known & Pick<ReadUnit, 'originOf'>) | undefined => {
+): (KnownProfile & Pick<ReadUnit, 'originOf'>) | undefined => {
   const file = shelf.profiles.get(profile);
   if (!file) {
     const names = [...shelf.profiles.keys()];
@@ -181,7 +181,7 @@ const readProfile = (
     const { origins = [], not_known: open = [] } = parsed.data;
     /** Taken over from a similar unit, or listed as a question that is still open. */
     const isUnsure = (fact: string): boolean =>
-      originFor(origins, fact)?.confirmed === false || open.some((key) => fact === key || fact.startsWith(`${key}.`));
+      originFor(origins, fact)?.confirmed === false || open.some((key) => covers(key, fact));
     return {
       ...known,
       originOf: (...path) => {
@@ -232,7 +232,7 @@ const doubtedHours = ({ doubt, readAs }: WrittenHours, at: Place): readonly Find
   if (!doubt) return [];
   const { from, to } = doubt.span;
   const days = doubt.days.map((day) => WEEKDAYS[day] as Weekday);
-  const night = writeSpan({ from, to: to + DAY / 2 });
+  const night = writeSpan({ from, to: to + NOON });
   return [
     warning('hours-short-morning', at, {
       days,

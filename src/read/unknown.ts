@@ -2,11 +2,14 @@
  * What nobody knows yet. A setting that stands in the file in its place (taken over from a similar unit, say) is no figure: it is neither reckoned
  * with nor printed, since somebody could set a control by it. Of other facts the plan takes the side that asks more of the crew.
  */
+import { touches } from '../model/origins.js';
 import type { PressureControl, Profile, Zone } from '../model/profile.js';
 
-const touches = (fact: string, key: string): boolean => fact === key || fact.startsWith(`${key}.`) || key.startsWith(`${fact}.`);
+/** What holds where nobody knows: somebody wipes the melt water up, and a technician sets the clock. */
+export const SAFE_SIDE = { drains: 'by-hand', reachable: false } as const;
 
-export interface Known {
+/** A profile as far as it is known. */
+export interface KnownProfile {
   readonly profile: Profile;
   /** Keys of the settings that nobody knows: `control.pressure`, `zones.rail.control`. */
   readonly unknown: readonly string[];
@@ -20,12 +23,11 @@ export interface Known {
  * The profile without its unknown settings, and with the safe side of its other unknown facts.
  * @param isOfProfile false where a store wrote the fact for its own unit: there it is known
  */
-export const withoutUnknown = (profile: Profile, isOfProfile: (path: readonly string[]) => boolean): Known => {
+export const withoutUnknown = (profile: Profile, isOfProfile: (path: readonly string[]) => boolean): KnownProfile => {
   const isUnknown = (...path: string[]): boolean =>
     isOfProfile(path) && (profile.not_known ?? []).some((fact) => touches(fact, path.join('.')));
   const isUnset = (...path: string[]): boolean => ['cut_in', 'cut_out'].some((end) => isUnknown(...path, end));
   const safeSide: string[] = [];
-  /** Melt water is wiped up, and the clock is a technician's, until somebody knows better. */
   const cautious = (id: string, zone: Zone): Zone => {
     const { rest } = zone;
     if (!rest) return zone;
@@ -35,8 +37,8 @@ export const withoutUnknown = (profile: Profile, isOfProfile: (path: readonly st
     if (locked) safeSide.push(`zones.${id}.rest.clock.reachable`);
     return {
       ...zone,
-      ...(wiped ? { drains: 'by-hand' } : {}),
-      ...(locked ? { rest: { ...rest, clock: { ...rest.clock, reachable: false } } } : {}),
+      ...(wiped ? { drains: SAFE_SIDE.drains } : {}),
+      ...(locked ? { rest: { ...rest, clock: { ...rest.clock, reachable: SAFE_SIDE.reachable } } } : {}),
     };
   };
   const noZero = profile.control.pressure !== undefined && isUnknown('control', 'pressure', 'reference');

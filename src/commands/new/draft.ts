@@ -1,7 +1,7 @@
 /**
  * A file in the making: the facts so far, who said which; and what nobody knows yet.
  */
-import { factOf } from '../../model/origins.js';
+import { covers, factOf, touches } from '../../model/origins.js';
 import { nameOf, type Answer, type Question } from './question.js';
 import { changed, facts as factsIn } from './tree.js';
 
@@ -26,7 +26,7 @@ export const answered = (draft: Draft, question: Question, answer: Extract<Answe
 const covering = (name: string, others: readonly string[]): string => {
   const steps = name.split('.');
   const keys = steps.map((_, i) => steps.slice(0, i + 1).join('.'));
-  return keys.find((key) => !others.some((other) => other === key || other.startsWith(`${key}.`))) ?? name;
+  return keys.find((key) => !others.some((other) => covers(key, other))) ?? name;
 };
 
 /** Facts as people name them in `origins`: without numbers of lists, and together where one key covers them. */
@@ -50,7 +50,8 @@ export interface Told extends Telling {
 export type OtherTelling =
   string | { readonly how: string; readonly who?: string | undefined; readonly when?: string | undefined };
 
-const covers = (key: string, name: string): boolean => `${factOf(name.split('.'))}.`.startsWith(`${factOf(key.split('.'))}.`);
+/** The same whatever the numbers of lists. */
+const tellsOf = (key: string, name: string): boolean => covers(factOf(key.split('.')), factOf(name.split('.')));
 
 /** Another source whole: what it leaves out is as for all. */
 export const sourceOf = ({ who, when, how }: Telling, other: OtherTelling = how): Telling =>
@@ -59,23 +60,20 @@ export const sourceOf = ({ who, when, how }: Telling, other: OtherTelling = how)
 /** The source of a fact: as its closest key says, else as all of them. */
 const sourceFor = (by: Told, name: string): Telling => {
   const closest = Object.entries(by.how_of ?? {})
-    .filter(([key]) => covers(key, name))
+    .filter(([key]) => tellsOf(key, name))
     .sort(([a], [b]) => b.length - a.length)[0];
   return sourceOf(by, closest?.[1]);
 };
 
 /** Keys of `how_of` under which nothing was answered, not even that nobody knows. */
 export const howOfNothing = ({ how_of: of = {} }: Told, answered: readonly string[]): readonly string[] =>
-  Object.keys(of).filter((key) => !answered.some((name) => covers(key, name)));
+  Object.keys(of).filter((key) => !answered.some((name) => tellsOf(key, name)));
 
 /** The finished profile: with what is not known, and where each fact is from. What nobody told was taken over from the similar one. @param takenOver says so, in the chain's languages */
 export const profileOf = ({ value, told, notKnown }: Draft, by: Told, similar: string, takenOver: unknown): unknown => {
   const over = factsIn(value)
     .map(nameOf)
-    .filter(
-      (name) =>
-        ![...told, ...notKnown].some((other) => other === name || other.startsWith(`${name}.`) || name.startsWith(`${other}.`)),
-    );
+    .filter((name) => ![...told, ...notKnown].some((other) => touches(other, name)));
   const untold = facts(over, [...told, ...notKnown]);
   const origins = [
     ...[...new Set(told.map((name) => JSON.stringify(sourceFor(by, name))))].map((source) => {

@@ -7,6 +7,7 @@ import { needsPressureControl, type StrategyName } from '../../trade/strategies.
 import { panSizeNames } from '../../trade/pans.js';
 import { isRail, ZONE_KINDS, type ZoneKind, type ZoneKindName } from '../../trade/zones.js';
 import { profileSchema } from '../../model/profile.js';
+import { SAFE_SIDE } from '../../read/unknown.js';
 import type { Draft } from './draft.js';
 import { isNeeded, nameOf, type Form, type Question } from './question.js';
 import { at, changed, meeting, type Path } from './tree.js';
@@ -79,10 +80,8 @@ const ASKED: readonly Asked[] = [
 /** Where nobody knows: the safe side, which then is written. Undefined where neither answer is safer: what stands there stays, and papers tell both. */
 const SAFE: Readonly<Record<string, unknown>> = {
   'control.pressure.reference': undefined,
-  /** Somebody comes and wipes. */
-  'zones.*.drains': 'by-hand',
-  /** A technician sets it, with the power locked off. */
-  'zones.*.rest.clock.reachable': false,
+  'zones.*.drains': SAFE_SIDE.drains,
+  'zones.*.rest.clock.reachable': SAFE_SIDE.reachable,
 };
 
 /** Facts that are often known another way than the plate, and asked about as one. */

@@ -5,6 +5,7 @@ import type { z } from 'zod';
 import { error, type Finding } from '../../base/finding.js';
 import { suggestion } from '../../base/spelling.js';
 import { within, type Place } from '../../base/place.js';
+import { covers } from '../../model/origins.js';
 import { faultsAt, nameOf, type Question } from './question.js';
 import { at, changed, leaves, type Path } from './tree.js';
 
@@ -50,8 +51,7 @@ export const given = (answers: Answers, file: Place): Given => {
   };
 };
 
-const covers = (names: readonly string[], path: Path): boolean =>
-  names.some((name) => nameOf(path) === name || nameOf(path).startsWith(`${name}.`));
+const covered = (names: readonly string[], path: Path): boolean => names.some((name) => covers(name, nameOf(path)));
 
 /** What the program itself writes into the file. */
 const KEPT = ['origins', 'not_known'];
@@ -59,7 +59,7 @@ const KEPT = ['origins', 'not_known'];
 /** Facts that nobody is asked for and that the file has all the same: who writes answers may tell them too. */
 const toldBesides = (answers: Given, asked: readonly Question[], draft: unknown, schema: z.ZodType): readonly Question[] =>
   answers.facts
-    .filter((path) => !covers([...asked.map((q) => nameOf(q.path)), ...KEPT], path))
+    .filter((path) => !covered([...asked.map((q) => nameOf(q.path)), ...KEPT], path))
     .filter((path) => {
       const faults = faultsAt(schema, changed(draft, path, answers.at(path)), path.slice(0, -1), answers.place);
       return !faults.some((f) => f.code === 'unknown-key');
@@ -80,7 +80,7 @@ const unasked = (answers: Given, names: readonly string[]): readonly Finding[] =
     Object.entries(tree).flatMap(([key, value]): readonly Finding[] => {
       const keys = [...before, key];
       const name = keys.join('.');
-      if (covers(names, keys)) return [];
+      if (covered(names, keys)) return [];
       if (isNested(value) && names.some((one) => one.startsWith(`${name}.`))) return walk(value, keys);
       return [error('answer-unknown', { ...answers.place(keys), key: true }, { wrote: name, ...suggestion(name, names) })];
     });

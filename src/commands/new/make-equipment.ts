@@ -5,6 +5,7 @@ import { anyError, error, note, type Finding } from '../../base/finding.js';
 import { nearest } from '../../base/spelling.js';
 import { place, within, type Place } from '../../base/place.js';
 import { ID } from '../../model/fields.js';
+import { touches } from '../../model/origins.js';
 import { profileSchema } from '../../model/profile.js';
 import { lay } from '../../model/resolve.js';
 import { isRail, ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
@@ -141,7 +142,7 @@ export const equipmentFromFile = (
   const names = questions.map((q) => nameOf(q.path));
   const neverAsked = leaves(withoutOtherClock(withoutOtherPullDown(read.draft)).value)
     .map(nameOf)
-    .filter((name) => !names.some((one) => one === name || one.startsWith(`${name}.`) || name.startsWith(`${one}.`)))
+    .filter((name) => !names.some((one) => touches(one, name)))
     .filter((name) => !name.startsWith('control.pressure.'));
   const also = note('never-asked-taken-over', within(at, 'answers'), { facts: neverAsked, from: answers.like });
   const nothing = howOfNothing(answers, all.facts.map(nameOf)).map((key) => {

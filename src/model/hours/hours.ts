@@ -65,6 +65,13 @@ export type HoursFault =
   | 'contradicting' // {days, first, second}: two rules say different things of the same days
   | 'outside-subset'; // {what}: sound grammar that nightrail doesn't read
 
+/** Days that were read as one opening and may be meant as another (short-mornings). */
+export interface Doubt {
+  readonly span: Span;
+  /** 0 is Monday. */
+  readonly days: readonly number[];
+}
+
 export type ParsedHours =
   | {
       readonly ok: true;
@@ -73,8 +80,7 @@ export type ParsedHours =
       readonly readAs: string;
       /** Written as people write, not in the open grammar: worth showing how it was read. */
       readonly plain: boolean;
-      /** Days that may be meant otherwise than they were read (short-mornings). */
-      readonly doubt?: { readonly span: Span; readonly days: readonly number[] };
+      readonly doubt?: Doubt;
     }
   | {
       readonly ok: false;
@@ -88,3 +94,10 @@ export type ParsedHours =
       /** The whole text as it may be meant as well: the suggestion has an opening that may be the short one of two. */
       readonly other?: string;
     };
+
+/** Why a text is no hours, as a finding tells it: with what to write in its place, where that is known. */
+export const faultData = ({ data, suggestion, other }: Extract<ParsedHours, { readonly ok: false }>) => ({
+  ...data,
+  ...(suggestion === undefined ? {} : { suggestion }),
+  ...(other === undefined ? {} : { other }),
+});

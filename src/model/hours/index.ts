@@ -10,7 +10,8 @@
  *   parseHours('mon-thu 6am-11pm; fri-sat 6am-1am; sun closed')
  *   -> { ok: true, hours, plain: true, readAs: 'Su off; Mo-Th 06:00-23:00, Fr-Sa 06:00-01:00' }
  */
-export type { DateRange, DayOfYear, DayPick, Hours, HoursFault, ParsedHours, Rule, Span } from './hours.js';
+export type { DateRange, DayOfYear, DayPick, Doubt, Hours, HoursFault, ParsedHours, Rule, Span } from './hours.js';
+export { faultData } from './hours.js';
 export { parseHours } from './read.js';
 export { writeSpan, writeSpan12 } from './write.js';
 export { openOn, otherHours, seasonsOf, weekOf, type DateFacts, type Season } from './week.js';

@@ -1,12 +1,13 @@
 /**
  * Reads opening hours: tokens -> rules. The subset of the open grammar is stated in model/hours/index.ts; a mistake is told with its place.
  */
-import { DAY } from '../../base/moment.js';
+import { DAY, NOON } from '../../base/moment.js';
 import { nearest } from '../../base/spelling.js';
 import { OTHER_LANGUAGES } from './other-languages.js';
 import { daysInMonth } from './civil.js';
 import { checkRules, type PlacedRule } from './contradictions.js';
 import type { DateRange, DayOfYear, DayPick, HoursFault, ParsedHours, Span } from './hours.js';
+import { likely, type Written } from './halves.js';
 import { KNOWN_WORDS, scan, type Token } from './scan.js';
 import { shortMornings } from './short-mornings.js';
 import { writeHours, writeSpan, writeSpan12 } from './write.js';
@@ -33,45 +34,6 @@ class Fault extends Error {
     super(fault);
   }
 }
-
-const NOON = 720;
-/** An opening no longer than this is told beside another that may be meant: 10am-2 closes in the afternoon, or at night. */
-const SHORT = 360;
-/** An opening longer than this is meant by nobody who writes two figures of a 12-hour clock. */
-const LONG = 1200;
-
-/** A time of day as written. */
-interface Written {
-  readonly at: Token;
-  /** Minutes from 00:00 as it reads on a 24-hour clock. */
-  readonly minutes: number;
-  /** Leaves no doubt by itself which half of the day is meant. */
-  readonly sure: boolean;
-  /** Says am or pm. */
-  readonly half: boolean;
-  /** A figure alone: neither am nor pm, neither noon nor midnight. */
-  readonly figure: boolean;
-}
-
-/** The minutes that a time may mean: one, or one in each half of the day. Nought is the start of the day, and 13 or more its second half. */
-const meanings = ({ minutes, figure }: Written): readonly number[] =>
-  figure && minutes >= 60 && minutes < 13 * 60 ? [minutes, (minutes + NOON) % DAY] : [minutes];
-
-/** Openings that two written times may mean, the likeliest first, and a second one only where the first is short. Each says of both ends what is written. */
-const likely = (opens: Written, closes: Written): readonly Span[] => {
-  const ways = meanings(opens).flatMap((from) =>
-    // A closing most often lies in the other half of the day than its figure reads: 9-5.
-    [...meanings(closes)].reverse().flatMap((to) => {
-      const end = to <= from ? to + DAY : to;
-      return end > DAY && to > NOON ? [] : [{ from, to: end }];
-    }),
-  );
-  const usual = ways.filter(({ from, to }) => to - from <= LONG);
-  const [first] = usual.length > 0 ? usual : ways;
-  if (!first) return [];
-  const other = usual.find(({ from, to }) => from === first.from && to > first.to);
-  return first.to - first.from < SHORT && other ? [first, other] : [first];
-};
 
 /** A number this large is a year, not a day or an hour. */
 const YEAR = 1900;
