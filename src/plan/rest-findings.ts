@@ -106,7 +106,7 @@ export const foundFindings = (
   const was = more.length > 0 || !only ? { count: more.length + 1 } : { off: moment(only.off), on: moment(only.on) };
   const several = more.length > 0 ? '-settings' : '';
   // How it was held, and its time of day, are findings of their own.
-  const faults = did.map((t) => t.text.value).filter(({ code }) => !/^found\.(override|slow$|fast$)/.test(code));
+  const faults = did.map((t) => t.text.value).filter(({ code }) => !/^found\.(override|slow|fast)/.test(code));
   const off = timeOff(clock);
   const [alone, ...others] = should;
   const now: Finding['data'] = !alone

@@ -85,8 +85,8 @@ describe('a clock as found', () => {
   });
   it('that is set right and shows the wrong time is not called right alone', () => {
     expect(found('22:30', '05:00', ', slow: 10 min')).toEqual({
-      codes: ['slow'],
-      told: ['The clock was 10 min slow. By true time:'],
+      codes: ['slow-alone'],
+      told: ['The clock was 10 min slow.'],
       findings: ['clock-found-slow', 'clock-found-right'],
     });
     const { codes, findings } = found('22:30', '05:00', ', fast: 2 h');
