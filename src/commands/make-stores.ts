@@ -9,6 +9,7 @@ import { FolderFault } from '../fleet/outside.js';
 import type { Workshop } from '../fleet/workshop.js';
 import { now } from '../host/clock.js';
 import type { Lock } from '../host/lock.js';
+import { packed } from '../host/packed.js';
 import { makeProgress } from '../host/progress.js';
 import { listenForStop } from '../host/stop.js';
 import type { Terminal } from '../host/terminal.js';
@@ -58,8 +59,7 @@ export const makeStores = async (making: Making): Promise<MadeStores | undefined
   const progress = makeProgress(terminal, plan.jobs.length, now);
   let written = 0;
   const done = (job: { readonly id: string }, made: MadeStore): void => {
-    // As lines, so that all stores' records together stay small.
-    records.set(job.id, recordFrom(recordBytes(made.record)));
+    records.set(job.id, recordFrom(packed(recordBytes(made.record))));
     written += made.written;
     progress.step(job.id);
     lock.tell(progress.text());

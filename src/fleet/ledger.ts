@@ -172,14 +172,15 @@ const entriesIn = (lines: Uint8Array): readonly unknown[] =>
 class HeldRecord implements StoreRecord {
   #store: StoreEntry | undefined;
 
-  constructor(readonly lines: Uint8Array) {}
+  constructor(readonly lines: () => Uint8Array) {}
 
   #entries(kind: Kind): readonly unknown[] {
+    const lines = this.lines();
     let from = 0;
-    while (from < this.lines.length && kindAt(this.lines, from) !== kind) from = nextLine(this.lines, from);
+    while (from < lines.length && kindAt(lines, from) !== kind) from = nextLine(lines, from);
     let to = from;
-    while (to < this.lines.length && kindAt(this.lines, to) === kind) to = nextLine(this.lines, to);
-    return entriesIn(this.lines.subarray(from, to));
+    while (to < lines.length && kindAt(lines, to) === kind) to = nextLine(lines, to);
+    return entriesIn(lines.subarray(from, to));
   }
 
   get store(): StoreEntry {
@@ -195,10 +196,11 @@ class HeldRecord implements StoreRecord {
   }
 }
 
-/** A record from its lines, and a record as its lines: so it passes from one worker to another. */
-export const recordFrom = (lines: Uint8Array): StoreRecord => new HeldRecord(lines);
+/** A record from its lines, and a record as its lines: so it passes from one worker to another. @param lines or where they are had from when asked */
+export const recordFrom = (lines: Uint8Array | (() => Uint8Array)): StoreRecord =>
+  new HeldRecord(typeof lines === 'function' ? lines : () => lines);
 export const recordBytes = (record: StoreRecord): Uint8Array =>
-  record instanceof HeldRecord ? record.lines : encode(recordLines(record));
+  record instanceof HeldRecord ? record.lines() : encode(recordLines(record));
 
 /** The lines of a ledger without its last, in pieces. */
 export const ledgerLines = ({ head, stores, left }: Ledger): readonly Uint8Array[] => [

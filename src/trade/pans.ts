@@ -6,15 +6,12 @@ export interface PanSize {
   /** Metres. */
   readonly length: number;
   readonly width: number;
-  readonly standard: 'EN 631-1' | 'US, from memory';
 }
 
-const inches = (length: number, width: number): PanSize => ({
-  length: length * 0.0254,
-  width: width * 0.0254,
-  standard: 'US, from memory',
-});
-const gn = (length: number, width: number): PanSize => ({ length: length / 1000, width: width / 1000, standard: 'EN 631-1' });
+/** From memory. */
+const inches = (length: number, width: number): PanSize => ({ length: length * 0.0254, width: width * 0.0254 });
+/** EN 631-1. */
+const gn = (length: number, width: number): PanSize => ({ length: length / 1000, width: width / 1000 });
 
 const sizes = {
   full: inches(20.75, 12.75),
