@@ -7,6 +7,7 @@ export type Quantity =
   | 'difference' // K, of two temperatures
   | 'pressure' // Pa absolute
   | 'gauge' // Pa above the zero that its gauge or control was set against
+  | 'gauge-difference' // Pa between two gauge pressures
   | 'duration' // s
   | 'length' // m
   | 'altitude' // m above the sea
@@ -64,6 +65,9 @@ export const UNITS = {
   'kPa(g)': unit('gauge', 1e3, ['kPag']),
   // A vacuum below the zero of the gauge: 4 inHg is 4 inches of mercury (at 0 °C) under it.
   inHg: unit('gauge', -3386.389, ['in Hg', 'inHg vac']),
+  // Between two pressures; neither has a zero of its own.
+  Δpsi: unit('gauge-difference', PSI, ['psi']),
+  Δbar: unit('gauge-difference', 1e5, ['bar']),
   s: unit('duration', 1, ['sec', 'second', 'seconds']),
   min: unit('duration', 60, ['minute', 'minutes', 'mins']),
   h: unit('duration', 3600, ['hr', 'hrs', 'hour', 'hours']),

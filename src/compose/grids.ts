@@ -289,6 +289,7 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
     ? [
         row(t('cut-in'), found?.pressure?.cut_in, say(pressure.dial.cut_in.set_here)),
         row(t('cut-out'), found?.pressure?.cut_out, say(pressure.dial.cut_out.set_here)),
+        ...(pressure.dial.by_difference.value.is ? [row(t('difference'), undefined, say(pressure.dial.difference_here))] : []),
       ]
     : pressure.not_known
       ? [

@@ -90,8 +90,9 @@ const OF_SCHEDULE = /^(no-rest|date)-/;
 export const mayBuild = (findings: readonly Finding[]): boolean =>
   !findings.some((f) => f.severity === 'error' && !OF_SCHEDULE.test(f.code));
 
-/** Posters take the store's sheet; what is held in the hand is never larger than an office printer's. */
-const sheetFor = (paper: Paper, sheet: SheetSize): SheetSize => (paper.spec.length === 'one' ? sheet : officeSize(sheet));
+/** What hangs at the unit takes the store's sheet; what is held in the hand or taught from is never larger than an office printer's. */
+const sheetFor = ({ spec }: Paper, sheet: SheetSize): SheetSize =>
+  spec.length === 'one' && spec.at_unit ? sheet : officeSize(sheet);
 
 /** A week of a store, with the plan that holds in it: hours may change by season. */
 export interface Dated {

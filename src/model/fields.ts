@@ -34,6 +34,7 @@ const EXAMPLES: Record<Quantity, readonly string[]> = {
   difference: ['27 °F', '15 °C'],
   pressure: ['120 psia', '8.3 bar(a)'],
   gauge: ['46 psig', '3.2 bar(g)', '4 inHg'],
+  'gauge-difference': ['27 psi', '1.9 bar'],
   duration: ['45 min', '1 h 30 min', '45 s'],
   length: ['4 in', '100 mm'],
   altitude: ['5280 ft', '1600 m'],

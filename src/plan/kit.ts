@@ -9,7 +9,7 @@ import { computed, practice } from './known.js';
 import type { Question } from './lesson.js';
 
 /** Minutes of each part of the lesson, ten in all. Common practice, no source. */
-const WITH_TOP = { why: 1, how: 2, times: 2, load: 1, show: 3, ask: 1 } as const;
+const WITH_TOP = { why: 1, how: 1, times: 2, morning: 1, load: 1, show: 3, ask: 1 } as const;
 const WITHOUT_TOP = { why: 1, how: 2, load: 2, show: 4, ask: 1 } as const;
 
 const LETTERS = 'ABCDEFGH';
@@ -31,6 +31,9 @@ export interface Version {
 interface KitFacts {
   /** When the top is empty, where there is one and a time is known. */
   readonly emptyBy: Known<Value> | undefined;
+  /** What an empty top reads before it is loaded. */
+  readonly ready: Known<Value>;
+  readonly sealed: boolean;
   readonly questions: readonly Question[];
   readonly showMe: readonly Known<Phrase>[];
   readonly unit: string;
@@ -52,11 +55,11 @@ const orders = (questions: readonly Question[], most: number, seed: string): rea
   return [...found.values()];
 };
 
-export const kit = ({ emptyBy, questions, showMe, unit, training = NO_SEED }: KitFacts) => {
-  const all = emptyBy ? { empty_by: emptyBy } : {};
+export const kit = ({ emptyBy, ready, sealed, questions, showMe, unit, training = NO_SEED }: KitFacts) => {
+  const all = emptyBy ? { empty_by: emptyBy, ready } : {};
   const parts = Object.entries(emptyBy ? WITH_TOP : WITHOUT_TOP).map(([code, takes]): Part => {
     const say = (what: string): Known<Phrase> => practice(phrase(`kit-lesson.parts.${code}.${what}`, all), `lesson-${code}`);
-    return { title: say('title'), text: say('text'), takes: practice(minutes(takes), 'lesson-timing') };
+    return { title: say('title'), text: say(sealed && code === 'why' ? 'text-sealed' : 'text'), takes: practice(minutes(takes), 'lesson-timing') };
   });
   const takes = parts.map((part) => part.takes);
   return {

@@ -18,7 +18,7 @@ const minutes = (n: number): Amount<'duration'> => amount('duration', n * 60);
 const FIVE = 5 * 60;
 
 /** The probe sanitized and settled, a lid, the way there. Common practice, no source. */
-const SECONDS_A_PAN = 45;
+const SECONDS_A_PAN = 60;
 const MINUTES_OF_WIPING = 5;
 
 /** Minutes of one person, shared by those who are there, rounded up to five. */

@@ -45,6 +45,9 @@ const dialEnd = (
   };
 };
 
+const between = (cutIn: Known<Amount<'gauge'>>, cutOut: Known<Amount<'gauge'>>): Known<Amount<'gauge-difference'>> =>
+  figure('gauge-difference', cutIn.value.si - cutOut.value.si, 'cut-in-less-cut-out', [cutIn, cutOut]);
+
 const dialOf = (
   r: Refrigerant,
   control: PressureControl,
@@ -67,7 +70,10 @@ const dialOf = (
     style: written<Term>(term(control.dial), unit.originOf('control', 'pressure', 'dial')),
     cut_in: cutIn,
     cut_out: cutOut,
-    difference: figure('gauge', control.cut_in.si - control.cut_out.si, 'cut-in-less-cut-out', [cutIn.dial, cutOut.dial]),
+    difference: between(cutIn.dial, cutOut.dial),
+    /** Its second scale is the difference: the cut-out can't be set by itself. */
+    by_difference: practice(flag(control.dial === 'cut-in-and-difference'), 'trait'),
+    difference_here: cutIn.set_here && cutOut.set_here && between(cutIn.set_here, cutOut.set_here),
   };
 };
 
@@ -144,12 +150,19 @@ export const pressures = (
       findings.push(
         warning(code, unit.originOf('control', 'pressure', end).at, { dial: dial[end].dial.value, refrigerant: r.name }),
       );
-  if (dial?.cut_in.set_here && dial.cut_out.set_here && dial.cut_in.set_here.value.si > dial.cut_in.dial.value.si) {
+  if (
+    dial?.cut_in.set_here &&
+    dial.cut_out.set_here &&
+    dial.difference_here &&
+    dial.cut_in.set_here.value.si > dial.cut_in.dial.value.si
+  ) {
     findings.push(
       warning('dial-for-altitude', unit.originOf('control', 'pressure').at, {
         altitude: facts.altitude.value,
         should_in: dial.cut_in.set_here.value,
-        should_out: dial.cut_out.set_here.value,
+        ...(dial.by_difference.value.is
+          ? { should_difference: dial.difference_here.value }
+          : { should_out: dial.cut_out.set_here.value }),
       }),
     );
   }

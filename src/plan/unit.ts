@@ -324,6 +324,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     lesson: lessonOf,
     kit: kit({
       emptyBy: rest?.times?.emptyBy ?? leaving?.emptyBy,
+      ready,
+      sealed: holds === 'sealed',
       questions: lessonOf.questions,
       showMe: lessonOf.show_me,
       unit: unit.id,

@@ -36,17 +36,21 @@ export interface Head {
   readonly paint: (top: number, to: Element | undefined) => readonly Paint[];
 }
 
-const draftBand = (words: string, setting: Setting): readonly Slab[] => {
-  const style = { ...typeAt(setting, 'body'), face: 'heavy' } as const;
+/** White between the draft band and the head. */
+const BAND_GAP = 1 * MM;
+
+/** The band stands in the margin, where printers still print: a page that fits as a draft fits once it is approved, and the other way round. */
+const draftBand = (words: string, setting: Setting): Painting => {
+  const style = { ...typeAt(setting, 'fine'), face: 'heavy' } as const;
   const band = setText([{ text: words }], style, setting, { colour: PAPER, align: 'middle', ...paragraph(setting.parent) });
   const ground = [bar(setting.width, band.height, setting.job.palette.shape('ink'))];
-  return [
-    slab(OURS, 0, band.height, (top) => [...put(setting.x, top, ground), ...band.paint(top)]),
-    slab(OURS, style.size * 0.4, 0),
-  ];
+  return (headTop) => {
+    const top = headTop - BAND_GAP - band.height;
+    return [...put(setting.x, top, ground), ...band.paint(top)];
+  };
 };
 
-/** The name of the unit and its place over a thick rule in the brand's colour; the draft band above it. */
+/** The name of the unit and its place over a thick rule in the brand's colour; above it, in the margin, the draft band. */
 export const headOf = (page: Page, setting: Setting): Head => {
   const { palette } = setting.job;
   const style = typeAt(setting, 'label');
@@ -54,12 +58,11 @@ export const headOf = (page: Page, setting: Setting): Head => {
   const thick = 1.4 * MM;
   const lay = (to: Element | undefined): readonly Slab[] => {
     const inner = under({ ...setting, width: setting.width - (logo.width > 0 ? logo.width + style.size : 0) }, to);
-    const draft = page.words.draft === undefined ? [] : draftBand(page.words.draft, under(setting, to));
+    const draft = page.words.draft === undefined ? () => [] : draftBand(page.words.draft, under(setting, to));
     const text = setText(page.head, style, inner, { colour: palette.text('ink'), ...paragraph(to) });
     const height = Math.max(text.height, logo.height);
     return [
-      ...draft,
-      slab(OURS, 0, height, (top) => [...text.paint(top + height - text.height), ...logo.paint(top)]),
+      slab(OURS, 0, height, (top) => [...draft(top), ...text.paint(top + height - text.height), ...logo.paint(top)]),
       slab(OURS, style.size * 0.3, thick, (top) => put(setting.x, top, [bar(setting.width, thick, palette.shape('brand'))])),
       slab(OURS, style.size * 0.8, 0),
     ];
@@ -113,7 +116,8 @@ export const footOf = (page: Page, setting: Setting, most: number): Foot => {
 
 /** A place for a punched hole, top centre, in the margin (common practice, no source: a hole in the film beside the sheet keeps the pouch sealed). */
 export const holeOf = (page: Page, sheetWidth: number, margin: number, colour: string): readonly Paint[] => {
-  if (page.finish !== 'laminated') return [];
+  // Nobody laminates a draft.
+  if (page.finish !== 'laminated' || page.words.draft !== undefined) return [];
   const diameter = 6 * MM;
   return put(sheetWidth / 2 - diameter / 2, (margin - diameter) / 2, holeRing(diameter, colour));
 };

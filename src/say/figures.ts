@@ -10,11 +10,11 @@ const NBSP = '\u00a0';
 
 const inUnits: Record<Measure, Record<Quantity, UnitName>> = {
   us: {
-    temperature: '°F', difference: 'Δ°F', pressure: 'psia', gauge: 'psig', duration: 'min', length: 'in', altitude: 'Δft', area: 'sq ft', volume: 'cu ft', mass: 'oz',
+    temperature: '°F', difference: 'Δ°F', pressure: 'psia', gauge: 'psig', 'gauge-difference': 'Δpsi', duration: 'min', length: 'in', altitude: 'Δft', area: 'sq ft', volume: 'cu ft', mass: 'oz',
     resistance: 'kohm', power: 'hp', cooling: 'BTU/h', voltage: 'V', current: 'A', frequency: 'Hz', fraction: '%',
   },
   si: {
-    temperature: '°C', difference: 'Δ°C', pressure: 'bar(a)', gauge: 'bar(g)', duration: 'min', length: 'mm', altitude: 'Δm', area: 'm²', volume: 'L', mass: 'g',
+    temperature: '°C', difference: 'Δ°C', pressure: 'bar(a)', gauge: 'bar(g)', 'gauge-difference': 'Δbar', duration: 'min', length: 'mm', altitude: 'Δm', area: 'm²', volume: 'L', mass: 'g',
     resistance: 'kohm', power: 'W', cooling: 'ΔW', voltage: 'V', current: 'A', frequency: 'Hz', fraction: '%',
   },
 }; // prettier-ignore
@@ -34,6 +34,7 @@ const unitFor = (a: Amount, measure: Measure): UnitName => {
 const DECIMALS: Partial<Record<UnitName, number>> = {
   'bar(g)': 2,
   'bar(a)': 2,
+  Δbar: 2,
   'm²': 2,
   kohm: 2,
   // A sensor's volts; a supply's have no fraction.
