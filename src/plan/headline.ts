@@ -5,19 +5,15 @@ import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { DAY, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import { flag, phrase, type ByDay, type Days, type Phrase, type Value } from '../base/value.js';
-import type { ZoneKind } from '../trade/zones.js';
 import { computed, practice } from './known.js';
+import type { UnitTraits } from './unit-traits.js';
 
 interface HeadlineFacts {
-  readonly rail: ZoneKind | undefined;
-  readonly holds: ZoneKind['holds'];
+  readonly traits: UnitTraits;
   readonly limit: Known<Amount>;
   /** A timed rest that works. */
   readonly rest: { readonly emptyBy: Known<ByDay>; readonly off: Known<ByDay> } | undefined;
   readonly leaving: { readonly emptyBy: Known<ByDay> } | undefined;
-  readonly byHand: boolean;
-  /** It rests in the afternoon closing. */
-  readonly afternoon: boolean;
 }
 
 /** Days that share a time to be empty by and a time of going off, each pair once. */
@@ -49,7 +45,8 @@ const groups = (empty: Known<ByDay>, off: Known<ByDay> | undefined) => {
 const flagged = (is: boolean) => practice(flag(is), 'trait');
 
 export const headline = (facts: HeadlineFacts) => {
-  const { rail, holds, limit, rest, leaving } = facts;
+  const { limit, rest, leaving } = facts;
+  const { rail, holds, byHand, afternoon } = facts.traits;
   const say = (code: string, values: Readonly<Record<string, Known<Value>>> = {}): Known<Phrase> =>
     practice(phrase(`headline.${code}`, values), `headline-${code}`);
   const empty = rest?.emptyBy ?? leaving?.emptyBy;
@@ -66,10 +63,10 @@ export const headline = (facts: HeadlineFacts) => {
       signal: [],
       message: off
         ? offs.size === 1
-          ? [say(facts.byHand ? 'off-by-hand' : 'off-busy', { off })]
-          : [say(facts.byHand ? 'busy-by-hand' : 'busy')]
+          ? [say(byHand ? 'off-by-hand' : 'off-busy', { off })]
+          : [say(byHand ? 'busy-by-hand' : 'busy')]
         : [say(rail.rests === 'as-maker' ? 'own-rest' : 'stays-on')],
-      plain: facts.afternoon ? say('night-too') : off ? say('bottom-stays-on') : say('emptied-every-night'),
+      plain: afternoon ? say('night-too') : off ? say('bottom-stays-on') : say('emptied-every-night'),
     };
   }
   const messages = { cold: ['nothing-warm'], frozen: ['nothing-warm'], sealed: ['no-open-food'] }[holds];

@@ -7,6 +7,7 @@ import { shuffled } from '../base/shuffle.js';
 import { phrase, verbatim, type Phrase, type Value, type Verbatim } from '../base/value.js';
 import { computed, practice } from './known.js';
 import type { Question } from './lesson.js';
+import type { UnitTraits } from './unit-traits.js';
 
 /** Minutes of each part of the lesson, ten in all. Common practice, no source. */
 const WITH_TOP = { why: 1, how: 1, times: 2, morning: 1, load: 1, show: 3, ask: 1 } as const;
@@ -33,7 +34,7 @@ interface KitFacts {
   readonly emptyBy: Known<Value> | undefined;
   /** What an empty top reads before it is loaded. */
   readonly ready: Known<Value>;
-  readonly sealed: boolean;
+  readonly traits: UnitTraits;
   readonly questions: readonly Question[];
   readonly showMe: readonly Known<Phrase>[];
   readonly unit: string;
@@ -55,11 +56,15 @@ const orders = (questions: readonly Question[], most: number, seed: string): rea
   return [...found.values()];
 };
 
-export const kit = ({ emptyBy, ready, sealed, questions, showMe, unit, training = NO_SEED }: KitFacts) => {
+export const kit = ({ emptyBy, ready, traits, questions, showMe, unit, training = NO_SEED }: KitFacts) => {
   const all = emptyBy ? { empty_by: emptyBy, ready } : {};
   const parts = Object.entries(emptyBy ? WITH_TOP : WITHOUT_TOP).map(([code, takes]): Part => {
     const say = (what: string): Known<Phrase> => practice(phrase(`kit-lesson.parts.${code}.${what}`, all), `lesson-${code}`);
-    return { title: say('title'), text: say(sealed && code === 'why' ? 'text-sealed' : 'text'), takes: practice(minutes(takes), 'lesson-timing') };
+    return {
+      title: say('title'),
+      text: say(traits.holds === 'sealed' && code === 'why' ? 'text-sealed' : 'text'),
+      takes: practice(minutes(takes), 'lesson-timing'),
+    };
   });
   const takes = parts.map((part) => part.takes);
   return {

@@ -6,9 +6,9 @@ import type { Known } from '../base/basis.js';
 import { phrase, type Phrase, type Value } from '../base/value.js';
 import type { ReadUnit } from '../read/shelf.js';
 import { LOADING_RULES } from '../trade/rules.js';
-import type { Holds } from '../trade/zones.js';
 import type { StoreFacts } from './facts.js';
 import { practice, toldLeaf, written } from './known.js';
+import { hasClock, type UnitTraits } from './unit-traits.js';
 
 export interface Reasoned {
   readonly do: Known<Phrase>;
@@ -43,21 +43,9 @@ export const loadingRules = (
   return { do: of('do'), never: of('never') };
 };
 
-export interface RuleTraits {
-  readonly rail: boolean;
-  readonly box: boolean;
-  readonly clock: boolean;
-  readonly byHand: boolean;
-  /** The manager sets the clock's time. */
-  readonly inReach: boolean;
-  readonly holds: Holds;
-}
-
 /** What nobody at the store does, from traits; the profile's own "never" rules stand between, and cautions set as "never" follow. No profile can leave out that warm food stays out. */
-export const neverRules = (traits: RuleTraits, ofProfile: readonly Reasoned[]): readonly Reasoned[] => [
-  ...(traits.rail
-    ? [reasoned('never', traits.clock || traits.byHand ? 'food-in-top-overnight' : 'food-in-top-that-stays-on')]
-    : []),
+export const neverRules = (traits: UnitTraits, ofProfile: readonly Reasoned[]): readonly Reasoned[] => [
+  ...(traits.rail ? [reasoned('never', traits.ownStop ? 'food-in-top-overnight' : 'food-in-top-that-stays-on')] : []),
   ...(traits.holds === 'sealed' || ofProfile.some((r) => r.do.value.code === 'rules.no-warm-food.do')
     ? []
     : [reasoned('rules', 'no-warm-food')]),
@@ -70,7 +58,7 @@ export const neverRules = (traits: RuleTraits, ofProfile: readonly Reasoned[]): 
  * @param elsewhere the unit that the top's food goes to, where it is not this one
  */
 export const callWhen = (
-  traits: RuleTraits,
+  traits: UnitTraits,
   facts: StoreFacts,
   limit: Known<Value>,
   elsewhere?: Known<Value>,
@@ -85,7 +73,7 @@ export const callWhen = (
   const warm = traits.rail
     ? `${traits.box ? 'rail' : 'pans'}-warm${elsewhere ? '-elsewhere' : ''}`
     : { cold: 'box-warm', frozen: 'frozen-soft', sealed: 'drinks-warm' }[traits.holds];
-  const stops = traits.clock
+  const stops = hasClock(traits)
     ? traits.inReach
       ? 'clock-wrong-in-reach'
       : 'clock-wrong'
@@ -94,7 +82,7 @@ export const callWhen = (
       : 'not-cold';
   return {
     when: [warm, ...(traits.rail ? [stops, 'ice-or-water'] : ['box-ice-or-water'])].map(call),
-    have_ready: call(traits.clock ? 'have-ready' : 'have-ready-box'),
+    have_ready: call(hasClock(traits) ? 'have-ready' : 'have-ready-box'),
     keep: traits.box && traits.holds !== 'sealed' ? call(`keep-${traits.holds}`) : undefined,
   };
 };

@@ -4,14 +4,13 @@
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { flag, phrase, term, type ByDay, type Flag, type Phrase, type Term, type Value } from '../base/value.js';
-import type { Holds } from '../trade/zones.js';
 import { practice } from './known.js';
 import type { RestTimes } from './rests.js';
+import type { UnitTraits } from './unit-traits.js';
 
 /** What the steps of a unit depend on. */
 export interface StepFacts {
-  /** A rail that is emptied at night. */
-  readonly rail: boolean;
+  readonly traits: UnitTraits;
   /** Its times, where it rests by a clock and a schedule was found. */
   readonly times?: RestTimes;
   readonly start?: Known<ByDay>;
@@ -20,17 +19,7 @@ export interface StepFacts {
   readonly destination?: Known<Value>;
   /** Where food goes where that is too warm itself. */
   readonly backup: Known<Value>;
-  /** The food of the rail goes to another unit than this one. */
-  readonly elsewhere: boolean;
-  /** A closed box that holds food all night. */
-  readonly box: boolean;
-  readonly holds: Holds;
-  /** A box of drawers has no doors to shut. */
-  readonly drawers: boolean;
-  readonly drainsByHand: boolean;
   readonly nightCovers?: 'shut' | 'up-to-dry';
-  /** A hand turns the rail off and on. */
-  readonly byHand: boolean;
   /** It rests in the afternoon closing: these are its night and its morning, in which it stays on. */
   readonly stays?: true;
   readonly limit: Known<Amount>;
@@ -90,44 +79,44 @@ const step = (
 
 /** Steps of the close-down. */
 export const closeSteps = (f: StepFacts): readonly Step[] => {
-  const { limit } = f;
+  const { limit, traits } = f;
   const box = { limit, ...(f.where ? { where: f.where } : {}) };
-  if (!f.rail)
+  if (!traits.rail)
     return [
-      step(f.drawers ? 'close-drawers' : `close-${f.holds}`, 'closer', { limit }),
-      step(`read-${f.holds}`, 'closer', box, undefined, limit),
+      step(traits.box?.carries === 'drawers' ? 'close-drawers' : `close-${traits.holds}`, 'closer', { limit }),
+      step(`read-${traits.holds}`, 'closer', box, undefined, limit),
     ];
   const destination = f.destination as Known<Value>;
   const start = ['start', f.start] as const;
   return [
-    f.elsewhere || !f.box
+    traits.elsewhere || !traits.box
       ? step('read-store-tonight', 'closer', { limit, destination, backup: f.backup }, start, limit)
       : step('read-bottom-tonight', 'closer', { limit, backup: f.backup }, start, limit),
     step('probe-pans', 'closer'),
     step('move-cold', 'closer', { limit, destination }),
     step('stop-warm', 'closer', { limit }),
-    step(f.times && !f.byHand ? 'top-empty' : 'top-empty-on', 'closer', { destination }, ['empty_by', f.emptyBy]),
-    ...(f.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
+    step(f.times && !traits.byHand ? 'top-empty' : 'top-empty-on', 'closer', { destination }, ['empty_by', f.emptyBy]),
+    ...(traits.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
     step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
     ...(f.times ? [] : [step(f.stays ? 'leave-on-tonight' : 'leave-on', 'closer')]),
-    ...(f.box && f.elsewhere ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
+    ...(traits.box && traits.elsewhere ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
   ];
 };
 
 /** Steps of the opening. */
 export const openSteps = (f: StepFacts): readonly Step[] => {
-  const { limit } = f;
+  const { limit, traits } = f;
   const box = { limit, ...(f.where ? { where: f.where } : {}) };
-  if (!f.rail) return [step(`open-${f.holds}`, 'opener', box, undefined, limit)];
+  if (!traits.rail) return [step(`open-${traits.holds}`, 'opener', box, undefined, limit)];
   const ready = f.ready as Known<Amount>;
   return [
-    ...(f.elsewhere
+    ...(traits.elsewhere
       ? [step('read-store-first', 'opener', { limit, destination: f.destination as Known<Value> }, undefined, limit)]
       : []),
-    ...(f.box ? [step(f.elsewhere ? 'read-bottom' : 'read-bottom-first', 'opener', box, undefined, limit)] : []),
+    ...(traits.box ? [step(traits.elsewhere ? 'read-bottom' : 'read-bottom-first', 'opener', box, undefined, limit)] : []),
     step('look-in-top', 'opener'),
-    ...(f.drainsByHand && f.times ? [step('wipe-water', 'opener', {}, ['wipe', f.times.wipe])] : []),
-    ...(f.times ? [step(f.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, ['on', f.times.on])] : []),
+    ...(traits.drainsByHand && f.times ? [step('wipe-water', 'opener', {}, ['wipe', f.times.wipe])] : []),
+    ...(f.times ? [step(traits.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, ['on', f.times.on])] : []),
     {
       ...step('read-top', 'opener', { ready }, ['cold_by', f.times?.coldBy], ready),
       otherwise: practice(phrase('steps.read-top.otherwise'), 'step-read-top'),

@@ -32,10 +32,11 @@ import { pressures } from './pressures.js';
 import { foundFindings } from './rest-findings.js';
 import { restTree } from './rest-tree.js';
 import type { Rests } from './rests.js';
-import { callWhen, loadingRules, neverRules, type RuleTraits } from './rules.js';
+import { callWhen, loadingRules, neverRules } from './rules.js';
 import { sensorFacts } from './sensor.js';
 import { service } from './service.js';
 import { besideAfternoon, closeSteps, openSteps, shortMorning, shortNight, type Step } from './steps.js';
+import { cautionTraitsOf, traitFlags, type UnitTraits } from './unit-traits.js';
 import { zoneFacts } from './zone-facts.js';
 
 /**
@@ -79,7 +80,6 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const zonePlans = Object.fromEntries(zones.map(([id, zone]) => [id, zoneFacts(unit, id, zone, lang)]));
   const nameplate = nameplateFacts(shelf, unit, zonePlans);
   const refrigerant = nameplate.circuits[0]?.refrigerant as Known<Value>;
-  const flammable = nameplate.circuits.some((c) => c.safety !== undefined && c.safety.value.text !== 'A1');
   // Where the law only says "kept frozen", the maker's own figure for the food is the limit to read against.
   const frozenAim = boxZone?.[1].aim ?? boxZone?.[1].air;
   const limit =
@@ -127,13 +127,21 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       : written<Value>(term('bottom'), at('food_goes_to'))
     : nowhere;
 
-  const traits: RuleTraits = {
-    rail: railZone !== undefined,
-    byHand: rest?.clock.byHand === true,
-    box: boxZone !== undefined,
-    clock: rest !== undefined && !rest.clock.byHand,
-    inReach: rest?.clock.inReach === true,
+  const afternoon = rest?.afternoon === true && context.afternoon ? context.afternoon : undefined;
+  const traits: UnitTraits = {
+    rail: railKind,
+    box: boxKind,
     holds,
+    strategy: profile.control.strategy,
+    elsewhere: other !== undefined,
+    drainsByHand: railZone?.[1].drains === 'by-hand',
+    flammable: nameplate.circuits.some((c) => c.safety !== undefined && c.safety.value.text !== 'A1'),
+    room: zoneKinds.some((kind) => kind.carries === 'room'),
+    ownStop: rest !== undefined,
+    byHand: rest?.clock.byHand === true,
+    inReach: rest?.clock.inReach === true,
+    timed: rest?.times !== undefined,
+    afternoon: afternoon !== undefined,
   };
   const rules = loadingRules(unit, lang);
   const physics = physicsOf(shelf, facts, unit);
@@ -145,17 +153,11 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       : practice<Amount<'duration'>>(amount('duration', READ_EVERY.usual), 'read-by-day'));
   const probed = boxZone && zonePlans[boxZone[0]];
   const stepFacts = {
-    rail: railZone !== undefined,
+    traits,
     firstPan: crew.first_pan,
     ...(destination ? { destination } : {}),
     backup: facts.backup,
-    elsewhere: other !== undefined,
-    box: boxZone !== undefined,
-    holds,
-    drawers: boxKind?.carries === 'drawers',
-    drainsByHand: railZone?.[1].drains === 'by-hand',
     ...(railZone?.[1].covers ? { nightCovers: railZone[1].covers.night } : {}),
-    byHand: rest?.clock.byHand === true,
     limit,
     ready,
     runsWarm: runsWarm !== undefined,
@@ -164,20 +166,14 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   };
 
   const resting = rest?.times ? { times: rest.times, start: rest.times.start, emptyBy: rest.times.emptyBy } : (leaving ?? {});
-  const afternoon = rest?.afternoon === true && context.afternoon ? context.afternoon : undefined;
   const afternoonFacts = { ...stepFacts, ...resting, firstPan: afternoon?.first_pan ?? crew.first_pan };
-  const nightFacts = afternoon ? { ...stepFacts, ...leaving, byHand: false, stays: true as const } : { ...stepFacts, ...resting };
+  const nightFacts = afternoon
+    ? { ...stepFacts, ...leaving, traits: { ...traits, byHand: false }, stays: true as const }
+    : { ...stepFacts, ...resting };
   const nightSteps = afternoon ? besideAfternoon : (steps: readonly Step[]) => steps;
 
-  const room = zones.some(([, zone]) => ZONE_KINDS[zone.kind].carries === 'room');
-  const answers: Readonly<Record<Trait, boolean>> = {
-    always: true,
-    flammable,
-    'not-flammable': !flammable,
-    room,
-    'clock-in-reach': traits.inReach,
-  };
-  const has: ReadonlySet<Trait> = new Set(cautionTraits.filter((trait) => answers[trait]));
+  const toldOf = cautionTraitsOf(traits);
+  const has: ReadonlySet<Trait> = new Set(cautionTraits.filter((trait) => toldOf[trait]));
   const press = pressures(
     shelf.refrigerants.get(refrigerant.value.q === 'verbatim' ? refrigerant.value.text : '')?.value,
     unit,
@@ -209,47 +205,19 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   }
   const setBy = unit.unit.set_by;
 
-  const is = {
-    rail: practice(flag(railZone !== undefined), 'trait'),
-    box: practice(flag(boxZone !== undefined), 'trait'),
-    timed: practice(flag(rest?.times !== undefined), 'trait'),
-    /** The food of its top goes to another unit. */
-    elsewhere: practice(flag(other !== undefined), 'trait'),
-    unsolved: practice(flag(rest !== undefined && rest.times === undefined), 'trait'),
-    cold: practice(flag(holds === 'cold'), 'trait'),
-    frozen: practice(flag(holds === 'frozen'), 'trait'),
-    sealed: practice(flag(holds === 'sealed'), 'trait'),
-    flammable: practice(flag(flammable), 'trait'),
-    ports: written(flag(profile.condensing.ports), unit.originOf('condensing', 'ports')),
-    linked: practice(flag(STRATEGIES[profile.control.strategy].zonesLinked && railZone !== undefined), 'trait'),
-    /** A hand turns its top off and on. */
-    by_hand: practice(flag(stepFacts.byHand), 'trait'),
-    drains_by_hand: practice(flag(stepFacts.drainsByHand), 'trait'),
-    shared_air: practice(flag(railKind?.cooled === 'shared-air'), 'trait'),
-    static_rail: practice(flag(railKind?.cooled === 'static'), 'trait'),
-    room: practice(flag(room), 'trait'),
-    /** The top can be stopped without the bottom: by its clock or by hand. */
-    own_stop: practice(flag(rest !== undefined), 'trait'),
-  };
+  const is = traitFlags(traits, { there: profile.condensing.ports, origin: unit.originOf('condensing', 'ports') });
   const lessonOf = lesson({
-    rail: railKind?.cooled,
-    box: boxKind,
-    holds,
-    strategy: profile.control.strategy,
+    traits,
     limit,
     aim: holds === 'cold' ? facts.law.aim : undefined,
     ready,
     destination,
-    elsewhere: other !== undefined,
+    where: rest?.clock.where,
     backup: facts.backup,
     emergency: facts.phones.emergency,
-    flammable,
     timed: rest?.times,
-    leaving,
     own: ownQuestions(shelf, is),
-    byHand: stepFacts.byHand,
-    clock: rest && { where: rest.clock.where, inReach: rest.clock.inReach },
-    afternoon: afternoon !== undefined,
+    leaving,
   });
   const tree = {
     id: written(verbatim(unit.id), at()),
@@ -302,15 +270,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     rest: rest && restTree(rest, afternoon?.first_pan ?? crew.first_pan),
     remedies: rest?.remedies ?? [],
     leaving: leaving && { start: leaving.start, empty_by: leaving.emptyBy },
-    headline: headline({
-      rail: railKind,
-      holds,
-      limit,
-      rest: rest?.times,
-      leaving,
-      byHand: stepFacts.byHand,
-      afternoon: afternoon !== undefined,
-    }),
+    headline: headline({ traits, limit, rest: rest?.times, leaving }),
     close: nightSteps(closeSteps(nightFacts)),
     open: nightSteps(openSteps(nightFacts)),
     /** Where the rail rests in the afternoon closing: its steps before and after it. */
@@ -325,7 +285,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     kit: kit({
       emptyBy: rest?.times?.emptyBy ?? leaving?.emptyBy,
       ready,
-      sealed: holds === 'sealed',
+      traits,
       questions: lessonOf.questions,
       showMe: lessonOf.show_me,
       unit: unit.id,

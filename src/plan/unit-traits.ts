@@ -1,0 +1,72 @@
+/**
+ * What a unit is, decided once: its steps, rules, lesson, headline and cautions follow from these traits, and templates ask for them as `unit.is`.
+ */
+import type { Origin } from '../model/resolve.js';
+import { flag } from '../base/value.js';
+import type { Trait } from '../trade/cautions.js';
+import { STRATEGIES, type StrategyName } from '../trade/strategies.js';
+import type { BoxKind, Holds, RailKind } from '../trade/zones.js';
+import { practice, written } from './known.js';
+
+export interface UnitTraits {
+  /** Its open top, emptied at night; absent for a box alone. */
+  readonly rail: RailKind | undefined;
+  /** The closed box that holds food all night. */
+  readonly box: BoxKind | undefined;
+  readonly holds: Holds;
+  readonly strategy: StrategyName;
+  /** The food of its top goes to another unit. */
+  readonly elsewhere: boolean;
+  readonly drainsByHand: boolean;
+  /** Its refrigerant can burn. */
+  readonly flammable: boolean;
+  /** People walk into it. */
+  readonly room: boolean;
+  /** The top can be stopped without the bottom: by its clock or by hand. */
+  readonly ownStop: boolean;
+  /** A hand turns the top off and on. */
+  readonly byHand: boolean;
+  /** Whoever manages the store sets the clock's time. */
+  readonly inReach: boolean;
+  /** A schedule was found for its rest. */
+  readonly timed: boolean;
+  /** It rests in the afternoon closing. */
+  readonly afternoon: boolean;
+}
+
+/** A clock turns its top off and on. */
+export const hasClock = ({ ownStop, byHand }: UnitTraits): boolean => ownStop && !byHand;
+
+/** The traits that cautions are for. */
+export const cautionTraitsOf = (traits: UnitTraits): Readonly<Record<Trait, boolean>> => ({
+  always: true,
+  flammable: traits.flammable,
+  'not-flammable': !traits.flammable,
+  room: traits.room,
+  'clock-in-reach': traits.inReach,
+});
+
+/** As a template asks for them. @param ports whether service ports are there, which is written */
+export const traitFlags = (traits: UnitTraits, ports: { readonly there: boolean; readonly origin: Origin }) => {
+  const is = (trait: boolean) => practice(flag(trait), 'trait');
+  const { rail, box, holds, timed, ownStop } = traits;
+  return {
+    rail: is(rail !== undefined),
+    box: is(box !== undefined),
+    timed: is(timed),
+    elsewhere: is(traits.elsewhere),
+    unsolved: is(ownStop && !timed),
+    cold: is(holds === 'cold'),
+    frozen: is(holds === 'frozen'),
+    sealed: is(holds === 'sealed'),
+    flammable: is(traits.flammable),
+    ports: written(flag(ports.there), ports.origin),
+    linked: is(STRATEGIES[traits.strategy].zonesLinked && rail !== undefined),
+    by_hand: is(traits.byHand),
+    drains_by_hand: is(traits.drainsByHand),
+    shared_air: is(rail?.cooled === 'shared-air'),
+    static_rail: is(rail?.cooled === 'static'),
+    room: is(traits.room),
+    own_stop: is(ownStop),
+  };
+};
