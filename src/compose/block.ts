@@ -71,6 +71,8 @@ export type Block =
       readonly rows: readonly (readonly Cell[])[];
       /** After the column of tasks a column for each of the page's days. */
       readonly byDay?: true;
+      /** Its rows stay on one sheet. */
+      readonly whole?: true;
     })
   | (Written & {
       readonly block: 'callout';

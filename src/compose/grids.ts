@@ -242,6 +242,7 @@ const LOG_ROWS = 4;
 const signOffGrid = (speaker: Speaker, line: number): Block => ({
   block: 'table',
   line,
+  whole: true,
   columns: [2, 1, 2].map((weight) => ({ weight, align: 'start' as const })),
   head: [(['person', 'date', 'signed'] as const).map((code) => cell(speaker.phrase(`handout.${code}`)))],
   rows: Array.from({ length: SIGN_OFF_ROWS }, () => [

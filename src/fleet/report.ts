@@ -35,10 +35,7 @@ export interface Speaking {
 
 const CODES: readonly (readonly [RegExp, Topic])[] = [
   [/^(no-rest-|date-|short-night$)/, 'no-schedule'],
-  [
-    /^(clock-found-wrong|clock-found-other|clock-found-wrong-settings|clock-found-other-settings|override-found|control-found-(different|off)(-in|-out)?)$/,
-    'clock',
-  ],
+  [/^(clock-found-((wrong|other)(-settings)?|slow|fast)|override-found|control-found-(different|off)(-in|-out)?)$/, 'clock'],
   [/^fact-(without-origin|not-confirmed)$/, 'unconfirmed'],
   [/^(does-not-fit|page-lacks-words|not-printed|no-glyph|too-narrow)$/, 'failed'],
 ];

@@ -18,12 +18,17 @@ export interface Reasoned {
   readonly [key: string]: Known<Value> | Readonly<Record<string, Known<Amount>>> | undefined;
 }
 
-const reasoned = (list: string, code: string, figures: Reasoned['figures'] = {}, note?: Known<Value>): Reasoned => ({
-  do: practice(phrase(`${list}.${code}.do`, figures), `${list}-${code}`),
-  why: practice(phrase(`${list}.${code}.why`, figures), `${list}-${code}`),
-  note,
-  figures,
+const sentences = (list: string, code: string, figures: Reasoned['figures'] = {}) => ({
+  do: phrase(`${list}.${code}.do`, figures),
+  why: phrase(`${list}.${code}.why`, figures),
 });
+
+/** A rule that nobody wrote: it follows from what the unit is. */
+const reasoned = (list: string, code: string): Reasoned => {
+  const says = sentences(list, code);
+  const known = (sentence: Phrase): Known<Phrase> => practice(sentence, `${list}-${code}`);
+  return { do: known(says.do), why: known(says.why), note: undefined, figures: {} };
+};
 
 /** What the profile says of loading: things to do, and things never to do. */
 export const loadingRules = (
@@ -34,9 +39,16 @@ export const loadingRules = (
     const known = Object.fromEntries(
       Object.entries(figures).map(([key, figure]) => [key, written(figure, unit.originOf('loading', i, key))]),
     );
+    const says = sentences('rules', rule, known);
+    const origin = unit.originOf('loading', i);
     return {
       says: LOADING_RULES[rule].says,
-      rule: reasoned('rules', rule, known, toldLeaf(note, lang, unit.originOf('loading', i, 'note'))),
+      rule: {
+        do: written(says.do, origin),
+        why: written(says.why, origin),
+        note: toldLeaf(note, lang, unit.originOf('loading', i, 'note')),
+        figures: known,
+      },
     };
   });
   const of = (says: 'do' | 'never') => rules.filter((r) => r.says === says).map((r) => r.rule);

@@ -98,7 +98,7 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
     step(f.times && !traits.byHand ? 'top-empty' : 'top-empty-on', 'closer', { destination }, ['empty_by', f.emptyBy]),
     ...(traits.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
     step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
-    ...(f.times ? [] : [step(f.stays ? 'leave-on-tonight' : 'leave-on', 'closer')]),
+    ...(f.times ? [] : [step(f.stays ? 'leave-on-tonight' : 'leave-on', 'closer', f.stays ? {} : { destination })]),
     ...(traits.box && traits.elsewhere ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
   ];
 };

@@ -297,7 +297,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     call: callWhen(traits, facts, limit, other && destination),
     looks: (profile.looks ?? []).map((look, i) =>
       typeof look === 'string'
-        ? practice(phrase(`looks.${look}`), `look-${look}`)
+        ? written(phrase(`looks.${look}`), unit.originOf('looks', i))
         : written(told(look.say, lang), unit.originOf('looks', i)),
     ),
     cleaning: (profile.cleaning ?? []).map((c, i) => ({

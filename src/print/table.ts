@@ -85,8 +85,10 @@ export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
   const body = element('TBody', table);
   const rows = block.rows.map((cells) => ({ ...row(cells, false, element('TR', body)), again }));
   const banded = block.rows.some((cells) => isBand(block, cells));
-  const kept = banded
-    ? bandsOf(block, rows).flatMap(setting.job.rung.bands ? together : opened)
-    : unorphaned(rows.map((one) => [one]));
+  const kept = block.whole
+    ? together(rows)
+    : banded
+      ? bandsOf(block, rows).flatMap(setting.job.rung.bands ? together : opened)
+      : unorphaned(rows.map((one) => [one]));
   return [...caption, { ...top, gap: caption.length > 0 ? space(setting, 0.25) : gap }, ...heads, ...kept];
 };

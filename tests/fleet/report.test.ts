@@ -57,11 +57,11 @@ describe('two builds compared', () => {
     expect(changes.at(-1)).toMatchObject({ change: 'send', store: 'alder' });
   });
   it('say which written fact moved a time', async () => {
-    const changes = diffOf(await ledgerOf(), await ledgerOf({ 'equipment/table.yaml': TABLE.replace('count: 16', 'count: 12') }));
+    const changes = diffOf(await ledgerOf(), await ledgerOf({ 'equipment/table.yaml': TABLE.replace('count: 12', 'count: 8') }));
     const start = changes.find((c) => c.change === 'time' && c.time === 'start');
     expect(start).toMatchObject({
       unit: 'line-1',
-      why: [{ fact: expect.stringMatching(/pans$/) as string, from: '16', to: '12' }],
+      why: [{ fact: expect.stringMatching(/pans$/) as string, from: '12', to: '8' }],
     });
   });
   it('tell stores, units and schedules that came and went', async () => {

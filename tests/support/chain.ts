@@ -64,7 +64,7 @@ zones:
     aim: 36 to 38 °F
     air: 16 to 20 °F
     probe: { where: top centre }
-    pans: { count: 16, size: sixth, depth: 4 in, material: steel, load_line: 1 in }
+    pans: { count: 12, size: sixth, depth: 4 in, material: steel, load_line: 1 in }
     covers: { night: shut, slack: shut }
     drains: by-itself
     rest:
