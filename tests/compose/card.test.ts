@@ -4,11 +4,11 @@ import { textOf } from '../../src/base/run.js';
 import { CHAIN, STORE, TABLE, tryChain } from '../support/chain.js';
 import { pagesOf, roughWidth, runsIn } from '../support/pages.js';
 
-const cards = (more: string): readonly string[] => {
+const cards = (more: string, table = TABLE): readonly string[] => {
   const tried = tryChain({
     'nightrail.yaml': CHAIN.replace('[en]', '[en, es, fr]').replace(/^papers: .*$/m, 'papers: [card]'),
     'sites/street.yaml': STORE + more,
-    'equipment/table.yaml': TABLE,
+    'equipment/table.yaml': table,
   });
   if (!tried.workshop) throw new Error(tried.told.join('\n'));
   return pagesOf(tried.workshop, tried.stores, roughWidth).map(({ page }) =>
@@ -33,4 +33,15 @@ describe('the altitude of a card', () => {
 
 it('names the store’s own kitchens in the table of head pressures', () => {
   for (const text of cards('')) expect(text).toMatch(/78 °F, (usual day|día normal|jour habituel)/);
+});
+
+it('gives a control with a scale for the difference that, and no cut-out to set', () => {
+  const both = cards('altitude: 5280 ft\n');
+  const difference = cards('altitude: 5280 ft\n', TABLE.replace('dial: cut-in-and-cut-out', 'dial: cut-in-and-difference'));
+  for (const text of difference) expect(text).toMatch(/two scales|dos escalas|deux échelles/);
+  for (const text of both) expect(text).not.toMatch(/two scales|dos escalas|deux échelles/);
+  // 49 to 31 psig: the cut-out stands once less, the difference is set.
+  const times = (text: string, figure: string): number => text.split(figure).length - 1;
+  difference.forEach((text, i) => expect(times(text, '31 psig')).toBe(times(both[i] ?? '', '31 psig') - 1));
+  difference.forEach((text, i) => expect(times(text, '18 psi')).toBeGreaterThan(times(both[i] ?? '', '18 psi')));
 });

@@ -34,6 +34,7 @@ const pagesOf = (bytes: Uint8Array | undefined): readonly string[] =>
     .slice(0, -1);
 
 interface Word {
+  readonly word: string;
   readonly page: number;
   readonly box: readonly [number, number, number, number];
 }
@@ -47,7 +48,11 @@ const wordsIn = (bytes: Uint8Array | undefined, word: RegExp): readonly Word[] =
     .flatMap((page, i) =>
       [...page.matchAll(/<word xMin="([\d.]+)" yMin="([\d.]+)" xMax="([\d.]+)" yMax="([\d.]+)">([^<]*)</g)]
         .filter((found) => word.test(found[5] ?? ''))
-        .map((found): Word => ({ page: i + 1, box: [Number(found[1]), Number(found[2]), Number(found[3]), Number(found[4])] })),
+        .map((found): Word => ({
+          word: found[5] ?? '',
+          page: i + 1,
+          box: [Number(found[1]), Number(found[2]), Number(found[3]), Number(found[4])],
+        })),
     );
 };
 
@@ -99,6 +104,17 @@ describe('a chain that nobody has approved', () => {
   it('says so on every page for the screen', () => {
     for (const [path, bytes] of draft)
       if (/\/.*\.html$/.test(path)) expect(new TextDecoder().decode(bytes), path).toMatch(/class="draft"/);
+  });
+  it('takes no room from the page: what fits once it is approved fits as a draft, on as many sheets', () => {
+    for (const path of pdfs()) {
+      const [first, then] = [draft, approved].map((made) => pagesOf(made.get(path)).length);
+      expect(first, path).toBe(then);
+      // Below the band the words of the head stand where they stand without it.
+      const [banded, plain] = [draft, approved].map((made) =>
+        wordsIn(made.get(path), /./).find((w) => !/draft|borrador/i.test(w.word)),
+      );
+      expect(banded?.box, path).toEqual(plain?.box);
+    }
   });
   it('in a way that a greyscale printer shows', () => {
     for (const path of pdfs()) {

@@ -47,6 +47,20 @@ describe('a bellows control in a store high up', () => {
   });
 });
 
+describe('a control with a scale for the difference', () => {
+  const byDifference = TABLE.replace('dial: cut-in-and-cut-out', 'dial: cut-in-and-difference');
+  // Its cut-out follows: cut-in less difference. Both ends rise by what the air weighs less (see above), so the difference stays.
+  it('is given the cut-in of this height and the difference of the maker', () => {
+    const { unit, findings } = unitAt(denver, byDifference);
+    const { dial } = unit.pressure;
+    expect(dial?.by_difference.value.is).toBe(true);
+    expect(fromSI('Δpsi', dial?.difference.value.si ?? NaN)).toBeCloseTo(18, 6);
+    expect(fromSI('Δpsi', dial?.difference_here?.value.si ?? NaN)).toBeCloseTo(49 - 31, 6);
+    const told = findings.find((x) => x.code === 'dial-for-altitude');
+    expect(Object.keys(told?.data ?? {}).sort()).toEqual(['altitude', 'should_difference', 'should_in']);
+  });
+});
+
 describe('condensing', () => {
   // Common practice, no source: a self-contained unit condenses 25 to 30 °F over its air, so 73 °F air gives 98 to 103 °F.
   it.each([25, 27, 30])('73 °F air and a split of %i °F', (split) => {
@@ -77,8 +91,18 @@ describe('pans', () => {
     expect(PAN_SIZES[size].length * 1000).toBeCloseTo(length, 9);
     expect(PAN_SIZES[size].width * 1000).toBeCloseTo(width, 9);
   });
+  const sixteen = TABLE.replace('count: 12', 'count: 16');
   // Common practice, no source: sixteen sixth-size pans in one layer take about 4.8 sq ft.
   it('sixteen sixths take about 4.8 sq ft', () => {
-    expect(fromSI('sq ft', unitAt(STORE).unit.room?.needs.value.si ?? NaN)).toBeCloseTo(4.8, 1);
+    expect(fromSI('sq ft', unitAt(STORE, sixteen).unit.room?.needs.value.si ?? NaN)).toBeCloseTo(4.8, 1);
+  });
+  // Common practice, no source: a minute to probe, cover and carry a pan, and five to wipe the rail; shared by those who are there, in whole fives.
+  it('sixteen take one person 21 minutes to move out at night and 16 to put back, two people 15 and 10', () => {
+    const minutes = (crew: string) => {
+      const { move } = unitAt(`${STORE}${crew}`, sixteen).unit;
+      return [move?.one_person.empty, move?.one_person.load, move?.empty, move?.load].map((of) => (of?.value.si ?? 0) / 60);
+    };
+    expect(minutes('')).toEqual([21, 16, 25, 20]);
+    expect(minutes('crew: { closers: 2, openers: 2 }\n')).toEqual([21, 16, 15, 10]);
   });
 });
