@@ -153,6 +153,8 @@ export const openWorkshop = (files: Files, parsed?: Parsed): OpenedWorkshop => {
   const sources = new Map([...read.sources, ...reader.sources]);
   if (!read.shelf || !papers) return { words, findings, sources };
   const ours = new Set([...words.values()].flatMap(({ codes }) => codes.filter((code) => used.has(code) && !shipped.has(code))));
-  const lacking = new Map(first ? [...words.values()].map((own) => [own.lang, ownGaps(own, first, shipped, ours)]) : []);
+  const lacking = new Map(
+    first ? [...words.values()].map((own) => [own.lang, ownGaps(own, first, shipped, ours, [...words.values()])]) : [],
+  );
   return { workshop: { shelf: read.shelf, words, languages, lacking, papers }, words, findings, sources };
 };
