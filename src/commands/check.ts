@@ -6,6 +6,7 @@ import { place } from '../base/place.js';
 import { openBrand } from '../fleet/brand.js';
 import { planOf } from '../fleet/store-papers.js';
 import type { Workshop } from '../fleet/workshop.js';
+import { unsaid } from '../fleet/unsaid.js';
 import { untranslated } from '../fleet/untranslated.js';
 import { today } from '../host/clock.js';
 import { readFaces, readInside } from '../host/disk.js';
@@ -53,6 +54,7 @@ export const check = (paths: readonly string[], options: CommonOptions): number 
     session.add(
       openBrand(workshop, { read: (path, most) => readInside(session.folder, path, most), faces: readFaces() }).findings,
     );
+    session.add(unsaid(session.files, workshop));
     if (paths.length === 0) session.add(noStoresYet(session.files, sources));
     session.add(tried(session.files, workshop, paths.length === 0 && sources.stores.length === 0, paths));
     for (const { doc, bytes } of chosen(sources.stores, paths)) {

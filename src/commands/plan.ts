@@ -14,6 +14,7 @@ import { storeSources, unknownStore } from '../read/stores.js';
 import type { Speaker } from '../say/speaker.js';
 import { why } from './plan/why.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
+import { columns } from './table.js';
 
 export interface PlanOptions extends CommonOptions {
   readonly why?: string;
@@ -54,14 +55,15 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
     terminal.line(`${terminal.strong(unit.id.value.text)}  ${say(unit.nickname)}, ${say(unit.position)}: ${say(unit.name)}`);
     const { rest } = unit;
     if (rest?.off) {
-      terminal.line(`  ${'day'.padEnd(6)}${TIMES.map((name) => name.replace('_', ' ').padEnd(11)).join('')}`);
-      for (const day of WEEKDAYS) {
-        const cells = TIMES.map((name) => {
+      const head = ['day', ...TIMES.map((name) => name.replace('_', ' '))];
+      const rows = WEEKDAYS.map((day) => [
+        speaker.times.weekday(day),
+        ...TIMES.map((name) => {
           const m = rest[name]?.value.at[day];
-          return (m ? speaker.times.momentOf(day, m) : '-').padEnd(11);
-        });
-        terminal.line(`  ${speaker.times.weekday(day).padEnd(6)}${cells.join('')}`);
-      }
+          return m ? speaker.times.momentOf(day, m) : '-';
+        }),
+      ]);
+      for (const line of columns([head, ...rows])) terminal.line(`  ${line}`);
       for (const setting of rest.settings)
         terminal.line(
           `  clock (${say(rest.clock)}): off ${say(setting.off_days)} ${say(setting.off)}, on ${say(setting.on_days)} ${say(setting.on)}`,

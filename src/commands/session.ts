@@ -3,8 +3,9 @@
  */
 import type { Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
+import { unreadFolders } from '../fleet/unread-folders.js';
 import { openWorkshop, type OpenedWorkshop } from '../fleet/workshop.js';
-import { findChain, readFiles } from '../host/disk.js';
+import { findChain, otherFolders, readFiles } from '../host/disk.js';
 import { readParsed } from '../host/parsed.js';
 import { counted } from '../base/counted.js';
 import { EXIT } from './exit.js';
@@ -22,6 +23,8 @@ export interface CommonOptions {
   readonly json?: boolean;
   /** Show notes too, not only their number. */
   readonly notes?: boolean;
+  /** The folder of papers, of commands that have one. */
+  readonly out?: string;
 }
 
 export interface Session {
@@ -83,6 +86,7 @@ export const openSession = (options: CommonOptions): Session => {
     }
   };
   add(opened.findings);
+  add(unreadFolders(files, otherFolders(folder, options.out)));
   const words: Words = opened.words.get('en') ?? noWords('en');
   const wordsOf = (finding: Finding) =>
     words.get('language.locale') === undefined

@@ -1,12 +1,30 @@
-/** A table for the terminal: columns as wide as what they hold, the last one free. */
-export const table = (head: readonly string[], rows: readonly (readonly string[])[]): readonly string[] => {
-  const all = [head, ...rows];
-  const widths = head.map((_, i) => Math.min(48, Math.max(...all.map((row) => [...(row[i] ?? '')].length))));
-  const line = (row: readonly string[]): string =>
+/** Columns for the terminal, as wide as what they hold, the last one free. */
+export const columns = (rows: readonly (readonly string[])[]): readonly string[] => {
+  const widths = widthsOf(rows);
+  return rows.map((row) =>
     row
       .map((cell, i) => (i === row.length - 1 ? cell : cell.padEnd(widths[i] ?? 0)))
       .join('  ')
       .replace(/[\u0000-\u001f\u007f-\u009f]/g, ' ')
-      .trimEnd();
-  return rows.length === 0 ? [] : [line(head), widths.map((w) => '-'.repeat(w)).join('  '), ...rows.map(line)];
+      .trimEnd(),
+  );
+};
+
+/** A cell that is wider than this runs over. */
+const WIDEST = 48;
+const widthsOf = (rows: readonly (readonly string[])[]): readonly number[] =>
+  (rows[0] ?? []).map((_, i) => Math.min(WIDEST, Math.max(...rows.map((row) => [...(row[i] ?? '')].length))));
+
+/** A table for the terminal: columns under their heads and a rule. */
+export const table = (head: readonly string[], rows: readonly (readonly string[])[]): readonly string[] => {
+  if (rows.length === 0) return [];
+  const all = [head, ...rows];
+  const [top = '', ...below] = columns(all);
+  return [
+    top,
+    widthsOf(all)
+      .map((w) => '-'.repeat(w))
+      .join('  '),
+    ...below,
+  ];
 };

@@ -28,7 +28,10 @@ export interface Template {
 const HELPERS = ['if', 'unless', 'each', 'with', 't', 'when', 'digits', 'half'];
 const DEEPEST = 3;
 
-/** Puts `U+E002 file:line U+E003` at the end of each line that becomes text, so that a block knows its template line. */
+/**
+ * Puts `U+E002 file:line U+E003` at the end of each line that becomes text, so that a block knows its template line. The last line ends like the others:
+ * a partial takes in the end of the line that calls it, and what stands below would be a part of its text.
+ */
 const markLines = (file: TemplateFile, number: number): string => {
   let fenced = false;
   return file.text
@@ -50,7 +53,8 @@ const markLines = (file: TemplateFile, number: number): string => {
       const mark = `${LINE_OPEN}${number}:${i + 1}${LINE_CLOSE}`;
       return /\|\s*$/.test(line) ? line.replace(/\|\s*$/, `${mark}|`) : `${line}${mark}`;
     })
-    .join('\n');
+    .join('\n')
+    .replace(/\n?$/, '\n');
 };
 
 interface Node {
@@ -67,7 +71,7 @@ interface Node {
 }
 
 /** The place of a piece of text in a template; its first line where it isn't there. */
-const spotOf = ({ doc, text }: TemplateFile, index: number) => {
+export const spotOf = ({ doc, text }: TemplateFile, index: number) => {
   const before = text.slice(0, Math.max(index, 0)).split('\n');
   return { doc, path: [], line: before.length, column: index < 0 ? 1 : (before.at(-1)?.length ?? 0) + 1 };
 };

@@ -25,13 +25,20 @@ const textsOf = (plan: StorePlan, which: (text: Told, path: string) => boolean):
 export const textsShown = (plan: StorePlan, paths: readonly string[]): Texts =>
   paths.length === 0 ? {} : textsOf(plan, (_, path) => paths.includes(path));
 
-/** One finding a file. */
+/** What a person calls a place: its column in a sheet, a question by its number, else its key. */
+const nameOf = ({ cell, path }: Place): string => {
+  const [list, i, ...rest] = path;
+  return cell ?? (list === 'questions' && typeof i === 'number' ? `question ${i + 1}: ${rest.join('.')}` : path.join('.'));
+};
+
+/** One finding a file; a text that stands in several units is one. */
 const untranslatedIn = (lang: string, places: Iterable<Place>): readonly Finding[] => {
   const byFile = new Map<string, Place[]>();
-  for (const at of places) byFile.set(at.doc, [...(byFile.get(at.doc) ?? []), at]);
+  const once = new Map([...places].map((at) => [JSON.stringify(at), at]));
+  for (const at of once.values()) byFile.set(at.doc, [...(byFile.get(at.doc) ?? []), at]);
   return [...byFile.values()].flatMap(([first, ...others]) => {
     if (first === undefined) return [];
-    const what = [first, ...others].map(({ cell, path }) => cell ?? path.join('.'));
+    const what = [first, ...others].map(nameOf);
     return [warning('text-untranslated', first, { lang, what }, others)];
   });
 };

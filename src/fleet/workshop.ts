@@ -12,6 +12,7 @@ import { readText, type Source } from '../read/yaml.js';
 import { besideFirst, compareLanguages, isSpoken, ownGaps } from '../say/compare.js';
 import { gatherWords, type WordFile } from '../say/gather-words.js';
 import type { Words } from '../say/words.js';
+import { typedInQuestions, typedInTemplates } from './typed-figures.js';
 import { TEMPLATE, unreadTemplates } from './unread-templates.js';
 
 export interface Workshop {
@@ -120,7 +121,7 @@ const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): r
       .filter(([name]) => name.startsWith('partials/'))
       .map(([name, file]) => [name.slice('partials/'.length), file] as const),
   );
-  findings.push(...unreadTemplates(files));
+  findings.push(...unreadTemplates(files), ...typedInTemplates(files), ...typedInQuestions(shelf));
   if (shelf.chain.papers.includes('poster') && !shelf.chain.papers.includes('week'))
     findings.push(note('paper-without-week', within(shelf.chainAt, 'papers')));
   return shelf.chain.papers.flatMap((id, i): readonly Paper[] => {
@@ -152,6 +153,8 @@ export const openWorkshop = (files: Files, parsed?: Parsed): OpenedWorkshop => {
   const sources = new Map([...read.sources, ...reader.sources]);
   if (!read.shelf || !papers) return { words, findings, sources };
   const ours = new Set([...words.values()].flatMap(({ codes }) => codes.filter((code) => used.has(code) && !shipped.has(code))));
-  const lacking = new Map(first ? [...words.values()].map((own) => [own.lang, ownGaps(own, first, shipped, ours)]) : []);
+  const lacking = new Map(
+    first ? [...words.values()].map((own) => [own.lang, ownGaps(own, first, shipped, ours, [...words.values()])]) : [],
+  );
   return { workshop: { shelf: read.shelf, words, languages, lacking, papers }, words, findings, sources };
 };

@@ -2,18 +2,28 @@
  * The disk: the chain's folder in, finished files out. Links are not followed, and nothing outside the chain's folder, nightrail's own and the output is touched.
  */
 import { randomBytes } from 'node:crypto';
-import { existsSync, lstatSync, mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  existsSync,
+  lstatSync,
+  mkdirSync,
+  opendirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { ReadFile } from '../fleet/brand.js';
+import { FOLDERS, type Entry } from '../fleet/unread-folders.js';
 import type { Files } from '../read/shelf.js';
 
 /** nightrail's own folder: the one above dist/. */
 export const PACKAGE = fileURLToPath(new URL('../..', import.meta.url));
 
-/** What a chain's folder may hold for us; everything else in it is left alone. */
-const FOLDERS = ['equipment', 'sites', 'templates', 'words'];
+/** What those of a chain's folders may hold for us; everything else is left alone. */
 const WANTED = /\.(ya?ml|hbs|csv)$/;
 
 /** The nearest folder upward that holds nightrail.yaml; without one, the folder itself. */
@@ -48,6 +58,38 @@ export const readFiles = (chain: string, shippedPrefix: string): Files => {
   }
   return files;
 };
+
+/** So much is looked at of folders that aren't ours. */
+const MOST = { folders: 100, names: 100 };
+
+/** Some of the names in a folder; none where it can't be opened. */
+const namesIn = (path: string): readonly Entry[] => {
+  const found: Entry[] = [];
+  try {
+    const folder = opendirSync(path);
+    for (let entry = folder.readSync(); entry && found.length < MOST.names; entry = folder.readSync())
+      found.push({ name: entry.name, folder: entry.isDirectory() });
+    folder.closeSync();
+  } catch {
+    return [];
+  }
+  return found;
+};
+
+/** Other folders of the chain, by name, and names of what they hold: nothing in them is opened, and none that is hidden, a package's, another chain or the papers'. */
+export const otherFolders = (chain: string, out?: string): ReadonlyMap<string, readonly Entry[]> =>
+  new Map(
+    (existsSync(chain) ? readdirSync(chain, { withFileTypes: true }) : [])
+      .filter((entry) => entry.isDirectory() && !/^(\.|node_modules$)/.test(entry.name))
+      .map(({ name }) => name)
+      .filter(
+        (name) => !(FOLDERS as readonly string[]).includes(name) && (out === undefined || resolve(out) !== resolve(chain, name)),
+      )
+      .sort()
+      .slice(0, MOST.folders)
+      .map((name) => [name, namesIn(join(chain, name))] as const)
+      .filter(([, entries]) => !entries.some(({ name }) => /^nightrail\.ya?ml$/.test(name))),
+  );
 
 /** Profiles that ship with nightrail, to begin a new one from: they are no part of any chain. */
 export const readStarters = (): Files => {

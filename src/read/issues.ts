@@ -103,6 +103,13 @@ const furthest = (branches: readonly (readonly $ZodIssue[])[]): readonly $ZodIss
   return [...branches].sort((a, b) => depth(b) - depth(a))[0] ?? [];
 };
 
+/** What is over the most that may stand under a key: characters of a text, items of a list, or a figure. */
+const overMost = (input: unknown, most: number, key: string): readonly [string, Record<string, Datum>] => {
+  if (typeof input === 'string') return ['too-long', { has: input.length, most, over: input.length - most }];
+  if (Array.isArray(input)) return ['too-many', { key, has: input.length, most, over: input.length - most }];
+  return ['too-big', { most }];
+};
+
 /** In a sheet, what is missing stands, or would stand, in a column of its own. */
 const inItsColumn = (at: Place, path: Path): Place =>
   at.cell === undefined || at.cell.startsWith('units.')
@@ -181,7 +188,7 @@ export const findingsOf = (
         add('too-small', { least: Number(issue.minimum), of: issue.origin });
         return;
       case 'too_big':
-        add('too-big', { most: Number(issue.maximum), of: issue.origin });
+        add(...overMost(issue.input, Number(issue.maximum), String(path.at(-1) ?? '')));
         return;
       case 'custom': {
         const { finding, ...data } = (issue.params ?? { finding: 'bad-value' }) as IssueParams;

@@ -27,7 +27,11 @@ export const locate = (at: Place, source: Source | undefined): Spot | undefined 
       if (found) pair = found;
       next = found?.value as Node | null | undefined;
       if (found && !next) break;
-    } else if (isSeq(node) && typeof step === 'number') next = node.items[step] as Node | undefined;
+    } else if (isSeq(node) && typeof step === 'number') {
+      next = node.items[step] as Node | undefined;
+      // Of a list its item is nearer than the list's key.
+      if (next) pair = undefined;
+    }
     if (!next) {
       whole = false;
       break;

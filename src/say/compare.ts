@@ -2,7 +2,7 @@
  * A language against the first one: sentences that it lacks, and names that no sentence has. Told file by file, as its translator works.
  */
 import { warning, type Finding } from '../base/finding.js';
-import { nearest } from '../base/spelling.js';
+import { nearest, nearestFew } from '../base/spelling.js';
 import { place, type Place } from '../base/place.js';
 import { fileOf, isOfTerminal } from './sentence.js';
 import type { Words } from './words.js';
@@ -37,8 +37,9 @@ export const isSpoken = (words: Words): boolean => ['name', 'locale', 'signs'].e
 /**
  * Warnings for each file with gaps among the codes, one of what isn't there and one of what is still English; for files that nobody has begun, one for all.
  * Pages that say what lacks are not made.
+ * @param others languages that may have what this one lacks, the first one first
  */
-const gaps = (words: Words, all: readonly string[]): readonly Finding[] => {
+const gaps = (words: Words, all: readonly string[], others: readonly Words[]): readonly Finding[] => {
   const byFile = new Map<string, string[]>();
   for (const code of all) byFile.set(fileOf(code), [...(byFile.get(fileOf(code)) ?? []), code]);
   const isUntouched = (code: string): boolean => !isThere(words, code) && !words.copied.has(code) && !words.refused.has(code);
@@ -49,15 +50,17 @@ const gaps = (words: Words, all: readonly string[]): readonly Finding[] => {
     ...(files.length > 0 ? [warning('words-not-begun', place(`words/${words.lang}`), { lang: words.lang, files, count })] : []),
     ...[...byFile]
       .filter(([file]) => !files.includes(file) && !words.refused.has(file))
-      .flatMap(([file, codes]) => gapsOf(words, file, codes)),
+      .flatMap(([file, codes]) => gapsOf(words, file, codes, others)),
   ];
 };
 
-const gapsOf = (words: Words, file: string, codes: readonly string[]): readonly Finding[] => {
+const gapsOf = (words: Words, file: string, codes: readonly string[], others: readonly Words[]): readonly Finding[] => {
   const lacking = codes.filter((code) => !isThere(words, code) && !words.refused.has(code));
   const told = (finding: string, some: readonly string[]): readonly Finding[] => {
     if (some.length === 0) return [];
-    const data = { lang: words.lang, file, count: some.length, of: codes.length, keys: some.map(keyOf) };
+    const has = others.find((other) => some.some((code) => other.get(code) !== undefined));
+    const from = has ? { from: `words/${has.lang}/${file}.yaml` } : {};
+    const data = { lang: words.lang, file, count: some.length, of: codes.length, keys: some.map(keyOf), ...from };
     return [warning(finding, place(`words/${words.lang}/${file}.yaml`), data)];
   };
   return [
@@ -77,13 +80,18 @@ const gapsOf = (words: Words, file: string, codes: readonly string[]): readonly 
  * nobody its own paragraph in French.
  * @param shipped codes that come with nightrail
  * @param ours codes of the chain's own that a template asks for, of any language: the first may lack one too
+ * @param all languages, of which one has what another lacks
  */
 export const ownGaps = (
   words: Words,
   first: Words,
   shipped: ReadonlySet<string>,
   ours: ReadonlySet<string> = new Set(),
-): readonly Finding[] => gaps(words, [...new Set([...needed(first).filter((code) => !shipped.has(code)), ...ours])]);
+  all: readonly Words[] = [],
+): readonly Finding[] => {
+  const codes = new Set([...needed(first).filter((code) => !shipped.has(code)), ...ours]);
+  return gaps(words, [...codes], [first, ...all]);
+};
 
 /** Names that no sentence has, which nothing prints, and once for each file one that no list has. */
 const unknown = (words: Words, first: Words, used: ReadonlySet<string>, shipped: ReadonlySet<string>): readonly Finding[] => {
@@ -93,12 +101,14 @@ const unknown = (words: Words, first: Words, used: ReadonlySet<string>, shipped:
   const filed = new Set(known.map(fileOf));
   const strange = words.codes.filter((code) => !codes.has(code));
   const isFiled = (code: string): boolean => filed.has(fileOf(code));
-  const docs = new Map(strange.filter((code) => !isFiled(code)).map((code) => [words.at(code)?.doc ?? '', fileOf(code)]));
+  const docs = new Map(strange.filter((code) => !isFiled(code)).map((code) => [words.at(code)?.doc ?? '', code]));
+  const shown = files.filter((file) => !isOfTerminal(`${file}.`)).sort();
   return [
-    ...[...docs].map(([doc, wrote]) => {
+    ...[...docs].map(([doc, code]) => {
+      const wrote = fileOf(code);
       const near = nearest(wrote, files);
-      const shown = files.filter((file) => !isOfTerminal(`${file}.`)).sort();
-      return warning('words-unknown-file', place(doc), { wrote, ...(near ? { nearest: near } : { names: shown }) });
+      const told = near ? { nearest: near } : { call: `{{t "${code}"}}`, names: nearestFew(wrote, shown, 3) };
+      return warning('words-unknown-file', place(doc), { wrote, ...told });
     }),
     ...strange.filter(isFiled).map((code) => {
       const near = nearest(code, known);
@@ -121,7 +131,7 @@ export const compareLanguages = (
 ): readonly Finding[] => {
   const codes = needed(first).filter((code) => shipped.has(code));
   return [...all.values()].flatMap((words) => [
-    ...(words === first ? [] : gaps(words, codes)),
+    ...(words === first ? [] : gaps(words, codes, [first])),
     ...unknown(words, first, used, shipped),
   ]);
 };

@@ -56,8 +56,9 @@ export const gatherWords = (lang: string, files: readonly WordFile[], english: r
     if (typeof value === 'string') {
       const text = held(value.trim());
       if (file.shipped) {
-        shipped.set(code, { text, at });
-        return void all.set(code, { text, at });
+        const sentence = { text, at };
+        shipped.set(code, sentence);
+        return void all.set(code, sentence);
       }
       const models = english.map((words) => words.get(code));
       if (lang !== 'en' && isCopy(code, text, models, same)) return void copied.add(code);

@@ -19,8 +19,9 @@ const namesOf = (codes: Iterable<string>): ReadonlySet<string> =>
 
 /**
  * Where a chain writes a part of a question that ships and leaves the others, the parts no longer belong together: a new question with the old
- * answer doesn't stand, nor does half of one whose other half was refused. What ships stands in its place.
- * @param all sentences by code, in which what ships is put back
+ * answer doesn't stand, nor does half of one whose other half was refused. What ships stands in its place. An answer that the chain has written
+ * beside its question belongs to it, also in the words of the old one.
+ * @param all sentences by code, those that the chain didn't write the very ones of `shipped`; what ships is put back in it
  */
 export const keepTogether = (
   all: Map<string, Sentence>,
@@ -29,6 +30,7 @@ export const keepTogether = (
 ): readonly Finding[] =>
   [...namesOf(shipped.keys())].flatMap((name): readonly Finding[] => {
     const parts = [...shipped.keys()].filter((code) => PART.exec(code)?.[1] === name);
+    const isWritten = (code: string): boolean => all.get(code) !== shipped.get(code);
     const isNew = (code: string): boolean => all.get(code)?.text !== shipped.get(code)?.text;
     const putBack = (): void => parts.forEach((code) => all.set(code, shipped.get(code) as Sentence));
     if (parts.some((code) => refused.has(code))) {
@@ -36,17 +38,19 @@ export const keepTogether = (
       return [];
     }
     const ask = codeOf(name, 'ask');
-    const [asks, old] = [isNew(ask), parts.filter((code) => code !== ask && !isNew(code))];
-    const keys = (codes: readonly string[]): readonly string[] => codes.map((code) => PART.exec(code)?.[2] ?? '');
+    const answers = parts.filter((code) => code !== ask);
+    const old = answers.filter((code) => !isWritten(code));
+    const keyOf = (code: string): string => PART.exec(code)?.[2] ?? '';
     const { at, text } = all.get(ask) as Sentence;
-    if (asks && old.length > 0) {
+    if (isNew(ask) && old.length > 0) {
       putBack();
-      return [error('question-without-answer', at, { name, keys: keys(old), says: shipped.get(old[0] as string)?.text ?? '' })];
+      const ships = old.map((code) => `${keyOf(code)}: "${shipped.get(code)?.text ?? ''}"`).join('; ');
+      return [error('question-without-answer', at, { name, keys: old.map(keyOf), ships })];
     }
-    const answers = parts.filter((code) => code !== ask && isNew(code));
-    if (asks || answers.length === 0) return [];
+    const fresh = answers.filter(isNew);
+    if (isWritten(ask) || fresh.length === 0) return [];
     return [
-      warning('answer-without-question', all.get(answers[0] as string)?.at as Place, { name, keys: keys(answers), says: text }),
+      warning('answer-without-question', all.get(fresh[0] as string)?.at as Place, { name, keys: fresh.map(keyOf), says: text }),
     ];
   });
 

@@ -4,6 +4,7 @@
 import { error, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import { nearest } from '../base/spelling.js';
+import { typedIn } from '../base/typed.js';
 import { asksFor } from './words.js';
 
 /** Files for the terminal and its findings, which stay in the first language. */
@@ -94,17 +95,18 @@ const values = (code: string, text: string, english: string, at: Place): readonl
   ];
 };
 
-/** A clock time, or a temperature: what a store's hours and its law decide. */
-const MOMENT = /\d{1,2}\s*[:.h]\s*\d{2}(?!\d)|\d\s*(?:[ap]\.?\s?m\b|o.clock)/i;
-const DEGREES = /\d\s*(?:°|º|grad|degr|F\b|C\b)/i;
-
 /** Figures are values of the plan. One of a chain's own sentence is an error where it reads as a time or a temperature: people act on these. */
 const typed = (code: string, text: string, ships: string | undefined, at: Place): readonly Finding[] => {
   const shipped = figures(ships ?? '');
   const own = isOfTerminal(code) ? [] : figures(text).filter((figure) => !shipped.includes(figure));
   if (own.length === 0) return [];
   if (ships !== undefined) return [error('words-figure', at, { figures: own, says: ships })];
-  const [name, path] = DEGREES.test(text) ? ['limit', 'unit.limit'] : MOMENT.test(text) ? ['time', 'unit.rest.empty_by'] : [];
+  const kinds = typedIn(text).map(({ kind }) => kind);
+  const [name, path] = kinds.includes('temperature')
+    ? ['limit', 'unit.limit']
+    : kinds.includes('time')
+      ? ['time', 'unit.rest.empty_by']
+      : [];
   if (!name || !path) return [warning('words-figure', at, { figures: own })];
   return [error('words-figure', at, { figures: own, value: braced(name), call: `{{t "${code}" ${name}=${path}}}` })];
 };

@@ -4,7 +4,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { parse } from 'yaml';
-import { serious, STORE, tryChain } from '../support/chain.js';
+import { demoFiles, serious, STORE, tryChain, tryFiles } from '../support/chain.js';
 import { pagesOf } from '../support/pages.js';
 
 const readme = readFileSync('README.md', 'utf8');
@@ -45,6 +45,37 @@ it('shows a profile that is whole: copied, it is read without an error or a warn
 it.each(['sort', 'maker', 'condensing', 'loading'])('would tell of a profile without %s', (key) => {
   const without = example('A profile').replace(new RegExp(`^${key}:.*\\n(?: .*\\n)*`, 'm'), '');
   expect(serious(copied(without)).join()).toContain('missing-key equipment/prep-table-60.yaml');
+});
+
+it('prints no number of the demo’s where the recipe of a class is kept to', () => {
+  expect(readme).toContain('Take `phones` out of `class/sites/copper-ferry.yaml` too');
+  const own = (text: string): string => text.replaceAll('555-0142', '555-0107');
+  const store = readFileSync('sites/copper-ferry.yaml', 'utf8');
+  const tried = (copy: string) => {
+    const { workshop, stores } = tryChain({
+      'nightrail.yaml': own(readFileSync('nightrail.yaml', 'utf8')).replace(
+        /^brand:\n(?: .*\n)*/m,
+        "brand: { colour: '#1f4d3a' }\n",
+      ),
+      'equipment/prep-table-60.yaml': readFileSync('equipment/prep-table-60.yaml', 'utf8'),
+      'sites/street.yaml': undefined,
+      'sites/copper-ferry.yaml': copy,
+    });
+    if (!workshop) throw new Error('no workshop');
+    return JSON.stringify(pagesOf(workshop, stores).map(({ page }) => page));
+  };
+  const kept = tried(store.replace(/^phones:\n(?: .*\n)*/m, ''));
+  expect(kept).toContain('555-0107');
+  expect(kept).not.toContain('555-0142');
+  expect(tried(store)).toContain('555-0142');
+});
+
+it('names the stores of the demo that read no Spanish', () => {
+  const named = /as all of the demo have but (.*):$/m.exec(readme)?.[1] ?? '';
+  const without = [...tryFiles(demoFiles()).stores]
+    .filter(([, { read }]) => !read?.store.languages.includes('es'))
+    .map(([id]) => id);
+  expect([...named.matchAll(/`([a-z-]+)`/g)].map((m) => m[1])).toEqual(without.sort());
 });
 
 it('names every paper that ships', () => {

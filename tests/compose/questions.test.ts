@@ -6,7 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { textOf } from '../../src/base/run.js';
 import { untranslated } from '../../src/fleet/untranslated.js';
-import { CHAIN, serious, tryChain } from '../support/chain.js';
+import { CHAIN, serious, STORE, tryChain } from '../support/chain.js';
 import { pagesOf, runsIn } from '../support/pages.js';
 
 const PAPERS = ['handout', 'kit-questions', 'kit-keys'];
@@ -39,14 +39,26 @@ describe('a question of a chain of its own', () => {
     expect(texts(ONE('    of: frozen\n')).text('handout', 'en')).not.toContain('Where does the sheet go?');
   });
 
-  it('wants an answer, and is told where a language lacks it', () => {
-    expect(serious(tryChain(chain('questions:\n  - ask: Where does the sheet go?\n')))).not.toEqual([]);
-    const plan = texts(ONE('', '')).tried.stores.get('street')?.plan;
+  it('wants an answer, told at the question, and is told once where a language lacks it', () => {
+    const two = ONE('').replace('questions:', '') + '  - ask: And the key?\n';
+    expect(serious(tryChain(chain(`questions:${two}`)))).toEqual(['missing-key nightrail.yaml:13:5']);
+    const second = STORE.slice(STORE.indexOf('  line-1:')).replaceAll('ine-1', 'ine-2').replaceAll('ine 1', 'ine 2');
+    const units = tryChain({ ...chain(ONE('', '')), 'sites/street.yaml': STORE + second });
+    const plan = units.stores.get('street')?.plan;
     if (!plan) throw new Error('no plan');
-    expect(untranslated(plan, ['es'])).toContainEqual(
-      expect.objectContaining({ code: 'text-untranslated', at: expect.objectContaining({ doc: 'nightrail.yaml' }) as unknown }),
-    );
+    expect(Object.keys(plan.units)).toEqual(['line-1', 'line-2']);
+    const told = untranslated(plan, ['es']).find(({ at }) => at.doc === 'nightrail.yaml');
+    expect([told?.code, told?.data['what']]).toEqual(['text-untranslated', ['defaults.backup', 'question 1: ask']]);
   });
+});
+
+it.each([
+  [`  - { ask: A?, answer: B. }\n`.repeat(7), 'too-many nightrail.yaml:11:3', { key: 'questions', has: 7, most: 6, over: 1 }],
+  [`  - { ask: A?, answer: ${'b'.repeat(601)} }\n`, 'too-long nightrail.yaml:11:24', { has: 601, most: 600, over: 1 }],
+])('says by how much it is too much', (questions, told, data) => {
+  const tried = tryChain(chain(`questions:\n${questions}`));
+  expect(serious(tried)).toEqual([told]);
+  expect(tried.findings.find(({ severity }) => severity === 'error')?.data).toEqual(data);
 });
 
 it('lists every question that ships, as it asks', () => {

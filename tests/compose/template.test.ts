@@ -66,6 +66,12 @@ describe('a template with a mistake', () => {
     expect(tried.findings.map((f) => f.code)).toContain('template-cycle');
   });
 
+  it('may end without the end of a line, in a partial too', () => {
+    const { workshop, stores } = tryChain({ 'templates/partials/handout-own.md.hbs': 'Ours.' });
+    const pages = workshop ? pagesOf(workshop, stores).filter(({ paper }) => paper.id === 'handout') : [];
+    expect(pages.map(({ findings }) => findings.filter(({ severity }) => severity === 'error'))).toEqual([[]]);
+  });
+
   it('cannot drop a caution', () => {
     const { page, findings } = withPoster('# Only this\n');
     expect(cautionsOn(page?.body ?? [])).toEqual(

@@ -35,9 +35,10 @@ const caged = (out: string, ...args: string[]) => {
 beforeAll(() => {
   work = realpathSync(mkdtempSync(join(tmpdir(), 'nightrail-safety-')));
   chain = join(work, 'chain');
-  for (const folder of ['chain/equipment', 'chain/sites', 'elsewhere']) mkdirSync(join(work, folder), { recursive: true });
+  for (const folder of ['chain/equipment', 'chain/sites', 'chain/stores', 'elsewhere']) mkdirSync(join(work, folder), { recursive: true });
   writeFileSync(join(chain, 'nightrail.yaml'), CHAIN);
   writeFileSync(join(chain, 'equipment/table.yaml'), TABLE);
+  writeFileSync(join(chain, 'stores/larch.yaml'), STORE);
   for (let i = 1; i <= 4; i++) writeFileSync(join(chain, `sites/store-${i}.yaml`), STORE.replace('Test Street', `Store ${i}`));
 });
 afterAll(() => rmSync(work, { recursive: true, force: true }));
@@ -48,6 +49,7 @@ describe('in a cage of Node', () => {
     mkdirSync(out);
     const done = caged(out, 'build', '--week', '2026-W49', '--workers', workers);
     expect(done.status, done.stdout + done.stderr).toBe(0);
+    expect(done.stdout).toContain('folder-unread');
     expect(readdirSync(join(out, 'store-1')).length).toBeGreaterThan(0);
   });
   it('so do report and press', () => {

@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { openWorkshop } from '../../src/fleet/workshop.js';
 import { unreadTemplates } from '../../src/fleet/unread-templates.js';
+import { unsaid } from '../../src/fleet/unsaid.js';
 import { readFiles } from '../../src/host/disk.js';
 import { SHIPPED } from '../../src/read/shelf.js';
 import { CHAIN, shippedFiles, STORE, TABLE, tryFiles } from '../support/chain.js';
@@ -89,5 +90,24 @@ describe('sentences of a chain of its own', () => {
     if (!workshop) throw new Error('not opened');
     const handout = pagesOf(workshop, stores).find(({ paper, lang }) => paper.id === 'handout' && lang === 'en');
     expect(handout?.findings).toMatchObject([{ code: 'template-no-words', at: { doc: OWN, line: 3 } }]);
+  });
+
+  it('are missed by a check at the template that asks for one that no language has, with the one that may be meant', () => {
+    const missed = (text: string) => {
+      const files = chain({ ...SAID, [OWN]: text });
+      const { workshop } = openWorkshop(files);
+      if (!workshop) throw new Error('not opened');
+      return unsaid(files, workshop);
+    };
+    const asks = '{{! {{t "ours.no"}} }}\n{{t "ours.close"}} {{t "ours.closes" a=unit.limit}}\n';
+    expect(missed(asks)).toMatchObject([
+      {
+        code: 'template-no-words',
+        severity: 'error',
+        at: { doc: OWN, line: 2, column: 24 },
+        data: { code: 'ours.closes', file: 'words/en/ours.yaml', nearest: 'ours.close' },
+      },
+    ]);
+    expect(missed('{{t "theirs.filters"}}')[0]?.data['nearest']).toBeUndefined();
   });
 });

@@ -258,8 +258,9 @@ describe('a slip of a translator', () => {
     const tried = over({ 'words/es/cartel.yaml': 'name: Cartel\nnight: Noche\n', 'words/es/postre.yaml': 'night: Noche\n' });
     expect(tried.told).toEqual(['words-unknown-file words/es/cartel.yaml:1:1', 'words-unknown-file words/es/postre.yaml:1:1']);
     const [cartel, postre] = tried.findings.map((f) => f.data);
-    expect(cartel?.['names']).toEqual(expect.arrayContaining(['poster', 'week']));
+    expect(cartel?.['names']).toHaveLength(3);
     expect(cartel?.['names']).not.toContain('findings');
+    expect(cartel?.['call']).toBe('{{t "cartel.night"}}');
     expect(postre).toEqual({ wrote: 'postre', nearest: 'poster' });
   });
 
@@ -300,6 +301,8 @@ describe('a slip of a translator', () => {
       serious(slip({ 'words/es/ours.yaml': 'rule: Los lunes limpia el filtro.\n', ...template }));
     expect(own({})).toEqual(['words-unknown-file words/es/ours.yaml:1:1']);
     const gap = ['words-missing words/en/ours.yaml'];
+    const asking = slip({ 'words/es/ours.yaml': 'rule: a\n', 'templates/partials/week-own.md.hbs': '{{t "ours.rule"}}\n' });
+    expect(only(asking.findings, 'words-missing')[0]?.data['from']).toBe('words/es/ours.yaml');
     expect(own({ 'templates/partials/week-own.md.hbs': '{{t "ours.rule"}}\n' })).toEqual(gap);
     expect(own({ 'templates/rules/page.md.hbs': '```blank 2\nours.rule\n```\n' })).toEqual(gap);
   });

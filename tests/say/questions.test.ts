@@ -1,6 +1,7 @@
 /**
  * A question and its answer stay together, in every language, and what must never be unlearned hangs on no question.
  */
+import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { readWords } from '../../src/fleet/workshop.js';
 import { locate } from '../../src/read/locate.js';
@@ -39,7 +40,25 @@ describe('a question of a chain of its own', () => {
   it('wants every answer that may be printed', () => {
     expect(over({ en: question('what-stays-on', ASK + ANSWER) }).findings[0]?.data).toMatchObject({
       keys: ['answer-elsewhere', 'answer-all'],
+      ships:
+        'answer-elsewhere: "The bottom, and where the food of the top is: {destination}."; answer-all: "All of it, top and bottom: nobody switches anything off. The food of the top is here: {destination}."',
     });
+  });
+
+  it('is answered where its answer is written beside it, also in the words of the old one', () => {
+    const answer = `    answer: ${says(over({}).of('en'), 'answer') ?? ''}\n`;
+    const tried = over({ en: question('ice', ASK + answer) });
+    expect(tried.told).toEqual([]);
+    expect(says(tried.of('en'), 'ask')).toBe('Where does the sheet go?');
+    const example = /^```yaml\n(questions:\n {2}[a-z-]+:\n[\s\S]*?)^```/m.exec(readFileSync('docs/templates.md', 'utf8'))?.[1];
+    expect(example).toContain('open-food');
+    expect(over({ en: example ?? '' }).told).toEqual([]);
+  });
+
+  it('is no other one where it asks the same', () => {
+    const same = `    ask: ${says(over({}).of('en'), 'ask') ?? ''}\n`;
+    expect(over({ en: question('ice', same) }).told).toEqual([]);
+    expect(over({ en: question('ice', same + ANSWER) }).told).toEqual([]);
   });
 
   it('is told where only its answer is new', () => {

@@ -1,0 +1,27 @@
+/**
+ * Clock times and temperatures in a text, as people type them: what a store's hours and its law decide. No other figure, and none in words.
+ */
+export interface Typed {
+  readonly kind: 'time' | 'temperature';
+  /** As it was typed: `11:30 pm`, `45 °F`. */
+  readonly figure: string;
+  /** Where it begins in the text. */
+  readonly index: number;
+}
+
+const HALF = String.raw`(?:[apAP][mM](?!\p{L})|[apAP]\.\s?[mM]\.?(?!\p{L}))`;
+/** `11:30`, `23.30`, `9h30`, `11 pm`; no date (`24.12.2026`), no sum of money, no span of time (`5 h 30 min`). */
+const TIME = new RegExp(
+  String.raw`(?<![\d.:,/$€£])(?:[01]?\d|2[0-4])(?:(?::|\.|\s?[hH]\s?)[0-5]\d(?!\d|[./]\d|\s?min)(?:\s?${HALF})?|\s?${HALF}|\s?[oO].[cC]lock)`,
+  'gu',
+);
+/** `45 °F`, `7C`, `45 grados`; a raised o alone is an ordinal behind one figure (`1º`). */
+const TEMPERATURE =
+  /[-−]?(?<!\d)\d+(?:[.,]\d+)?(?:\s?[°º]\s?[FCfc](?!\p{L})|\s?°|(?<=\d{2})\s?º|\s?(?:[Gg]rados?|GRADOS?|[Dd]eg(?:r[eé]e?s?)?|DEGR[EÉ]E?S?)(?!\p{L})|\s?[FC](?!\p{L})|(?<=\d{2})[fc](?!\p{L}))/gu;
+
+const found = (kind: Typed['kind'], pattern: RegExp, text: string): readonly Typed[] =>
+  [...text.matchAll(pattern)].map(({ 0: figure, index }) => ({ kind, figure, index }));
+
+/** In the order in which they stand. */
+export const typedIn = (text: string): readonly Typed[] =>
+  [...found('time', TIME, text), ...found('temperature', TEMPERATURE, text)].sort((a, b) => a.index - b.index);

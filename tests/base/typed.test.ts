@@ -1,0 +1,34 @@
+/**
+ * Clock times and temperatures as people type them, told from other figures. The ways of writing are common practice, no source.
+ */
+import { expect, it } from 'vitest';
+import { typedIn } from '../../src/base/typed.js';
+
+const told = (text: string): readonly string[] => typedIn(text).map(({ kind, figure }) => `${kind} ${figure}`);
+
+it.each([
+  ['Antes de las 11:30 pm y a 45 °F o menos.', ['time 11:30 pm', 'temperature 45 °F']],
+  ['By 11 pm.', ['time 11 pm']],
+  ['A las 9 p. m. o a las 23.30', ['time 9 p. m.', 'time 23.30']],
+  ['Avant 9h30 ou 23 h 05', ['time 9h30', 'time 23 h 05']],
+  ['10:00-23:30', ['time 10:00', 'time 23:30']],
+  ['At 9 o’clock', ['time 9 o’clock']],
+  [
+    '45F, 7 °C, -18ºC, 45f, 5°',
+    ['temperature 45F', 'temperature 7 °C', 'temperature -18ºC', 'temperature 45f', 'temperature 5°'],
+  ],
+  ['45 grados, 45 degrees, 7,5 degrés', ['temperature 45 grados', 'temperature 45 degrees', 'temperature 7,5 degrés']],
+])('reads %s', (text, figures) => {
+  expect(told(text)).toEqual(figures);
+});
+
+it.each([
+  'Call 911 or 555-0142.',
+  'From 2026-11-24 or 24.12.2026 on, 2 people.',
+  'Wait 5 h 30 min, 20 seconds, 3 amps.',
+  'El 1º de mayo, piso 3, once y media.',
+  '$12.50 for 11 amígdalas, model 2 Clara',
+  'Table 3: 12 pans.',
+])('reads none in %s', (text) => {
+  expect(told(text)).toEqual([]);
+});
