@@ -35,7 +35,8 @@ const caged = (out: string, ...args: string[]) => {
 beforeAll(() => {
   work = realpathSync(mkdtempSync(join(tmpdir(), 'nightrail-safety-')));
   chain = join(work, 'chain');
-  for (const folder of ['chain/equipment', 'chain/sites', 'chain/stores', 'elsewhere']) mkdirSync(join(work, folder), { recursive: true });
+  for (const folder of ['chain/equipment', 'chain/sites', 'chain/stores', 'elsewhere'])
+    mkdirSync(join(work, folder), { recursive: true });
   writeFileSync(join(chain, 'nightrail.yaml'), CHAIN);
   writeFileSync(join(chain, 'equipment/table.yaml'), TABLE);
   writeFileSync(join(chain, 'stores/larch.yaml'), STORE);
