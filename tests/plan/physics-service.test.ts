@@ -131,3 +131,15 @@ it('tells a pump-down control that starts over what a thermostat asks for', () =
   expect(si / PSI).toBeLessThan(48.5);
   expect(most(table.replace('55 psig', '3.8 bar(g)'))).toMatchObject({ unit: 'bar(g)' });
 });
+
+it('tells of a pump-down control that it could not be held against a thermostat that nobody knows', () => {
+  const table = TABLE.replace('strategy: shared-low-pressure', 'strategy: separate-thermostats')
+    .replace('    covers:', '    control: { cut_in: 20 °F, cut_out: 14 °F, senses: air }\n    covers:')
+    .replace('cut_in: 46 psig, cut_out: 28 psig', 'cut_in: 55 psig, cut_out: 8 psig');
+  const codes = (one: string): readonly string[] =>
+    tryChain({ 'equipment/table.yaml': one })
+      .findings.map(({ code }) => code)
+      .filter((code) => code.startsWith('safety-'));
+  expect(codes(table)).toEqual(['safety-over-box']);
+  expect(codes(`${table}not_known: [zones.rail.control.cut_out]\n`)).toEqual(['safety-not-checked']);
+});
