@@ -83,7 +83,8 @@ export const lesson = (facts: LessonFacts) => {
     ).map(say),
     otherwise: [
       ...when(rail?.cooled === 'static', 'otherwise-ice', 'otherwise-warm'),
-      ...when(rail !== undefined && rail.cooled !== 'static', 'otherwise-warm'),
+      ...when(rail?.cooled === 'shared-air', 'otherwise-warm-on'),
+      ...when(rail?.cooled === 'fan-rail', 'otherwise-warm'),
       ...when(holds !== 'sealed', 'otherwise-warm-food'),
       ...when(box !== undefined && rail !== undefined, elsewhere ? 'otherwise-base-off-elsewhere' : 'otherwise-base-off'),
       ...when(flammable, 'otherwise-gas'),
