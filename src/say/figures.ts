@@ -91,12 +91,15 @@ const WHOLE: readonly (readonly [seconds: number, unit: 'weeks' | 'days' | 'h'])
   [3600, 'h'],
 ];
 
+/** Units that readers have words for, by their name there: a Spanish `in` is a word of another meaning. Others are written alike everywhere. */
+const WORDED: Partial<Record<UnitName, string>> = { in: 'in', ft: 'ft', Δft: 'ft', 'sq ft': 'sq-ft', 'cu ft': 'cu-ft' };
+
 /** By locale: making a format takes far longer than using it. */
 const formats = new Map<string, Intl.NumberFormat>();
 
 /**
  * @param locale BCP 47 tag for decimal marks
- * @param unitWord the reader's word for `weeks`, `days`, `h`, `min`, `s`, `months` with its number
+ * @param unitWord the reader's word for `weeks`, `days`, `h`, `min`, `s`, `months`, `in`, `ft`, `sq-ft`, `cu-ft` with its number
  */
 export const figures = (measure: Measure, locale: string, unitWord: (unit: string, n: number) => string): Figures => {
   const format = formats.get(locale) ?? new Intl.NumberFormat(locale, { maximumFractionDigits: 3, useGrouping: false });
@@ -118,11 +121,14 @@ export const figures = (measure: Measure, locale: string, unitWord: (unit: strin
   const figure = (a: Amount, rounded?: Rounding, wanted?: UnitName): { n: string; unit: string } => {
     const unit = wanted ?? unitFor(a, measure);
     const exact = a.printed?.[symbol(unit)];
-    if (exact !== undefined) return { n: number(exact), unit: symbol(unit) };
+    const word = WORDED[unit];
+    const named = (n: number): string => (word === undefined ? symbol(unit) : unitWord(word, n));
+    if (exact !== undefined) return { n: number(exact), unit: named(exact) };
     const value = fromSI(unit, a.si);
     const decimals = DECIMALS[unit] ?? (Math.abs(value) >= 100 ? 0 : 1);
     const fraction = unit === 'hp' ? FRACTIONS.find(([f]) => Math.abs(f - value) < 0.005)?.[1] : undefined;
-    return { n: fraction ?? number(roundTo(value, decimals, rounded)), unit: symbol(unit) };
+    const round = roundTo(value, decimals, rounded);
+    return { n: fraction ?? number(round), unit: named(round) };
   };
   const inUnit = (a: Amount, wanted?: UnitName, rounded?: Rounding): string => {
     const { n, unit } = figure(a, rounded, wanted);

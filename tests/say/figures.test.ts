@@ -1,7 +1,11 @@
 /** Amounts in a reader's units: a charge beside its plate's own figure, an altitude however low. */
 import { expect, it } from 'vitest';
-import { parseAmount, type Quantity } from '../../src/base/amount.js';
+import { of, parseAmount, type Quantity } from '../../src/base/amount.js';
 import { figures, type Measure } from '../../src/say/figures.js';
+import { speaker } from '../../src/say/speaker.js';
+import { tryChain } from '../support/chain.js';
+
+const WORDS = tryChain({}).workshop?.words ?? new Map();
 
 const say = (measure: Measure, q: Quantity, wrote: string): string => {
   const read = parseAmount(q, wrote);
@@ -30,4 +34,17 @@ it.each([
   ['us', '5280 ft', '5280 ft'],
 ] as const)('in %s a store %s up lies %s up', (measure, wrote, said) => {
   expect(say(measure, 'altitude', wrote)).toBe(said);
+});
+
+// `in` is a Spanish word of another meaning; pulgada, pie, pouce and pied are the inch and the foot (Unicode CLDR, unit names of es-US and fr-CA).
+it.each([
+  ['en', '4 in', '6 sq ft', '1 ft'],
+  ['es', '4 pulg', '6 pies²', '1 pie'],
+  ['fr', '4 po', '6 pi²', '1 pied'],
+] as const)('lengths are said in the words of %s', (lang, inches, area, height) => {
+  const words = WORDS.get(lang);
+  if (!words) throw new Error(lang);
+  const { figures: said } = speaker(words, { lang, measure: 'us', clockShows: '24-hour', weekStarts: 'mon' });
+  const shown = [of(4, 'in'), of(6, 'sq ft'), of(1, 'Δft')].map((a) => said.amount(a).replaceAll('\u00a0', ' '));
+  expect(shown).toEqual([inches, area, height]);
 });
