@@ -43,6 +43,12 @@ const ASKED: readonly Asked[] = [
   { of: 'condensing.power', example: '1/2 hp' },
   { of: 'condensing.split', example: '27 °F' },
   { of: 'condensing.superheat', example: '6 to 10 °F' },
+  {
+    of: 'control.pressure.dial',
+    example: 'cut-in-and-cut-out',
+    form: 'choice',
+    choices: ['cut-in-and-cut-out', 'cut-in-and-difference'],
+  },
   { of: 'control.pressure.cut_in', example: '46 psig' },
   { of: 'control.pressure.cut_out', example: '28 psig' },
   { of: 'control.pressure.reference', example: 'atmosphere', form: 'choice', choices: ['atmosphere', 'sealed'] },

@@ -45,9 +45,13 @@ const OF_UNIT: readonly Asked[] = [
   { of: 'serial', example: 'OC15-20417' },
 ];
 
+/** Where a rail's food may go: another unit of the store, and a zone of it or of its own. */
+const OF_FOOD = (others: readonly string[], zones: readonly string[]): readonly Asked[] => [
+  ...(others.length > 0 ? [{ of: 'food_goes_to.unit', example: 'cold-room', form: 'choice' as const, choices: others }] : []),
+  { of: 'food_goes_to.zone', example: 'base', ...(zones.length > 0 ? { form: 'choice' as const, choices: zones } : {}) },
+];
+
 const OF_RAIL: readonly Asked[] = [
-  { of: 'food_goes_to.unit', example: 'cold-room' },
-  { of: 'food_goes_to.zone', example: 'base' },
   { of: 'food_goes_to.free_shelf', example: '6 sq ft' },
   { of: 'food_goes_to.height', example: '6 in' },
   { of: 'heat', example: 'right', form: 'choice', choices: ['left', 'right'] },
@@ -97,6 +101,16 @@ export const storeQuestions = (under: unknown, whole: unknown, so: unknown): rea
     question(asked, asked.of.split('.'), codeOf(asked.of), under, whole),
   );
 
+type Zones = Readonly<Record<string, Zone>>;
+
+const zonesOf = (profile: unknown): Zones => (at(profile, ['zones']) ?? {}) as Zones;
+
+/** Its zones that may take a rail's food, by their ids. */
+const storing = (profile: unknown): readonly string[] =>
+  Object.entries(zonesOf(profile)).flatMap(([id, { kind }]) =>
+    kind !== undefined && kind in ZONE_KINDS && ZONE_KINDS[kind].stores ? [id] : [],
+  );
+
 interface Zone {
   readonly kind?: ZoneKindName;
   readonly control?: unknown;
@@ -104,18 +118,22 @@ interface Zone {
 }
 
 /**
- * @param profile as its file has it
+ * @param profiles of all units of the store, as their files have them
  * @param so the answers so far: once something is told as found, who found it has to be told too
  */
 export const unitQuestions = (
   unit: string,
-  profile: unknown,
+  profiles: ReadonlyMap<string, unknown>,
   under: unknown,
   whole: unknown,
   so: unknown,
 ): readonly Question[] => {
-  const zones = Object.entries((at(profile, ['zones']) ?? {}) as Record<string, Zone>);
+  const profile = profiles.get(unit);
+  const zones = Object.entries(zonesOf(profile));
   const rail = zones.some(([, { kind }]) => kind !== undefined && kind in ZONE_KINDS && isRail(ZONE_KINDS[kind]));
+  const others = [...profiles.keys()].filter((id) => id !== unit && storing(profiles.get(id)).length > 0);
+  const goesTo = at(so, ['units', unit, 'food_goes_to', 'unit']);
+  const takes = storing(typeof goesTo === 'string' && goesTo !== '' ? profiles.get(goesTo) : profile);
   const found = at(so, ['units', unit, 'found']) !== undefined;
   const clock = at(so, ['units', unit, 'found', 'clock']);
   const controls = zones.flatMap(([id, { control }]): readonly Asked[] =>
@@ -128,7 +146,7 @@ export const unitQuestions = (
   );
   return [
     ...OF_UNIT,
-    ...(rail ? OF_RAIL : []),
+    ...(rail ? [...OF_FOOD(others, takes), ...OF_RAIL] : []),
     ...(zones.some(([, { rest }]) => rest?.clock !== undefined) ? [OF_CLOCK] : []),
     ...(clock === undefined ? [] : OF_CLOCK_TIME.slice(0, at(clock, ['slow']) === undefined ? 2 : 1)),
     ...(at(profile, ['control', 'pressure']) === undefined ? [] : OF_PRESSURE),

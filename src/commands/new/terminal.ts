@@ -17,6 +17,8 @@ export interface Asking {
   readonly wordsOf: (finding: Finding) => FindingWords;
   /** What is wrong with the answers so far, by rules that need more than one of them. */
   readonly tried?: (draft: Draft) => readonly Finding[];
+  /** What is said to who gave an answer, where it may have been read otherwise than it was meant. */
+  readonly readBack?: (question: Question, wrote: string) => string | undefined;
 }
 
 /** What an answer comes to, also beside the answers before it. */
@@ -161,6 +163,8 @@ export const askAll = async (
     if (wrote === undefined) return { draft, given, whole: false };
     const answer = read(next, wrote, draft.value, schema);
     if (!answer.ok) throw new Error(`${nameOf(next.path)}: an answer was let through that does not hold`);
+    const readBack = asked === undefined ? undefined : asking.readBack?.(next, asked);
+    if (readBack !== undefined) asking.prompts.tell(readBack);
     given[nameOf(next.path)] = wrote;
     draft = answered(draft, next, answer);
   }
