@@ -255,7 +255,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
       where: toldLeaf(rest.clock.where, shelf.lang, at('where')),
       dial: isDial(kind),
       byHand: kind.by === 'hand',
-      inReach: kind.by !== 'hand' && rest.clock.reachable,
+      inReach: kind.by !== 'hand' && rest.clock.reachable === true,
     },
     ...(times ? { times } : {}),
     settings,

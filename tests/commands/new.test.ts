@@ -634,6 +634,17 @@ describe('equipment at a terminal', () => {
     expect(over()).toContain('control.pressure.dial');
   });
 
+  it('takes ? for what its plate does not show, also where the similar unit has a figure', async () => {
+    const worn = person({ ...KNOWS, 'Plate: amperes': ['', '?'], 'Plate: volts': ['?'] });
+    const made = await told(() => newEquipment({ chain, json: true }, worn.prompts));
+    expect(made.code, made.out).toBe(0);
+    expect(worn.wrong.some((says) => /amps has no answer/.test(says))).toBe(true);
+    const { nameplate, not_known: open } = parse(read('equipment/table-48.yaml')) as { nameplate: object; not_known: string[] };
+    expect(nameplate).not.toHaveProperty('amps');
+    expect(nameplate).not.toHaveProperty('volts');
+    expect(open).toEqual(expect.arrayContaining(['nameplate.amps', 'nameplate.volts']));
+  });
+
   it('takes a fact for confirmed where a person said that it is so here too, and not where Enter was pressed', async () => {
     const { prompts } = person({ ...KNOWS, 'cut-in as its maker': ['='], 'Which way does a tripper': ['out-is-on'] });
     await told(() => newEquipment({ chain, json: true }, prompts));
