@@ -592,6 +592,20 @@ describe('equipment at a terminal', () => {
     });
   });
 
+  it('names a circuit by what it serves, where there are two', async () => {
+    const two = person({ ...KNOWS, 'most like': ['pizza-table-67'], 'Plate: refrigerant': ['R-290'] });
+    await told(() => newEquipment({ chain, json: true }, two.prompts));
+    expect(two.asked.flatMap((ask) => /^(.*charge of the circuit)/.exec(ask)?.[1] ?? [])).toEqual([
+      'rail: Plate: charge of the circuit',
+      'base: Plate: charge of the circuit',
+    ]);
+    const one = person(KNOWS);
+    await told(() => newEquipment({ chain, json: true, replace: true }, one.prompts));
+    expect(one.asked.flatMap((ask) => /^(.*charge of the circuit)/.exec(ask)?.[1] ?? [])).toEqual([
+      'Plate: charge of the circuit',
+    ]);
+  });
+
   it('writes no file beside an error, and keeps the answers', async () => {
     const { prompts } = person(NO_FIGURES);
     const made = await told(() => newEquipment({ chain }, prompts));
@@ -966,6 +980,26 @@ describe('a store at a terminal', () => {
     const { prompts, said } = person({ ...LARCH, 'Opening hours': [wrote], 'first person': ['BREAK OFF'] });
     await told(() => newStore({ chain }, prompts));
     expect(said).toEqual(says === undefined ? [] : [says]);
+  });
+
+  it('lets an answer that is asked again be taken back', async () => {
+    const offered: (readonly string[])[] = [];
+    let shelf = 0;
+    const { prompts } = person({ ...LARCH, 'Which units': ['line-1 table, line-2 table'], 'Be asked again': ['yes'] });
+    const choose: Prompts['choose'] = (ask, of, now, none) => {
+      if (!/^line-1: .*other unit/.test(ask)) return prompts.choose(ask, of, now, none);
+      offered.push(of.map(({ value }) => value));
+      return Promise.resolve(offered.length === 1 ? 'line-2' : '-');
+    };
+    const line: Prompts['line'] = (ask, hint, check) =>
+      /^line-1: How much shelf/.test(ask)
+        ? Promise.resolve(shelf++ === 0 ? '1 sq ft' : '6 sq ft')
+        : prompts.line(ask, hint, check);
+    const made = await told(() => newStore({ chain }, { ...prompts, choose, line }));
+    expect(made.code, made.out).toBe(0);
+    expect(offered.map((of) => of.includes('-'))).toEqual([false, true]);
+    const { units } = parse(read('sites/larch.yaml')) as { units: { 'line-1': { food_goes_to: object } } };
+    expect(units['line-1'].food_goes_to).toEqual({ zone: 'base', free_shelf: '6 sq ft', height: '6 in' });
   });
 
   it('offers for the food of a rail only a unit and a zone that may take it', async () => {

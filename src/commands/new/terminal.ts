@@ -8,8 +8,8 @@ import type { FindingWords } from '../../say/findings.js';
 import type { Words } from '../../say/words.js';
 import { say } from '../say.js';
 import { answered, type Draft } from './draft.js';
-import type { Path } from './tree.js';
-import { keptOf, nameOf, read, starts, UNKNOWN, type Answer, type Question } from './question.js';
+import { at, type Path } from './tree.js';
+import { keptOf, nameOf, NONE, read, starts, UNKNOWN, type Answer, type Question } from './question.js';
 
 export interface Asking {
   readonly prompts: Prompts;
@@ -36,12 +36,15 @@ export const shown = (now: unknown): string => {
   return typeof now === 'string' || typeof now === 'number' ? String(now) : '';
 };
 
-/** Of several circuits or zones, which one: the steps that no other question of the kind has. */
-const whose = ({ path }: Question): string => {
+/** Of several circuits or zones, which one: the steps that no other question of the kind has; of a circuit, the zones that it serves. */
+const whose = ({ path }: Question, draft: unknown): string => {
   const [first, second, , set, zone] = path;
   if (first === 'units' && set === 'control') return `${String(second)}, ${String(zone)}: `;
   if (first === 'zones' || first === 'units') return `${String(second)}: `;
-  return first === 'nameplate' && second === 'circuits' && Number(path[2]) > 0 ? `${Number(path[2]) + 1}. ` : '';
+  if (first !== 'nameplate' || second !== 'circuits') return '';
+  const circuits = at(draft, path.slice(0, 2));
+  const serves = at(draft, [...path.slice(0, 3), 'serves']);
+  return Array.isArray(circuits) && circuits.length > 1 && Array.isArray(serves) ? `${serves.join(', ')}: ` : '';
 };
 
 /** What Enter does. */
@@ -70,11 +73,16 @@ const unknown = (question: Question, words: Words): string => {
   ].join(': ');
 };
 
+/** Whether an answer that was given before may be taken back, so that nothing is said of the fact. */
+const mayEmpty = ({ earlier }: Question, check: (given: string) => string | undefined): boolean =>
+  earlier !== undefined && earlier !== UNKNOWN && check(NONE) === undefined;
+
 const hintOf = (question: Question, words: Words, check: (given: string) => string | undefined): string =>
   [
     say(words, 'example', { example: question.example }),
     enter(question, words),
     ...(question.similar && question.earlier === undefined && keptOf(question) !== undefined ? [say(words, 'same')] : []),
+    ...(mayEmpty(question, check) ? [say(words, 'dash-takes-out')] : []),
     ...(check(UNKNOWN) === undefined ? [unknown(question, words)] : []),
   ]
     .filter((part) => part !== '')
@@ -96,7 +104,11 @@ const optionsOf = (question: Question, words: Words, check: (given: string) => s
   const choices = question.choices.map((value) => ({ value, label: value }));
   if (question.safe && !kept) return { of: [nobody, ...choices], marked: UNKNOWN };
   const of = kept ? [empty, ...choices] : [...choices, ...(question.needed ? [] : [empty])];
-  return { of: [...of, ...(check(UNKNOWN) === undefined ? [nobody] : [])], marked: kept || !question.needed ? '' : undefined };
+  const none = mayEmpty(question, check) ? [{ value: NONE, label: say(words, 'dash-takes-out') }] : [];
+  return {
+    of: [...of, ...none, ...(check(UNKNOWN) === undefined ? [nobody] : [])],
+    marked: kept || !question.needed ? '' : undefined,
+  };
 };
 
 /** Asks one question until its answer holds. @returns undefined where a person broke off */
@@ -106,8 +118,11 @@ const ask = async (
   schema: z.ZodType,
   { prompts, words, wordsOf, tried }: Asking,
 ): Promise<string | undefined> => {
-  const message = `${whose(question)}${words.get(`new.ask.${question.code}`) ?? nameOf(question.path)}`;
-  const meant = (given: string): string => given.trim() || (question.earlier ?? '');
+  const message = `${whose(question, draft.value)}${words.get(`new.ask.${question.code}`) ?? nameOf(question.path)}`;
+  const meant = (given: string): string => {
+    const text = given.trim();
+    return text === NONE && question.earlier !== undefined ? '' : text || (question.earlier ?? '');
+  };
   const check = (given: string): string | undefined => {
     const answer = hold(question, meant(given), draft, schema, tried);
     return answer.ok ? undefined : tell(answer.findings, wordsOf);
