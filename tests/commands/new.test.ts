@@ -571,7 +571,7 @@ describe('equipment at a terminal', () => {
 
   it('tries the whole before it writes, and asks again what has an error, with the answers before as default', async () => {
     let times = 0;
-    const { prompts, asked } = person({ ...NO_FIGURES, 'Be asked again': ['yes'], 'Least time off': ['5 h 30 min', ''] });
+    const { prompts, asked } = person({ 'Be asked again': ['yes'], ...NO_FIGURES, 'Least time off': ['5 h 30 min', ''] });
     const second: Prompts = {
       ...prompts,
       line: (ask, hint, check) => {
@@ -604,6 +604,29 @@ describe('equipment at a terminal', () => {
     expect(one.asked.flatMap((ask) => /^(.*charge of the circuit)/.exec(ask)?.[1] ?? [])).toEqual([
       'Plate: charge of the circuit',
     ]);
+  });
+
+  it('asks again what would let it compute a figure that nobody knows, and names it in words', async () => {
+    const { prompts, asked } = person({ 'Be asked again': ['yes'], ...KNOWS, 'ready for food': ['?'], 'Power of': ['?'] });
+    let times = 0;
+    const second: Prompts = {
+      ...prompts,
+      line: (ask, hint, check) => {
+        const answered = prompts.line(ask, hint, check);
+        return ask.includes('ready for food') && ++times > 1 ? Promise.resolve('60 min') : answered;
+      },
+      yes: (ask) => (times > 1 ? Promise.resolve(false) : prompts.yes(ask)),
+    };
+    const made = await told(() => newEquipment({ chain }, second));
+    expect(made.code, made.out).toBe(0);
+    const again = asked.findIndex((ask) => ask.includes('Be asked again'));
+    expect(asked[again]).toContain('"rail: From switching on to ready for food" is missing');
+    expect(asked[again]).toContain('"Power of the condensing unit"');
+    expect(asked[again]).toContain('"Low-pressure control"');
+    expect(asked[again]).not.toMatch(/condensing\.power|control\.pressure|pull_down is missing/);
+    const rest = asked.slice(again + 1);
+    expect(rest.some((ask) => ask.startsWith('Power of'))).toBe(true);
+    expect(rest.some((ask) => ask.includes('Least time off'))).toBe(false);
   });
 
   it('writes no file beside an error, and keeps the answers', async () => {
@@ -1000,6 +1023,24 @@ describe('a store at a terminal', () => {
     expect(offered.map((of) => of.includes('-'))).toEqual([false, true]);
     const { units } = parse(read('sites/larch.yaml')) as { units: { 'line-1': { food_goes_to: object } } };
     expect(units['line-1'].food_goes_to).toEqual({ zone: 'base', free_shelf: '6 sq ft', height: '6 in' });
+  });
+
+  it('asks whether the melt water drains where the profile does not know, and again where no night is long enough to wipe it', async () => {
+    writeFileSync(join(chain, 'equipment/table.yaml'), TABLE.replace(/\n.*drains: by-itself/, ''));
+    const wipes = person({ ...LARCH, 'Be asked again': ['yes'] });
+    let times = 0;
+    const choose: Prompts['choose'] = (ask, of, now, none) => {
+      const answered = wipes.prompts.choose(ask, of, now, none);
+      return ask.includes('Melt water') && ++times > 1 ? Promise.resolve('by-itself') : answered;
+    };
+    const yes: Prompts['yes'] = (ask) => (times > 1 ? Promise.resolve(false) : wipes.prompts.yes(ask));
+    const made = await told(() => newStore({ chain }, { ...wipes.prompts, choose, yes }));
+    expect(made.code, made.out).toBe(0);
+    expect(wipes.asked.find((ask) => ask.includes('Be asked again'))).toContain('look whether its melt water drains by itself');
+    expect(times).toBe(2);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { differs: { zones: { rail: { drains: 'by-itself' } } } } },
+    });
   });
 
   it('offers for the food of a rail only a unit and a zone that may take it', async () => {

@@ -3,6 +3,7 @@
  */
 import { sheetSizes } from '../../base/sheet-size.js';
 import { storeSchema } from '../../model/store.js';
+import { covers } from '../../model/origins.js';
 import { openWeek } from '../../plan/business-days.js';
 import { checkZone } from '../../plan/checks-of-hours.js';
 import { isRail, ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
@@ -56,6 +57,17 @@ const OF_RAIL: readonly Asked[] = [
   { of: 'food_goes_to.height', example: '6 in' },
   { of: 'heat', example: 'right', form: 'choice', choices: ['left', 'right'] },
 ];
+
+/** Where nobody knew it when the profile was written, whoever stands at the unit is asked. */
+const ofDrains = (profile: unknown): readonly Asked[] => {
+  const listed = at(profile, ['not_known']);
+  const keys = Array.isArray(listed) ? listed.map(String) : [];
+  return Object.entries(zonesOf(profile)).flatMap(([id, zone]): readonly Asked[] =>
+    zone.rest !== undefined && (zone.drains === undefined || keys.some((key) => covers(key, `zones.${id}.drains`)))
+      ? [{ of: `differs.zones.${id}.drains`, example: 'by-itself', form: 'choice', choices: ['by-itself', 'by-hand'] }]
+      : [],
+  );
+};
 
 /** What was found before anybody set it: the clock is asked for, dials only where something was found otherwise, and who found it once there is something. */
 const OF_CLOCK: Asked = { of: 'found.clock', example: '01:15-08:00, or sun-thu 23:30-06:30; fri-sat 01:30-08:00', form: 'clock' };
@@ -114,6 +126,7 @@ const storing = (profile: unknown): readonly string[] =>
 interface Zone {
   readonly kind?: ZoneKindName;
   readonly control?: unknown;
+  readonly drains?: unknown;
   readonly rest?: { readonly clock?: unknown };
 }
 
@@ -147,6 +160,7 @@ export const unitQuestions = (
   return [
     ...OF_UNIT,
     ...(rail ? [...OF_FOOD(others, takes), ...OF_RAIL] : []),
+    ...ofDrains(profile),
     ...(zones.some(([, { rest }]) => rest?.clock !== undefined) ? [OF_CLOCK] : []),
     ...(clock === undefined ? [] : OF_CLOCK_TIME.slice(0, at(clock, ['slow']) === undefined ? 2 : 1)),
     ...(at(profile, ['control', 'pressure']) === undefined ? [] : OF_PRESSURE),
@@ -157,7 +171,7 @@ export const unitQuestions = (
     const made = question(
       asked,
       ['units', unit, ...asked.of.split('.')],
-      `unit-${codeOf(asked.of.replace(/^found\.control\.[^.]+/, 'found.control'))}`,
+      `unit-${codeOf(asked.of.replace(/^(found\.control|differs\.zones)\.[^.]+/, '$1'))}`,
       under,
       whole,
     );

@@ -6,6 +6,7 @@ import type { Finding } from '../../base/finding.js';
 import type { Prompts } from '../../host/prompts.js';
 import type { FindingWords } from '../../say/findings.js';
 import type { Words } from '../../say/words.js';
+import { covers } from '../../model/origins.js';
 import { say } from '../say.js';
 import { answered, type Draft } from './draft.js';
 import { at, type Path } from './tree.js';
@@ -188,13 +189,36 @@ export const askAll = async (
 /** What decides a night, of which no single fact is wrong. */
 const OF_NIGHTS: readonly Path[] = [['hours'], ['quiet_window'], ['crew']];
 
-/** Whether a finding is of the fact, of what holds it, or of a fact beside it, which it is held against. */
-const touches = ({ code, at }: Finding, path: Path): boolean =>
+/** Whether a finding is of the fact, of what holds it, or of a fact beside it, which it is held against; one that names what is missing is of that alone. */
+const touches = ({ code, at, data: { missing } }: Finding, path: Path): boolean =>
   /^no-rest-/.test(code)
-    ? OF_NIGHTS.some((one) => starts(path, one))
-    : starts(path, at.path) ||
-      starts(at.path, path) ||
-      (path.length > 2 && path.length === at.path.length && starts(path, at.path.slice(0, -1)));
+    ? OF_NIGHTS.some((one) => starts(path, one)) || path.at(-1) === 'drains'
+    : Array.isArray(missing)
+      ? [nameOf(at.path), ...missing.map(String)].some((key) => covers(key, nameOf(path)))
+      : starts(path, at.path) ||
+        starts(at.path, path) ||
+        (path.length > 2 && path.length === at.path.length && starts(path, at.path.slice(0, -1)));
+
+/** A finding that names keys, with the questions that ask for them instead, as far as they are asked: up to their first comma; of several facts, what they are of. */
+const inWords = (finding: Finding, questions: readonly Question[], draft: unknown, words: Words): Finding => {
+  const said = (key: string): string => {
+    const question = questions.find(({ path }) => covers(key, nameOf(path)));
+    const end = question && nameOf(question.path) === key ? /[,?]/ : /[:,?]/;
+    const asks = question && `${whose(question, draft)}${words.get(`new.ask.${question.code}`) ?? key}`;
+    return asks === undefined ? key : `"${asks.split(end)[0] ?? asks}"`;
+  };
+  const { key, missing } = finding.data;
+  return {
+    ...finding,
+    data: {
+      ...finding.data,
+      ...(Array.isArray(missing) ? { missing: missing.map((one) => said(String(one))) } : {}),
+      ...(typeof key === 'string' && questions.some(({ path }) => nameOf(path) === nameOf(finding.at.path))
+        ? { key: said(nameOf(finding.at.path)) }
+        : {}),
+    },
+  };
+};
 
 /**
  * Asks all, tries the whole as `check` would, and asks again what has an error, as often as a person wants to.
@@ -218,7 +242,10 @@ export const askUntilSound = async <Made extends { readonly findings: readonly F
     if (wrong.length === 0) return { ...round, made };
     const touched = all(round.draft).filter(({ path, quiet }) => !quiet && wrong.some((finding) => touches(finding, path)));
     const again = new Set(touched.map(({ path }) => nameOf(path)));
-    const says = tell(wrong, wordsOf);
+    const says = tell(
+      wrong.map((finding) => inWords(finding, all(round.draft), round.draft.value, words)),
+      wordsOf,
+    );
     const ask = `${says}\n${say(words, 'ask-again', { count: String(again.size) })}`;
     if (again.size === 0) return { ...round, wrong: says };
     if ((await prompts.yes(ask)) !== true) return { ...round, wrong: '' };
