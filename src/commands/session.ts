@@ -14,7 +14,7 @@ import { SHIPPED, type Files, type Parsed } from '../read/shelf.js';
 import { fileOf, storeOf } from '../read/spreadsheet.js';
 import type { Source } from '../read/yaml.js';
 import { findingWords, type FindingWords } from '../say/findings.js';
-import { speaker } from '../say/speaker.js';
+import { speaker, type Speaker } from '../say/speaker.js';
 import { noWords, type Words } from '../say/words.js';
 import { Sources } from './sources.js';
 
@@ -37,6 +37,8 @@ export interface Session {
   readonly sources: Map<string, Source>;
   /** Adds findings; the same thing said of the same place is told once. */
   readonly add: (findings: readonly Finding[]) => void;
+  /** Says values at the terminal; none in an installation whose words are broken. */
+  readonly speaker: Speaker | undefined;
   /** What a finding says, and what to write instead. */
   readonly wordsOf: (finding: Finding) => FindingWords;
   readonly spoken: () => readonly SpokenFinding[];
@@ -88,19 +90,15 @@ export const openSession = (options: CommonOptions): Session => {
   add(opened.findings);
   add(unreadFolders(files, otherFolders(folder, options.out)));
   const words: Words = opened.words.get('en') ?? noWords('en');
-  const wordsOf = (finding: Finding) =>
+  const weekStarts = opened.workshop?.shelf.chain.week_starts ?? 'mon';
+  const english =
     words.get('language.locale') === undefined
-      ? { says: `${finding.code} ${JSON.stringify(finding.data)}`, hint: undefined }
-      : findingWords(
-          finding,
-          words,
-          speaker(words, {
-            lang: 'en',
-            measure: 'us',
-            clockShows: '24-hour',
-            weekStarts: opened.workshop?.shelf.chain.week_starts ?? 'mon',
-          }),
-        );
+      ? undefined
+      : speaker(words, { lang: 'en', measure: 'us', clockShows: '24-hour', weekStarts });
+  const wordsOf = (finding: Finding) =>
+    english
+      ? findingWords(finding, words, english)
+      : { says: `${finding.code} ${JSON.stringify(finding.data)}`, hint: undefined };
   const sorted = (): readonly Finding[] =>
     [...found.values()].sort(
       (a, b) => ORDER[a.severity] - ORDER[b.severity] || (a.at.doc < b.at.doc ? -1 : a.at.doc > b.at.doc ? 1 : 0),
@@ -124,6 +122,7 @@ export const openSession = (options: CommonOptions): Session => {
     terminal,
     sources,
     add,
+    speaker: english,
     wordsOf,
     exitCode,
     spoken: () => sorted().map((f) => spoken(f, wordsOf(f), sources)),

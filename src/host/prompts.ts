@@ -1,7 +1,7 @@
 /**
  * Questions at the terminal, one by one: the only file that imports the prompt library. Undefined means that a person broke off.
  */
-import { autocomplete, CANCEL_SYMBOL, confirm, isCancel, text } from '@clack/prompts';
+import { autocomplete, CANCEL_SYMBOL, confirm, isCancel, log, text } from '@clack/prompts';
 import type { Readable, Writable } from 'node:stream';
 
 export interface Choice {
@@ -23,6 +23,8 @@ export interface Prompts {
   readonly choose: (ask: string, of: readonly Choice[], now: string | undefined, none: string) => Promise<string | undefined>;
   /** Enter says no. */
   readonly yes: (ask: string) => Promise<boolean | undefined>;
+  /** A line between two questions. */
+  readonly tell: (says: string) => void;
 }
 
 export interface Streams {
@@ -71,6 +73,7 @@ export const makePrompts = (streams: Streams = {}): Prompts => {
         }),
       ),
     yes: (message) => answer(confirm({ ...streams, message, initialValue: false })),
+    tell: (says) => log.info(says, streams.output ? { output: streams.output } : {}),
   };
 };
 

@@ -20,9 +20,9 @@ const circuit = z.strictObject({
 
 const nameplate = z.strictObject({
   model: name.describe('The model, letter by letter as the plate has it.'),
-  volts: z.number().positive().max(700).describe('Volts on the plate, a plain number: 115.'),
-  amps: z.number().positive().max(400).describe('Amperes on the plate, a plain number: 8.5.'),
-  hertz: z.union([z.literal(50), z.literal(60)]).describe('Hertz on the plate: 50 or 60.'),
+  volts: z.number().positive().max(700).optional().describe('Volts on the plate, a plain number: 115.'),
+  amps: z.number().positive().max(400).optional().describe('Amperes on the plate, a plain number: 8.5.'),
+  hertz: z.union([z.literal(50), z.literal(60)]).optional().describe('Hertz on the plate: 50 or 60.'),
   built: z.number().int().min(1950).max(2100).optional().describe('The year in which it was built, four digits.'),
   circuits: z
     .array(circuit)
@@ -122,6 +122,7 @@ const rest = z.strictObject({
         .describe('Which way a tripper or pin acts: pushed out it is on, or off.'),
       reachable: z
         .boolean()
+        .optional()
         .describe(
           'True only if its time and its override can be set without a tool, with no box opened and nothing live in reach: then papers let the manager set these two.',
         ),

@@ -2,9 +2,10 @@
  * The nameplate as leaves of the plan, with the safety class of each circuit's refrigerant from the tables.
  */
 import { amount } from '../base/amount.js';
-import { verbatim, type Value } from '../base/value.js';
+import type { Known } from '../base/basis.js';
+import { phrase, verbatim, type Value } from '../base/value.js';
 import type { ReadUnit, Shelf } from '../read/shelf.js';
-import { written } from './known.js';
+import { practice, written } from './known.js';
 import { zoneName, type ZoneFacts } from './zone-facts.js';
 
 export const nameplateFacts = (shelf: Shelf, unit: ReadUnit, zones: ZoneFacts) => {
@@ -12,6 +13,13 @@ export const nameplateFacts = (shelf: Shelf, unit: ReadUnit, zones: ZoneFacts) =
   const from = (...path: (string | number)[]) => unit.originOf('nameplate', ...path);
   /** A zone that is not there is told by the id that somebody wrote. */
   const nameOf = (id: string): Value => (zones[id] ? zoneName(zones[id]).value : verbatim(id));
+  /** What a plate doesn't show any more says so. */
+  const onPlate = (q: 'voltage' | 'current' | 'frequency', key: 'volts' | 'amps' | 'hertz'): Known<Value> => {
+    const figure = nameplate[key];
+    return figure === undefined
+      ? practice(phrase(`card.no-${key}`), 'nobody-knows')
+      : written<Value>(amount(q, figure), from(key));
+  };
   const circuits = nameplate.circuits.map((circuit, i) => {
     const filed = shelf.refrigerants.get(circuit.refrigerant);
     const name = written(verbatim(circuit.refrigerant), from('circuits', i, 'refrigerant'));
@@ -25,9 +33,9 @@ export const nameplateFacts = (shelf: Shelf, unit: ReadUnit, zones: ZoneFacts) =
   });
   return {
     model: written(verbatim(nameplate.model), from('model')),
-    volts: written(amount('voltage', nameplate.volts), from('volts')),
-    amps: written(amount('current', nameplate.amps), from('amps')),
-    hertz: written(amount('frequency', nameplate.hertz), from('hertz')),
+    volts: onPlate('voltage', 'volts'),
+    amps: onPlate('current', 'amps'),
+    hertz: onPlate('frequency', 'hertz'),
     built: nameplate.built === undefined ? undefined : written(verbatim(String(nameplate.built)), from('built')),
     circuits,
   };

@@ -29,28 +29,40 @@ const figuresOf = (change: Change): Readonly<Record<string, Value>> => ({
   ...('day' in change && change.day !== null ? { day: { q: 'days' as const, days: [WEEKDAYS[change.day] as Weekday] } } : {}),
 });
 
-const codeOf = (change: Change): string =>
-  change.code === 'first-pan-later' && change.day !== null ? 'first-pan-later-that-day' : change.code;
+/** Of which rail it is not known whether its melt water drains: before anybody fits a drain, somebody looks. */
+const LOOK = 'look-whether-it-drains';
 
-const remedyOf = (changes: readonly Change[]): Remedies => {
+const codeOf = (change: Change, drainUnknown: boolean): string => {
+  if (change.code === 'first-pan-later' && change.day !== null) return 'first-pan-later-that-day';
+  return change.code === 'fit-drain' && drainUnknown ? LOOK : change.code;
+};
+
+const remedyOf = (changes: readonly Change[], drainUnknown: boolean): Remedies => {
   const figures: Record<string, Known<Value>> = {};
   const parts = changes.map((change, i) => {
     const own = Object.fromEntries(
       Object.entries(figuresOf(change)).map(([name, value]) => [name, computed<Value>(value, 'smallest-change', [])]),
     );
     for (const [name, known] of Object.entries(own)) figures[`${name}_${i + 1}`] = known;
-    return practice(phrase(`remedies.${codeOf(change)}`, own), 'solved-again');
+    return practice(phrase(`remedies.${codeOf(change, drainUnknown)}`, own), 'solved-again');
   });
   const [first, second] = parts as [Known<Phrase>, Known<Phrase> | undefined];
   return { text: second ? practice(phrase('remedies.both', { first, second }), 'solved-again') : first, figures, parts };
 };
 
-/** @param rail index of a rail without a schedule, whose clock is of that kind */
-export const remediesOf = (problem: Problem, rail: number, kind: ClockKindName): readonly Remedies[] => {
+/**
+ * @param rail index of a rail without a schedule, whose clock is of that kind
+ * @param drainUnknown nobody knows whether its melt water drains: looking costs nothing, so it is said first
+ */
+export const remediesOf = (problem: Problem, rail: number, kind: ClockKindName, drainUnknown: boolean): readonly Remedies[] => {
   const clocks: Readonly<Record<string, Clock>> = Object.fromEntries(
     clockKindNames
       .filter((name) => CLOCK_KINDS[name].fitted && name !== kind)
       .map((name) => [name, clockOf(CLOCK_KINDS[name], WEEK_CIRCLE)]),
   );
-  return remediesFor(problem, rail, { clocks, quietFrom: QUIET_FROM }).slice(0, MOST).map(remedyOf);
+  const looks = (changes: readonly Change[]): boolean => drainUnknown && changes.some(({ code }) => code === 'fit-drain');
+  return [...remediesFor(problem, rail, { clocks, quietFrom: QUIET_FROM })]
+    .sort((a, b) => Number(looks(b)) - Number(looks(a)))
+    .slice(0, MOST)
+    .map((changes) => remedyOf(changes, drainUnknown));
 };

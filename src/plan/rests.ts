@@ -227,7 +227,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
   const crew = afternoon && context.afternoon ? context.afternoon : context.crew;
   const times = isWhole(outcome) ? timesOf(outcome.nights, needs.tree, move, crew) : undefined;
   const settings = outcome?.ok && times ? settingsOf(outcome.nights, times) : [];
-  const remedies = outcome?.ok ? [] : remediesOf(problem, rail, rest.clock.kind);
+  const remedies = outcome?.ok ? [] : remediesOf(problem, rail, rest.clock.kind, unit.safeSide.includes(`zones.${id}.drains`));
   const findings = [
     ...needs.findings,
     ...restFindings(read, unit, at('kind').at, outcome, remedies),
@@ -255,7 +255,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
       where: toldLeaf(rest.clock.where, shelf.lang, at('where')),
       dial: isDial(kind),
       byHand: kind.by === 'hand',
-      inReach: kind.by !== 'hand' && rest.clock.reachable,
+      inReach: kind.by !== 'hand' && rest.clock.reachable === true,
     },
     ...(times ? { times } : {}),
     settings,

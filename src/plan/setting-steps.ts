@@ -25,7 +25,7 @@ interface Setting {
 interface Clock {
   readonly kind: ClockKind;
   readonly polarity: 'out-is-on' | 'out-is-off' | undefined;
-  readonly reachable: boolean;
+  readonly reachable?: boolean | undefined;
 }
 
 /** Trippers or pins around a dial. */

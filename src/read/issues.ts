@@ -134,6 +134,11 @@ export const findingsOf = (
     const told = forms.length > 0 ? { forms } : {};
     const add = (code: string, data: Record<string, Datum>, where = at): void => void findings.push(error(code, where, data));
     const missing = (): void => add('missing-key', { key: String(path.at(-1) ?? ''), ...told }, inItsColumn(at, path));
+    if (issue.input === '?') {
+      const unknown = path.filter((step) => typeof step === 'string').join('.');
+      add('unknown-mark', { key: String(path.at(-1) ?? ''), unknown });
+      return;
+    }
     switch (issue.code) {
       case 'invalid_type':
         if (issue.input === undefined) {

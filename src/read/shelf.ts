@@ -32,7 +32,7 @@ import {
 import { checkCurve } from './sensor-check.js';
 import { isInSheet, readRows } from './spreadsheet.js';
 import { storeSources } from './stores.js';
-import { withoutUnknown, type KnownProfile } from './unknown.js';
+import { mapOf, neitherToldNorListed, withoutUnknown, type KnownProfile } from './unknown.js';
 import { readYaml, type Source } from './yaml.js';
 
 export { SHIPPED, type Filed, type Files, type Parsed } from './reader.js';
@@ -115,6 +115,7 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
     const before = findings.length;
     const raw = open(doc);
     if (!ID.test(idOf(doc))) findings.push(error('bad-id', place(doc), { wrote: idOf(doc) }));
+    if (raw !== undefined) findings.push(...neitherToldNorListed(raw, place(doc)));
     const sensor = checked(profileSchema, raw, doc)?.control.sensor;
     if (typeof sensor === 'object') findings.push(...checkCurve(sensor, place(doc, 'control', 'sensor')));
     profiles.set(idOf(doc), { raw, at: place(doc), sound: !anyError(findings.slice(before)) });
@@ -202,9 +203,6 @@ const readLaw = (shelf: Shelf, name: string, at: Place, findings: Finding[]): Fi
   }
   return law;
 };
-
-const mapOf = (value: unknown): Readonly<Record<string, unknown>> =>
-  typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as Record<string, unknown>) : {};
 
 /** Of a store whose form is wrong: what it names that there is not, so that all its faults are told at once. */
 const checkNames = (shelf: Shelf, { value, originOf }: Laid, findings: Finding[]): void => {

@@ -2,11 +2,37 @@
  * What nobody knows yet. A setting that stands in the file in its place (taken over from a similar unit, say) is no figure: it is neither reckoned
  * with nor printed, since somebody could set a control by it. Of other facts the plan takes the side that asks more of the crew.
  */
-import { touches } from '../model/origins.js';
+import { error, type Finding } from '../base/finding.js';
+import { within, type Place } from '../base/place.js';
+import { covers, touches } from '../model/origins.js';
 import type { PressureControl, Profile, Zone } from '../model/profile.js';
 
 /** What holds where nobody knows: somebody wipes the melt water up, and a technician sets the clock. */
 export const SAFE_SIDE = { drains: 'by-hand', reachable: false } as const;
+
+/** Facts that a profile may lack if it lists them under `not_known`: of a plate, what stands on papers alone; else what has a safe side. */
+export const MAY_LACK = ['nameplate.volts', 'nameplate.amps', 'nameplate.hertz', 'zones.*.rest.clock.reachable'] as const;
+
+/** Of anything but a map, an empty one. */
+export const mapOf = (value: unknown): Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value) ? (value as Record<string, unknown>) : {};
+
+/** Every such fact that a map which is there lacks, by its steps. @param raw a profile as it was written */
+const lacking = (raw: unknown, [step = '', ...rest]: readonly string[]): readonly (readonly string[])[] => {
+  const here = mapOf(raw);
+  if (rest.length === 0) return here[step] === undefined ? [[step]] : [];
+  const steps = (step === '*' ? Object.keys(here) : [step]).filter((one) => here[one] !== undefined);
+  return steps.flatMap((one) => lacking(here[one], rest).map((path) => [one, ...path]));
+};
+
+/** A finding for each fact that a profile neither tells nor lists as not known. @param raw as it was written */
+export const neitherToldNorListed = (raw: unknown, at: Place): readonly Finding[] => {
+  const { not_known: listed } = mapOf(raw);
+  const keys = Array.isArray(listed) ? listed.map(String) : [];
+  return MAY_LACK.flatMap((fact) => lacking(raw, fact.split('.')))
+    .filter((path) => !keys.some((key) => covers(key, path.join('.'))))
+    .map((path) => error('missing-key', within(at, ...path), { key: path.at(-1) ?? '', unknown: path.join('.') }));
+};
 
 /** A profile as far as it is known. */
 export interface KnownProfile {
@@ -32,7 +58,7 @@ export const withoutUnknown = (profile: Profile, isOfProfile: (path: readonly st
     const { rest } = zone;
     if (!rest) return zone;
     const wiped = zone.drains === undefined || isUnknown('zones', id, 'drains');
-    const locked = isUnknown('zones', id, 'rest', 'clock', 'reachable');
+    const locked = rest.clock.reachable === undefined || isUnknown('zones', id, 'rest', 'clock', 'reachable');
     if (wiped) safeSide.push(`zones.${id}.drains`);
     if (locked) safeSide.push(`zones.${id}.rest.clock.reachable`);
     return {

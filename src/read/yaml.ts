@@ -71,6 +71,9 @@ const SYNTAX: Record<string, string> = {
 const UNQUOTED = /^\s*[\w-]+:\s+([^"'\s].*)$/;
 const NEEDS_QUOTES = /^[*&!%@`[{]|:(\s|$)/;
 
+/** A ? alone for what nobody knows, as an interview takes it; in YAML it begins a key. */
+const UNKNOWN = /([\w-]+):\s+\?\s*(?:[,}\]#]|$)/;
+
 /** In a word list, how a line's sentence is written. */
 const quotedIn = (doc: string, text: string, line: number): Finding['data'] => {
   const sentence = UNQUOTED.exec(text.split('\n')[line - 1] ?? '')?.[1]?.trimEnd();
@@ -99,7 +102,7 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
     }),
   );
   if (!yaml) return { source, findings: [...findings, deep({ doc, path: [], line: 1, column: 1 })] };
-  // What else YAML says of a line that wants quotes comes of the same.
+  // What else YAML says of a line that wants quotes, or has a ? alone, comes of the same.
   const quotedLines = new Set<number>();
   for (const fault of [...yaml.errors, ...yaml.warnings]) {
     if (/call stack/.test(fault.message)) findings.push(deep(at(fault.pos[0])));
@@ -107,8 +110,13 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
       const where = at(fault.pos[0]);
       const quoted = quotedIn(doc, text, where.line ?? 1);
       if (quotedLines.has(where.line ?? 0)) continue;
-      if (quoted['quoted'] !== undefined) quotedLines.add(where.line ?? 0);
-      findings.push(error(SYNTAX[fault.code] ?? 'yaml-syntax', where, { says: fault.message, ...quoted }));
+      const [, key] = UNKNOWN.exec(text.split('\n')[(where.line ?? 1) - 1] ?? '') ?? [];
+      if (quoted['quoted'] !== undefined || key !== undefined) quotedLines.add(where.line ?? 0);
+      findings.push(
+        key === undefined
+          ? error(SYNTAX[fault.code] ?? 'yaml-syntax', where, { says: fault.message, ...quoted })
+          : error('yaml-unknown', where, { key }),
+      );
     }
   }
   visit(yaml, (_, node, above) => {

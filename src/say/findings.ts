@@ -36,7 +36,7 @@ const datum = (value: Datum, speaker: Speaker): string => {
 };
 
 /** A hint comes in versions, each for the data that it names: the first whose names are all there is said. */
-const VERSIONS = ['hint_signed', 'hint_signed_else', 'hint', 'hint_else', 'hint_plain'];
+const VERSIONS = ['hint_unknown', 'hint_signed', 'hint_signed_else', 'hint', 'hint_else', 'hint_plain'];
 
 export const findingWords = (finding: Finding, words: Words, speaker: Speaker): FindingWords => {
   const fill = (name: string): readonly Run[] => {

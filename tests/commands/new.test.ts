@@ -459,6 +459,7 @@ describe('what a store needs and what was found', () => {
 const person = (given: Readonly<Record<string, readonly string[]>>) => {
   const wrong: string[] = [];
   const asked: string[] = [];
+  const said: string[] = [];
   const next = (ask: string): readonly string[] => {
     asked.push(ask);
     return Object.entries(given).find(([part]) => ask.includes(part))?.[1] ?? [''];
@@ -475,8 +476,9 @@ const person = (given: Readonly<Record<string, readonly string[]>>) => {
     },
     choose: (ask, of, now) => Promise.resolve(next(ask)[0] || (now ?? of[0]?.value)),
     yes: (ask) => Promise.resolve(next(ask)[0] === 'yes'),
+    tell: (says) => said.push(says),
   };
-  return { prompts, wrong, asked };
+  return { prompts, wrong, asked, said };
 };
 
 const KNOWS = {
@@ -549,8 +551,8 @@ describe('equipment at a terminal', () => {
   it('tells at once what two answers say against each other, also what Enter would take over', async () => {
     const { prompts, wrong } = person({
       ...KNOWS,
-      'cut-in as its dial': ['20 psig'],
-      'cut-out as its dial': ['', '41 psig', '14 psig'],
+      'cut-in as its maker': ['20 psig'],
+      'cut-out as its maker': ['', '41 psig', '14 psig'],
       'base: Thermostat: starts': ['30 °F'],
       'base: Thermostat: stops': ['', '29 °F'],
       'Least time off': ['8 h'],
@@ -569,7 +571,7 @@ describe('equipment at a terminal', () => {
 
   it('tries the whole before it writes, and asks again what has an error, with the answers before as default', async () => {
     let times = 0;
-    const { prompts, asked } = person({ ...NO_FIGURES, 'Be asked again': ['yes'], 'Least time off': ['5 h 30 min', ''] });
+    const { prompts, asked } = person({ 'Be asked again': ['yes'], ...NO_FIGURES, 'Least time off': ['5 h 30 min', ''] });
     const second: Prompts = {
       ...prompts,
       line: (ask, hint, check) => {
@@ -588,6 +590,43 @@ describe('equipment at a terminal', () => {
     expect(parse(read('equipment/table-48.yaml'))).toMatchObject({
       zones: { rail: { rest: { least: '5 h 30 min', enough: '7 h' } } },
     });
+  });
+
+  it('names a circuit by what it serves, where there are two', async () => {
+    const two = person({ ...KNOWS, 'most like': ['pizza-table-67'], 'Plate: refrigerant': ['R-290'] });
+    await told(() => newEquipment({ chain, json: true }, two.prompts));
+    expect(two.asked.flatMap((ask) => /^(.*charge of the circuit)/.exec(ask)?.[1] ?? [])).toEqual([
+      'rail: Plate: charge of the circuit',
+      'base: Plate: charge of the circuit',
+    ]);
+    const one = person(KNOWS);
+    await told(() => newEquipment({ chain, json: true, replace: true }, one.prompts));
+    expect(one.asked.flatMap((ask) => /^(.*charge of the circuit)/.exec(ask)?.[1] ?? [])).toEqual([
+      'Plate: charge of the circuit',
+    ]);
+  });
+
+  it('asks again what would let it compute a figure that nobody knows, and names it in words', async () => {
+    const { prompts, asked } = person({ 'Be asked again': ['yes'], ...KNOWS, 'ready for food': ['?'], 'Power of': ['?'] });
+    let times = 0;
+    const second: Prompts = {
+      ...prompts,
+      line: (ask, hint, check) => {
+        const answered = prompts.line(ask, hint, check);
+        return ask.includes('ready for food') && ++times > 1 ? Promise.resolve('60 min') : answered;
+      },
+      yes: (ask) => (times > 1 ? Promise.resolve(false) : prompts.yes(ask)),
+    };
+    const made = await told(() => newEquipment({ chain }, second));
+    expect(made.code, made.out).toBe(0);
+    const again = asked.findIndex((ask) => ask.includes('Be asked again'));
+    expect(asked[again]).toContain('"rail: From switching on to ready for food" is missing');
+    expect(asked[again]).toContain('"Power of the condensing unit"');
+    expect(asked[again]).toContain('"Low-pressure control"');
+    expect(asked[again]).not.toMatch(/condensing\.power|control\.pressure|pull_down is missing/);
+    const rest = asked.slice(again + 1);
+    expect(rest.some((ask) => ask.startsWith('Power of'))).toBe(true);
+    expect(rest.some((ask) => ask.includes('Least time off'))).toBe(false);
   });
 
   it('writes no file beside an error, and keeps the answers', async () => {
@@ -615,8 +654,36 @@ describe('equipment at a terminal', () => {
     expect(read('equipment/table.yaml')).toBe(before);
   });
 
+  it('asks which scales a pressure control has, and marks what was taken over of it', async () => {
+    const kept = () =>
+      parse(read('equipment/table-48.yaml')) as {
+        control: { pressure: { dial: string } };
+        origins: { facts: string[]; confirmed?: boolean }[];
+      };
+    const over = () => kept().origins.find((o) => o.confirmed === false)?.facts ?? [];
+    const ends = { 'cut-in as its maker': ['46 psig'], 'cut-out as its maker': ['28 psig'], 'dial count from': ['atmosphere'] };
+    const said = person({ ...KNOWS, ...ends, 'which two scales': ['cut-in-and-difference'] });
+    await told(() => newEquipment({ chain, json: true }, said.prompts));
+    expect(kept().control.pressure.dial).toBe('cut-in-and-difference');
+    expect(over().some((fact) => fact.startsWith('control.pressure'))).toBe(false);
+    await told(() => newEquipment({ chain, json: true, replace: true }, person({ ...KNOWS, ...ends }).prompts));
+    expect(kept().control.pressure.dial).toBe('cut-in-and-cut-out');
+    expect(over()).toContain('control.pressure.dial');
+  });
+
+  it('takes ? for what its plate does not show, also where the similar unit has a figure', async () => {
+    const worn = person({ ...KNOWS, 'Plate: amperes': ['', '?'], 'Plate: volts': ['?'] });
+    const made = await told(() => newEquipment({ chain, json: true }, worn.prompts));
+    expect(made.code, made.out).toBe(0);
+    expect(worn.wrong.some((says) => /amps has no answer/.test(says))).toBe(true);
+    const { nameplate, not_known: open } = parse(read('equipment/table-48.yaml')) as { nameplate: object; not_known: string[] };
+    expect(nameplate).not.toHaveProperty('amps');
+    expect(nameplate).not.toHaveProperty('volts');
+    expect(open).toEqual(expect.arrayContaining(['nameplate.amps', 'nameplate.volts']));
+  });
+
   it('takes a fact for confirmed where a person said that it is so here too, and not where Enter was pressed', async () => {
-    const { prompts } = person({ ...KNOWS, 'cut-in as its dial': ['='], 'Which way does a tripper': ['out-is-on'] });
+    const { prompts } = person({ ...KNOWS, 'cut-in as its maker': ['='], 'Which way does a tripper': ['out-is-on'] });
     await told(() => newEquipment({ chain, json: true }, prompts));
     const { origins, control } = parse(read('equipment/table-48.yaml')) as {
       origins: { facts: string[]; confirmed?: boolean }[];
@@ -629,19 +696,19 @@ describe('equipment at a terminal', () => {
   });
 
   it('asks once more how the pressures, and how the zones, are known; Enter takes what was said first', async () => {
-    const same = person({ ...KNOWS, 'cut-in as its dial': ['44 psig'] });
+    const same = person({ ...KNOWS, 'cut-in as its maker': ['44 psig'] });
     await told(() => newEquipment({ chain, json: true }, same.prompts));
     expect(same.asked.filter((ask) => /known\?/.test(ask))).toHaveLength(3);
     const hows = () => (parse(read('equipment/table-48.yaml')) as { origins: { how: unknown }[] }).origins.map((o) => o.how);
     expect(hows()).toEqual(['Read', expect.anything()]);
-    const phone = person({ ...KNOWS, 'cut-in as its dial': ['44 psig'], 'pressures and sensor': ['By phone'] });
+    const phone = person({ ...KNOWS, 'cut-in as its maker': ['44 psig'], 'pressures and sensor': ['By phone'] });
     await told(() => newEquipment({ chain, json: true, replace: true }, phone.prompts));
     expect(hows()).toEqual(['Read', 'By phone', expect.anything()]);
   });
 
   it('keeps what was answered when broken off, and goes on from it without asking again', async () => {
     const phone = { 'pressures and sensor': ['By phone'] };
-    const broken = person({ ...KNOWS, ...phone, 'cut-in as its dial': ['44 psig'], 'cut-out as its dial': ['BREAK OFF'] });
+    const broken = person({ ...KNOWS, ...phone, 'cut-in as its maker': ['44 psig'], 'cut-out as its maker': ['BREAK OFF'] });
     const off = await told(() => newEquipment({ chain }, broken.prompts));
     expect(off.code).toBe(2);
     const kept = join(chain, 'table-48.answers.yaml');
@@ -649,7 +716,7 @@ describe('equipment at a terminal', () => {
     expect(existsSync(join(chain, 'equipment/table-48.yaml'))).toBe(false);
     expect(readdirSync(chain).filter((name) => name.endsWith('.part'))).toEqual([]);
 
-    const again = person({ 'cut-out as its dial': ['BREAK OFF'] });
+    const again = person({ 'cut-out as its maker': ['BREAK OFF'] });
     expect((await told(() => newEquipment({ chain, goOn: kept }, again.prompts))).code).toBe(2);
     expect(again.asked).toHaveLength(1);
 
@@ -660,9 +727,25 @@ describe('equipment at a terminal', () => {
     expect(existsSync(kept)).toBe(false);
     // The same as without the break.
     const broke = read('equipment/table-48.yaml');
-    const whole = person({ ...KNOWS, ...phone, 'cut-in as its dial': ['44 psig'] });
+    const whole = person({ ...KNOWS, ...phone, 'cut-in as its maker': ['44 psig'] });
     await told(() => newEquipment({ chain, json: true, replace: true }, whole.prompts));
     expect(read('equipment/table-48.yaml')).toBe(broke);
+  });
+
+  it('keeps the answers behind the question at which it is broken off again, however they are written', async () => {
+    const kept = join(chain, 'kept.answers.yaml');
+    const nested = `  zones: { rail: { pans: { size: sixth } } }\n  nameplate: { volts: 208, hertz: 60 }\n`;
+    writeFileSync(kept, UNIT.replace('  maker.name: Test Works\n', '') + nested);
+    const before = parse(readFileSync(kept, 'utf8')) as { answers: object };
+    const again = person({ 'Who made it': ['BREAK OFF'] });
+    expect((await told(() => newEquipment({ chain, goOn: kept }, again.prompts))).code).toBe(2);
+    const { answers } = parse(readFileSync(kept, 'utf8')) as { answers: Record<string, unknown> };
+    const { nameplate: _, zones: __, ...dotted } = before.answers as Record<string, unknown>;
+    const names = { 'nameplate.volts': 208, 'nameplate.hertz': 60, 'zones.rail.pans.size': 'sixth' };
+    expect(answers).toEqual({ ...dotted, ...names, sort: '' });
+    const { 'short name': ___, ...rest } = KNOWS;
+    expect((await told(() => newEquipment({ chain, goOn: kept }, person(rest).prompts))).code).toBe(0);
+    expect(parse(read('equipment/table-48.yaml'))).toMatchObject({ nameplate: { volts: 208, amps: 7.2 } });
   });
 
   it('keeps every interview that was broken off, and nothing of one whose file has no name yet', async () => {
@@ -702,7 +785,7 @@ describe('equipment at a terminal', () => {
       'Split, superheat': ['By phone'],
       'Who told it': ['B. Oduya'],
       'did you learn': ['2026-11-20'],
-      'cut-in as its dial': ['44 psig'],
+      'cut-in as its maker': ['44 psig'],
       'base: Food on': ['37 to 39 °F'],
     });
     const made = await told(() => newEquipment({ chain, json: true }, phone.prompts));
@@ -775,7 +858,7 @@ describe('a store at a terminal', () => {
     'Opening hours': ['Mo-Su 07:00-22:00'],
     'people call it': ['Line 1'],
     'Where does it stand': ['by the door'],
-    'To which zone': ['base'],
+    'goes to which zone': ['base'],
     'How much shelf': ['6 sq ft'],
     'How high is the room': ['6 in'],
   };
@@ -894,6 +977,91 @@ describe('a store at a terminal', () => {
     expect(parse(read('sites/larch.yaml'))).toMatchObject({ name: 'Larch Street', units: { 'line-1': { nickname: 'Line 1' } } });
   });
 
+  it('keeps the answers behind the question at which it is broken off again', async () => {
+    const clock = { 'clock set': ['01:15-08:00'], 'behind the true time': ['40 min'] };
+    const file = join(chain, 'larch.answers.yaml');
+    await told(() => newStore({ chain }, person({ ...LARCH, ...clock, 'what date': ['BREAK OFF'] }).prompts));
+    const before = readFileSync(file, 'utf8');
+    writeFileSync(file, before.replace(/^ *timezone: .*\n/m, ''));
+    await told(() => newStore({ chain, goOn: file }, person({ 'time zone': ['BREAK OFF'] }).prompts));
+    const answersOf = (text: string): unknown => (parse(text) as { answers: unknown }).answers;
+    expect({ ...(answersOf(readFileSync(file, 'utf8')) as object), timezone: 'America/Chicago' }).toEqual(answersOf(before));
+  });
+
+  it.each([
+    [
+      'closed monday, tue-thu 11am-9:30pm, fri and sat 11am-1am, sun noon-8pm',
+      'Read as: Tue–Thu 11:00–21:30; Fri, Sat 11:00–01:00; Sun 12:00–20:00; closed Mon',
+    ],
+    ['Mo-Fr 10:00-20:00', 'Read as: Mon–Fri 10:00–20:00; closed Sat, Sun'],
+    ['daily 7am-10pm', 'Read as: Mon–Sun 07:00–22:00'],
+    ['open 24 hours', 'Read as: day and night, all week'],
+    ['mon-sun 7am-10pm; dec 25 closed', 'Read as: 07:00-22:00; Dec 25 off'],
+    ['Mo-Fr 10:00-20:00; Sa-Su off', undefined],
+    ['Mo-Su 07:00-22:00', undefined],
+  ])('says at once how it read %s', async (wrote, says) => {
+    const { prompts, said } = person({ ...LARCH, 'Opening hours': [wrote], 'first person': ['BREAK OFF'] });
+    await told(() => newStore({ chain }, prompts));
+    expect(said).toEqual(says === undefined ? [] : [says]);
+  });
+
+  it('lets an answer that is asked again be taken back', async () => {
+    const offered: (readonly string[])[] = [];
+    let shelf = 0;
+    const { prompts } = person({ ...LARCH, 'Which units': ['line-1 table, line-2 table'], 'Be asked again': ['yes'] });
+    const choose: Prompts['choose'] = (ask, of, now, none) => {
+      if (!/^line-1: .*other unit/.test(ask)) return prompts.choose(ask, of, now, none);
+      offered.push(of.map(({ value }) => value));
+      return Promise.resolve(offered.length === 1 ? 'line-2' : '-');
+    };
+    const line: Prompts['line'] = (ask, hint, check) =>
+      /^line-1: How much shelf/.test(ask)
+        ? Promise.resolve(shelf++ === 0 ? '1 sq ft' : '6 sq ft')
+        : prompts.line(ask, hint, check);
+    const made = await told(() => newStore({ chain }, { ...prompts, choose, line }));
+    expect(made.code, made.out).toBe(0);
+    expect(offered.map((of) => of.includes('-'))).toEqual([false, true]);
+    const { units } = parse(read('sites/larch.yaml')) as { units: { 'line-1': { food_goes_to: object } } };
+    expect(units['line-1'].food_goes_to).toEqual({ zone: 'base', free_shelf: '6 sq ft', height: '6 in' });
+  });
+
+  it('asks whether the melt water drains where the profile does not know, and again where no night is long enough to wipe it', async () => {
+    writeFileSync(join(chain, 'equipment/table.yaml'), TABLE.replace(/\n.*drains: by-itself/, ''));
+    const wipes = person({ ...LARCH, 'Be asked again': ['yes'] });
+    let times = 0;
+    const choose: Prompts['choose'] = (ask, of, now, none) => {
+      const answered = wipes.prompts.choose(ask, of, now, none);
+      return ask.includes('Melt water') && ++times > 1 ? Promise.resolve('by-itself') : answered;
+    };
+    const yes: Prompts['yes'] = (ask) => (times > 1 ? Promise.resolve(false) : wipes.prompts.yes(ask));
+    const made = await told(() => newStore({ chain }, { ...wipes.prompts, choose, yes }));
+    expect(made.code, made.out).toBe(0);
+    expect(wipes.asked.find((ask) => ask.includes('Be asked again'))).toContain('look whether its melt water drains by itself');
+    expect(times).toBe(2);
+    expect(parse(read('sites/larch.yaml'))).toMatchObject({
+      units: { 'line-1': { differs: { zones: { rail: { drains: 'by-itself' } } } } },
+    });
+  });
+
+  it('offers for the food of a rail only a unit and a zone that may take it', async () => {
+    const of = async (units: string, goesTo: string) => {
+      const offered: Record<string, readonly string[]> = {};
+      const { prompts } = person({ ...LARCH, 'Which units': [units], 'line-1: At night the rail': [goesTo] });
+      const choose: Prompts['choose'] = (ask, choices, now, none) => {
+        offered[ask] = choices.map(({ value }) => value).filter((value) => value !== '' && value !== '?');
+        return prompts.choose(ask, choices, now, none);
+      };
+      await told(() => newStore({ chain, replace: true }, { ...prompts, choose }));
+      return Object.entries(offered).filter(([ask]) => /^line-1: At night/.test(ask));
+    };
+    // In its own bottom no unit is named; a rail takes no food of another.
+    expect(await of('line-1 table', 'base')).toEqual([[expect.stringMatching(/which zone/), ['base']]]);
+    expect(await of('line-1 table, line-2 table', '')).toEqual([
+      [expect.stringMatching(/other unit/), ['line-2']],
+      [expect.stringMatching(/which zone/), ['base']],
+    ]);
+  });
+
   it('asks each unit what its kind needs, and leaves to the chain what nobody says', async () => {
     const { prompts, wrong } = person({
       'short name for its file': ['larch'],
@@ -904,7 +1072,7 @@ describe('a store at a terminal', () => {
       'people call it': ['Line 1'],
       'Where does it stand': ['by the door'],
       serial: ['X1'],
-      'To which zone': ['base'],
+      'goes to which zone': ['base'],
       'How much shelf': ['6', '6 sq ft'],
       'How high is the room': ['6 in'],
       'nearest the heat': [''],

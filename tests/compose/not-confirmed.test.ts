@@ -37,6 +37,7 @@ describe('what nobody confirmed', () => {
     for (const { text } of card) {
       expect(text).toMatch(/46 psig\*/);
       expect(text).toMatch(/R-404A\*/);
+      expect(text).toMatch(/(cut-in and cut-out|arranque y corte|enclenchement et coupure)\*/);
       expect(text).toMatch(/16.{1,4}20 °F\*/);
       expect(text).toMatch(/\* (marks|marca|marque)/);
     }

@@ -38,6 +38,14 @@ describe('plain forms', () => {
     ['11am-10pm Mon-Thu, 11am-midnight Fri Sat', 'Mo-Th 11:00-22:00; Fr-Sa 11:00-24:00; Su off'],
     ['8h-22h', '08:00-22:00'],
     ['Mo-Fr 9h30 to 0h30; Sa 18h-24h; Su 24h', 'Mo-Fr 09:30-00:30, Sa 18:00-24:00, Su 00:00-24:00'],
+    // What is closed ends at its comma: the days behind it have the times.
+    [
+      'closed monday, tue-thu 11am-9:30pm, fri and sat 11am-1am, sun noon-8pm',
+      'Mo off; Tu-Th 11:00-21:30, Fr-Sa 11:00-01:00, Su 12:00-20:00',
+    ],
+    ['closed on mondays, tuesday to thursday 11am to 9:30pm, fri 11am-1am', 'Mo,Sa-Su off; Tu-Th 11:00-21:30, Fr 11:00-01:00'],
+    ['closed mon and tue, wed-thu 11am-9:30pm; fri 11am-1am', 'Mo-Tu,Sa-Su off; We-Th 11:00-21:30, Fr 11:00-01:00'],
+    ['daily 9am-9pm; closed 2pm-5pm', '09:00-14:00,17:00-21:00'],
     ['tues-thurs 11 am - 2.30 pm, 5pm-10pm', 'Tu-Th 11:00-14:30,17:00-22:00; Mo,Fr-Su off'],
   ])('%s', (wrote, readAs) => {
     expect(read(wrote)).toMatchObject({ readAs, plain: true });
@@ -129,6 +137,12 @@ describe('faults say where and what instead', () => {
     ['10am-10am', 'same-time', '10am-10am', undefined],
     ['9-22 hrs', 'unknown-word', 'hrs', undefined],
     ['9am-?', 'unknown-word', '?', undefined],
+    // Which of these days are closed is anybody's guess.
+    ['closed mon, tue, wed-thu 11am-9pm', 'closed-and-times', ', tue,', 'closed mon, tue; wed-thu 11am-9pm'],
+    ['closed mon, tue and wed 11am-9pm', 'closed-and-times', ', tue and', 'closed mon; tue and wed 11am-9pm'],
+    ['closed mon tue-sun 11am-9pm', 'closed-and-times', 'tue', 'closed mon; tue-sun 11am-9pm'],
+    ['closed mon 11am-9pm', 'closed-and-times', 'closed mon 11am-9pm', undefined],
+    ['closed jul 4 mon-fri 11am-9pm', 'closed-and-times', 'closed jul 4 mon-fri 11am-9pm', undefined],
     ['see Brian', 'unknown-word', 'see', undefined],
   ])('%s', (wrote, fault, marked, suggestion) => {
     const parsed = parseHours(wrote);

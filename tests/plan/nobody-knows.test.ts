@@ -35,6 +35,9 @@ describe('a clock', () => {
     const open = planOf(`${REACHABLE}not_known: [zones.rail.rest.clock.reachable]\n`);
     expect(open.unit?.rest?.in_reach.value.is).toBe(false);
     expect(open.codes).toContain('safe-side-reachable');
+    const silent = planOf(`${TABLE.replace('reachable: false, ', '')}not_known: [zones.rail.rest.clock.reachable]\n`);
+    expect(silent.unit?.rest?.in_reach.value.is, silent.told.join('\n')).toBe(false);
+    expect(silent.codes).toContain('safe-side-reachable');
   });
 });
 
@@ -51,6 +54,13 @@ describe('a pressure control of which nobody knows what its dial counts from', (
     expect(Math.abs(psi(cutIn?.bellows?.value.si) - psi(cutIn?.dial.value.si) - (101325 - 83970) / 6894.757)).toBeLessThan(0.6);
     expect(cutOut?.bellows?.value.si).toBeGreaterThan(cutOut?.dial.value.si ?? NaN);
   });
+});
+
+it('a figure that its plate does not show any more is told as not known, and the plan goes on', () => {
+  const { unit, told } = planOf(`${TABLE.replace('amps: 8, ', '')}not_known: [nameplate.amps]\n`);
+  expect(unit?.rest?.off, told.join('\n')).toBeDefined();
+  expect(unit?.nameplate.amps).toMatchObject({ value: { code: 'card.no-amps' }, basis: { how: 'practice' } });
+  expect(unit?.nameplate.volts.value).toMatchObject({ q: 'voltage' });
 });
 
 it('a fact that is listed as not known is marked as nobody’s, wherever it is printed', () => {

@@ -56,6 +56,26 @@ describe('mistakes in a store', () => {
     expect(serious(tryChain(own)).some((told) => told.startsWith(expected))).toBe(true);
   });
 
+  it('tells whoever does not know a fact where to say so', () => {
+    const PLATE = 'nameplate: { model: T-1, volts: 115, amps: 8, hertz: 60,';
+    const block = PLATE.replace('{ ', '\n  ')
+      .replace(/, (?=volts|amps|hertz)/g, '\n  ')
+      .replace(/,$/, '\n ');
+    const bare = TABLE.replace(PLATE, block).replace(/(circuits: \[.*\]) \}/, '$1');
+    expect(serious(tryChain({ 'equipment/table.yaml': bare }))).toEqual([]);
+    const without = table('amps: 8, ', '');
+    expect(data(without, 'missing-key')).toMatchObject({ key: 'amps', unknown: 'nameplate.amps' });
+    expect(data(table('reachable: false, ', ''), 'missing-key')).toMatchObject({ unknown: 'zones.rail.rest.clock.reachable' });
+    expect(data(table('amps: 8', "amps: '?'"), 'unknown-mark')).toEqual({ key: 'amps', unknown: 'nameplate.amps' });
+    expect(data(table('28 oz', "'?'"), 'unknown-mark')).toEqual({ key: 'charge', unknown: 'nameplate.circuits.charge' });
+    for (const own of [table('amps: 8', 'amps: ?'), { 'equipment/table.yaml': bare.replace('amps: 8', 'amps: ?') }]) {
+      expect(data(own, 'yaml-unknown')).toEqual({ key: 'amps' });
+      expect(serious(tryChain(own)).filter((told) => /yaml-syntax/.test(told))).toEqual([]);
+    }
+    const listed = { 'equipment/table.yaml': `${without['equipment/table.yaml']}not_known: [nameplate.amps]\n` };
+    expect(serious(tryChain(listed))).toEqual([]);
+  });
+
   it('takes no altitude, charge or count of which nobody knows whether its comma parts thousands', () => {
     const told = (own: Parameters<typeof tryChain>[0]) => ({ told: serious(tryChain(own)), data: data(own, 'amount-thousands') });
     const height = told({ 'sites/street.yaml': `${STORE}altitude: 5,100 ft\n` });

@@ -4,8 +4,9 @@ import { of, parseAmount, type Quantity } from '../../src/base/amount.js';
 import { figures, type Measure } from '../../src/say/figures.js';
 import { speaker } from '../../src/say/speaker.js';
 import { tryChain } from '../support/chain.js';
+import { LANGUAGES } from '../support/languages.js';
 
-const WORDS = tryChain({}).workshop?.words ?? new Map();
+const WORDS = tryChain({}, LANGUAGES).workshop?.words ?? new Map();
 
 const say = (measure: Measure, q: Quantity, wrote: string): string => {
   const read = parseAmount(q, wrote);

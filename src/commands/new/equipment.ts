@@ -7,7 +7,7 @@ import { needsPressureControl, type StrategyName } from '../../trade/strategies.
 import { panSizeNames } from '../../trade/pans.js';
 import { isRail, ZONE_KINDS, type ZoneKind, type ZoneKindName } from '../../trade/zones.js';
 import { profileSchema } from '../../model/profile.js';
-import { SAFE_SIDE } from '../../read/unknown.js';
+import { MAY_LACK, SAFE_SIDE } from '../../read/unknown.js';
 import type { Draft } from './draft.js';
 import { isNeeded, nameOf, type Form, type Question } from './question.js';
 import { at, changed, meeting, type Path } from './tree.js';
@@ -43,6 +43,12 @@ const ASKED: readonly Asked[] = [
   { of: 'condensing.power', example: '1/2 hp' },
   { of: 'condensing.split', example: '27 °F' },
   { of: 'condensing.superheat', example: '6 to 10 °F' },
+  {
+    of: 'control.pressure.dial',
+    example: 'cut-in-and-cut-out',
+    form: 'choice',
+    choices: ['cut-in-and-cut-out', 'cut-in-and-difference'],
+  },
   { of: 'control.pressure.cut_in', example: '46 psig' },
   { of: 'control.pressure.cut_out', example: '28 psig' },
   { of: 'control.pressure.reference', example: 'atmosphere', form: 'choice', choices: ['atmosphere', 'sealed'] },
@@ -83,6 +89,9 @@ const SAFE: Readonly<Record<string, unknown>> = {
   'zones.*.drains': SAFE_SIDE.drains,
   'zones.*.rest.clock.reachable': SAFE_SIDE.reachable,
 };
+
+/** Of the plate, what may stay unknown. */
+const PLATE: readonly string[] = MAY_LACK.filter((fact) => fact.startsWith('nameplate.'));
 
 /** Facts that are often known another way than the plate, and asked about as one. */
 export const GROUPS = { pressures: ['condensing.split', 'condensing.superheat', 'control'], zones: ['zones'] } as const;
@@ -195,7 +204,9 @@ export const equipmentQuestions = (
       ...(of in SAFE ? { safe: { as: SAFE[of] } } : {}),
       ...(isPressure(of)
         ? { needed: rulesByPressure(draft), mayBeUnknown: true }
-        : { needed: isNeeded(profileSchema, draft, path) }),
+        : PLATE.includes(of)
+          ? { needed: true, mayBeUnknown: true }
+          : { needed: isNeeded(profileSchema, draft, path) }),
     };
   });
 

@@ -51,6 +51,20 @@ export const given = (answers: Answers, file: Place): Given => {
   };
 };
 
+/** What a file of answers holds that an interview going on from it was broken off before it came to, by the names of the facts. @param answers as far as it came */
+export const notReached = ({ wrote }: Given, answers: Answers): Answers => {
+  const reached = (steps: readonly string[]): boolean =>
+    steps.some((_, i) => {
+      const name = nameOf(steps.slice(0, i + 1));
+      return Object.hasOwn(answers, name) && (i === steps.length - 1 || isNested(answers[name]));
+    });
+  return Object.fromEntries(
+    leaves(wrote)
+      .map((path) => [nameOf(path), at(wrote, path)] as const)
+      .filter(([name]) => !reached(name.split('.'))),
+  );
+};
+
 const covered = (names: readonly string[], path: Path): boolean => names.some((name) => covers(name, nameOf(path)));
 
 /** What the program itself writes into the file. */

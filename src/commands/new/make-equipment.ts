@@ -32,7 +32,7 @@ import {
   type Group,
 } from './equipment.js';
 import { fileText, isThere } from './finish.js';
-import { given, matched, toldAtAnswers } from './given.js';
+import { given, matched, notReached, toldAtAnswers } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
 import { askUntilSound } from './terminal.js';
 import { say } from '../say.js';
@@ -283,7 +283,10 @@ export const equipmentAtTerminal = async (
     (so) => finished(context, id, like, so, told()),
   );
   if (made) return { ...made, write: true, replace: true };
-  return { kept: { id, answers: { id, like, ...told(), answers } }, wrong };
+  return {
+    kept: { id, answers: { id, like, ...told(), answers: { ...answers, ...(before ? notReached(before, answers) : {}) } } },
+    wrong,
+  };
 };
 
 export const askId = (prompts: Prompts, words: Words, example = 'prep-table-48'): Promise<string | undefined> =>

@@ -17,10 +17,11 @@ import type { Session } from '../session.js';
 import { fromFile, type storeAnswers, type storeBroken } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
 import { fileText } from './finish.js';
-import { given, matched, toldAtAnswers, type Given } from './given.js';
+import { given, matched, notReached, toldAtAnswers, type Given } from './given.js';
 import type { BrokenOff } from './broken-off.js';
 import { askId, mayWrite, type GoOn, type MadeFile } from './make-equipment.js';
-import type { Question } from './question.js';
+import { nameOf, type Question } from './question.js';
+import { hoursReadBack } from './read-back.js';
 import { storeQuestions, unitQuestions } from './store.js';
 import { askUntilSound, shown } from './terminal.js';
 import { say } from '../say.js';
@@ -42,9 +43,10 @@ const questionsOf = ({ workshop }: StoreContext, units: Units, so: unknown): rea
   // What a store must say is asked of one that says nothing; its units are there with their profiles.
   const bare = Object.fromEntries(Object.entries(units).map(([id, profile]) => [id, { profile }]));
   const whole = { ...(under as object), units: bare };
+  const profiles = new Map(Object.entries(units).map(([id, profile]) => [id, shelf.profiles.get(profile)?.raw]));
   return [
     ...storeQuestions(under, whole, so),
-    ...Object.entries(units).flatMap(([id, profile]) => unitQuestions(id, shelf.profiles.get(profile)?.raw, under, whole, so)),
+    ...Object.keys(units).flatMap((id) => unitQuestions(id, profiles, under, whole, so)),
   ];
 };
 
@@ -155,7 +157,14 @@ export const storeAtTerminal = async (
     draft,
     (so) => [...questions(so.value), ...besides],
     storeSchema,
-    { prompts, words, wordsOf: session.wordsOf, tried: (so) => tryStore(workshop.shelf, so) },
+    {
+      prompts,
+      words,
+      wordsOf: session.wordsOf,
+      tried: (so) => tryStore(workshop.shelf, so),
+      readBack: ({ path }, wrote) =>
+        session.speaker && nameOf(path) === 'hours' ? hoursReadBack(wrote, session.speaker, words) : undefined,
+    },
     {
       ...(before ? { before: ({ path }) => before.at(path) } : {}),
       // Asked once a unit: mostly nothing was, and then nobody is asked dial by dial.
@@ -172,5 +181,5 @@ export const storeAtTerminal = async (
     (so) => finished(context, id, so),
   );
   if (made) return { ...made, write: true, replace: true };
-  return { kept: { id, answers: { id, units, answers } }, wrong };
+  return { kept: { id, answers: { id, units, answers: { ...answers, ...(before ? notReached(before, answers) : {}) } } }, wrong };
 };

@@ -43,6 +43,9 @@ export interface Question {
 /** What a person gives who does not know yet. */
 export const UNKNOWN = '?';
 
+/** What a person gives who takes an answer back that is asked again. */
+export const NONE = '-';
+
 /** What a person gives who has looked, and found what the similar unit has. */
 export const SAME = '=';
 

@@ -3,6 +3,7 @@
  */
 import { sheetSizes } from '../../base/sheet-size.js';
 import { storeSchema } from '../../model/store.js';
+import { covers } from '../../model/origins.js';
 import { openWeek } from '../../plan/business-days.js';
 import { checkZone } from '../../plan/checks-of-hours.js';
 import { isRail, ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
@@ -45,13 +46,28 @@ const OF_UNIT: readonly Asked[] = [
   { of: 'serial', example: 'OC15-20417' },
 ];
 
+/** Where a rail's food may go: another unit of the store, and a zone of it or of its own. */
+const OF_FOOD = (others: readonly string[], zones: readonly string[]): readonly Asked[] => [
+  ...(others.length > 0 ? [{ of: 'food_goes_to.unit', example: 'cold-room', form: 'choice' as const, choices: others }] : []),
+  { of: 'food_goes_to.zone', example: 'base', ...(zones.length > 0 ? { form: 'choice' as const, choices: zones } : {}) },
+];
+
 const OF_RAIL: readonly Asked[] = [
-  { of: 'food_goes_to.unit', example: 'cold-room' },
-  { of: 'food_goes_to.zone', example: 'base' },
   { of: 'food_goes_to.free_shelf', example: '6 sq ft' },
   { of: 'food_goes_to.height', example: '6 in' },
   { of: 'heat', example: 'right', form: 'choice', choices: ['left', 'right'] },
 ];
+
+/** Where nobody knew it when the profile was written, whoever stands at the unit is asked. */
+const ofDrains = (profile: unknown): readonly Asked[] => {
+  const listed = at(profile, ['not_known']);
+  const keys = Array.isArray(listed) ? listed.map(String) : [];
+  return Object.entries(zonesOf(profile)).flatMap(([id, zone]): readonly Asked[] =>
+    zone.rest !== undefined && (zone.drains === undefined || keys.some((key) => covers(key, `zones.${id}.drains`)))
+      ? [{ of: `differs.zones.${id}.drains`, example: 'by-itself', form: 'choice', choices: ['by-itself', 'by-hand'] }]
+      : [],
+  );
+};
 
 /** What was found before anybody set it: the clock is asked for, dials only where something was found otherwise, and who found it once there is something. */
 const OF_CLOCK: Asked = { of: 'found.clock', example: '01:15-08:00, or sun-thu 23:30-06:30; fri-sat 01:30-08:00', form: 'clock' };
@@ -97,25 +113,40 @@ export const storeQuestions = (under: unknown, whole: unknown, so: unknown): rea
     question(asked, asked.of.split('.'), codeOf(asked.of), under, whole),
   );
 
+type Zones = Readonly<Record<string, Zone>>;
+
+const zonesOf = (profile: unknown): Zones => (at(profile, ['zones']) ?? {}) as Zones;
+
+/** Its zones that may take a rail's food, by their ids. */
+const storing = (profile: unknown): readonly string[] =>
+  Object.entries(zonesOf(profile)).flatMap(([id, { kind }]) =>
+    kind !== undefined && kind in ZONE_KINDS && ZONE_KINDS[kind].stores ? [id] : [],
+  );
+
 interface Zone {
   readonly kind?: ZoneKindName;
   readonly control?: unknown;
+  readonly drains?: unknown;
   readonly rest?: { readonly clock?: unknown };
 }
 
 /**
- * @param profile as its file has it
+ * @param profiles of all units of the store, as their files have them
  * @param so the answers so far: once something is told as found, who found it has to be told too
  */
 export const unitQuestions = (
   unit: string,
-  profile: unknown,
+  profiles: ReadonlyMap<string, unknown>,
   under: unknown,
   whole: unknown,
   so: unknown,
 ): readonly Question[] => {
-  const zones = Object.entries((at(profile, ['zones']) ?? {}) as Record<string, Zone>);
+  const profile = profiles.get(unit);
+  const zones = Object.entries(zonesOf(profile));
   const rail = zones.some(([, { kind }]) => kind !== undefined && kind in ZONE_KINDS && isRail(ZONE_KINDS[kind]));
+  const others = [...profiles.keys()].filter((id) => id !== unit && storing(profiles.get(id)).length > 0);
+  const goesTo = at(so, ['units', unit, 'food_goes_to', 'unit']);
+  const takes = storing(typeof goesTo === 'string' && goesTo !== '' ? profiles.get(goesTo) : profile);
   const found = at(so, ['units', unit, 'found']) !== undefined;
   const clock = at(so, ['units', unit, 'found', 'clock']);
   const controls = zones.flatMap(([id, { control }]): readonly Asked[] =>
@@ -128,7 +159,8 @@ export const unitQuestions = (
   );
   return [
     ...OF_UNIT,
-    ...(rail ? OF_RAIL : []),
+    ...(rail ? [...OF_FOOD(others, takes), ...OF_RAIL] : []),
+    ...ofDrains(profile),
     ...(zones.some(([, { rest }]) => rest?.clock !== undefined) ? [OF_CLOCK] : []),
     ...(clock === undefined ? [] : OF_CLOCK_TIME.slice(0, at(clock, ['slow']) === undefined ? 2 : 1)),
     ...(at(profile, ['control', 'pressure']) === undefined ? [] : OF_PRESSURE),
@@ -139,7 +171,7 @@ export const unitQuestions = (
     const made = question(
       asked,
       ['units', unit, ...asked.of.split('.')],
-      `unit-${codeOf(asked.of.replace(/^found\.control\.[^.]+/, 'found.control'))}`,
+      `unit-${codeOf(asked.of.replace(/^(found\.control|differs\.zones)\.[^.]+/, '$1'))}`,
       under,
       whole,
     );

@@ -6,10 +6,11 @@ import type { Finding } from '../../base/finding.js';
 import type { Prompts } from '../../host/prompts.js';
 import type { FindingWords } from '../../say/findings.js';
 import type { Words } from '../../say/words.js';
+import { covers } from '../../model/origins.js';
 import { say } from '../say.js';
 import { answered, type Draft } from './draft.js';
-import type { Path } from './tree.js';
-import { keptOf, nameOf, read, starts, UNKNOWN, type Answer, type Question } from './question.js';
+import { at, type Path } from './tree.js';
+import { keptOf, nameOf, NONE, read, starts, UNKNOWN, type Answer, type Question } from './question.js';
 
 export interface Asking {
   readonly prompts: Prompts;
@@ -17,6 +18,8 @@ export interface Asking {
   readonly wordsOf: (finding: Finding) => FindingWords;
   /** What is wrong with the answers so far, by rules that need more than one of them. */
   readonly tried?: (draft: Draft) => readonly Finding[];
+  /** What is said to who gave an answer, where it may have been read otherwise than it was meant. */
+  readonly readBack?: (question: Question, wrote: string) => string | undefined;
 }
 
 /** What an answer comes to, also beside the answers before it. */
@@ -34,12 +37,15 @@ export const shown = (now: unknown): string => {
   return typeof now === 'string' || typeof now === 'number' ? String(now) : '';
 };
 
-/** Of several circuits or zones, which one: the steps that no other question of the kind has. */
-const whose = ({ path }: Question): string => {
+/** Of several circuits or zones, which one: the steps that no other question of the kind has; of a circuit, the zones that it serves. */
+const whose = ({ path }: Question, draft: unknown): string => {
   const [first, second, , set, zone] = path;
   if (first === 'units' && set === 'control') return `${String(second)}, ${String(zone)}: `;
   if (first === 'zones' || first === 'units') return `${String(second)}: `;
-  return first === 'nameplate' && second === 'circuits' && Number(path[2]) > 0 ? `${Number(path[2]) + 1}. ` : '';
+  if (first !== 'nameplate' || second !== 'circuits') return '';
+  const circuits = at(draft, path.slice(0, 2));
+  const serves = at(draft, [...path.slice(0, 3), 'serves']);
+  return Array.isArray(circuits) && circuits.length > 1 && Array.isArray(serves) ? `${serves.join(', ')}: ` : '';
 };
 
 /** What Enter does. */
@@ -68,11 +74,16 @@ const unknown = (question: Question, words: Words): string => {
   ].join(': ');
 };
 
+/** Whether an answer that was given before may be taken back, so that nothing is said of the fact. */
+const mayEmpty = ({ earlier }: Question, check: (given: string) => string | undefined): boolean =>
+  earlier !== undefined && earlier !== UNKNOWN && check(NONE) === undefined;
+
 const hintOf = (question: Question, words: Words, check: (given: string) => string | undefined): string =>
   [
     say(words, 'example', { example: question.example }),
     enter(question, words),
     ...(question.similar && question.earlier === undefined && keptOf(question) !== undefined ? [say(words, 'same')] : []),
+    ...(mayEmpty(question, check) ? [say(words, 'dash-takes-out')] : []),
     ...(check(UNKNOWN) === undefined ? [unknown(question, words)] : []),
   ]
     .filter((part) => part !== '')
@@ -94,7 +105,11 @@ const optionsOf = (question: Question, words: Words, check: (given: string) => s
   const choices = question.choices.map((value) => ({ value, label: value }));
   if (question.safe && !kept) return { of: [nobody, ...choices], marked: UNKNOWN };
   const of = kept ? [empty, ...choices] : [...choices, ...(question.needed ? [] : [empty])];
-  return { of: [...of, ...(check(UNKNOWN) === undefined ? [nobody] : [])], marked: kept || !question.needed ? '' : undefined };
+  const none = mayEmpty(question, check) ? [{ value: NONE, label: say(words, 'dash-takes-out') }] : [];
+  return {
+    of: [...of, ...none, ...(check(UNKNOWN) === undefined ? [nobody] : [])],
+    marked: kept || !question.needed ? '' : undefined,
+  };
 };
 
 /** Asks one question until its answer holds. @returns undefined where a person broke off */
@@ -104,8 +119,11 @@ const ask = async (
   schema: z.ZodType,
   { prompts, words, wordsOf, tried }: Asking,
 ): Promise<string | undefined> => {
-  const message = `${whose(question)}${words.get(`new.ask.${question.code}`) ?? nameOf(question.path)}`;
-  const meant = (given: string): string => given.trim() || (question.earlier ?? '');
+  const message = `${whose(question, draft.value)}${words.get(`new.ask.${question.code}`) ?? nameOf(question.path)}`;
+  const meant = (given: string): string => {
+    const text = given.trim();
+    return text === NONE && question.earlier !== undefined ? '' : text || (question.earlier ?? '');
+  };
   const check = (given: string): string | undefined => {
     const answer = hold(question, meant(given), draft, schema, tried);
     return answer.ok ? undefined : tell(answer.findings, wordsOf);
@@ -161,6 +179,8 @@ export const askAll = async (
     if (wrote === undefined) return { draft, given, whole: false };
     const answer = read(next, wrote, draft.value, schema);
     if (!answer.ok) throw new Error(`${nameOf(next.path)}: an answer was let through that does not hold`);
+    const readBack = asked === undefined ? undefined : asking.readBack?.(next, asked);
+    if (readBack !== undefined) asking.prompts.tell(readBack);
     given[nameOf(next.path)] = wrote;
     draft = answered(draft, next, answer);
   }
@@ -169,13 +189,36 @@ export const askAll = async (
 /** What decides a night, of which no single fact is wrong. */
 const OF_NIGHTS: readonly Path[] = [['hours'], ['quiet_window'], ['crew']];
 
-/** Whether a finding is of the fact, of what holds it, or of a fact beside it, which it is held against. */
-const touches = ({ code, at }: Finding, path: Path): boolean =>
+/** Whether a finding is of the fact, of what holds it, or of a fact beside it, which it is held against; one that names what is missing is of that alone. */
+const touches = ({ code, at, data: { missing } }: Finding, path: Path): boolean =>
   /^no-rest-/.test(code)
-    ? OF_NIGHTS.some((one) => starts(path, one))
-    : starts(path, at.path) ||
-      starts(at.path, path) ||
-      (path.length > 2 && path.length === at.path.length && starts(path, at.path.slice(0, -1)));
+    ? OF_NIGHTS.some((one) => starts(path, one)) || path.at(-1) === 'drains'
+    : Array.isArray(missing)
+      ? [nameOf(at.path), ...missing.map(String)].some((key) => covers(key, nameOf(path)))
+      : starts(path, at.path) ||
+        starts(at.path, path) ||
+        (path.length > 2 && path.length === at.path.length && starts(path, at.path.slice(0, -1)));
+
+/** A finding that names keys, with the questions that ask for them instead, as far as they are asked: up to their first comma; of several facts, what they are of. */
+const inWords = (finding: Finding, questions: readonly Question[], draft: unknown, words: Words): Finding => {
+  const said = (key: string): string => {
+    const question = questions.find(({ path }) => covers(key, nameOf(path)));
+    const end = question && nameOf(question.path) === key ? /[,?]/ : /[:,?]/;
+    const asks = question && `${whose(question, draft)}${words.get(`new.ask.${question.code}`) ?? key}`;
+    return asks === undefined ? key : `"${asks.split(end)[0] ?? asks}"`;
+  };
+  const { key, missing } = finding.data;
+  return {
+    ...finding,
+    data: {
+      ...finding.data,
+      ...(Array.isArray(missing) ? { missing: missing.map((one) => said(String(one))) } : {}),
+      ...(typeof key === 'string' && questions.some(({ path }) => nameOf(path) === nameOf(finding.at.path))
+        ? { key: said(nameOf(finding.at.path)) }
+        : {}),
+    },
+  };
+};
 
 /**
  * Asks all, tries the whole as `check` would, and asks again what has an error, as often as a person wants to.
@@ -199,7 +242,10 @@ export const askUntilSound = async <Made extends { readonly findings: readonly F
     if (wrong.length === 0) return { ...round, made };
     const touched = all(round.draft).filter(({ path, quiet }) => !quiet && wrong.some((finding) => touches(finding, path)));
     const again = new Set(touched.map(({ path }) => nameOf(path)));
-    const says = tell(wrong, wordsOf);
+    const says = tell(
+      wrong.map((finding) => inWords(finding, all(round.draft), round.draft.value, words)),
+      wordsOf,
+    );
     const ask = `${says}\n${say(words, 'ask-again', { count: String(again.size) })}`;
     if (again.size === 0) return { ...round, wrong: says };
     if ((await prompts.yes(ask)) !== true) return { ...round, wrong: '' };

@@ -63,6 +63,7 @@ export type HoursFault =
   | 'too-long' // {from, to}: over 24 hours
   | 'overlapping' // {first, second}: two spans of one day overlap
   | 'contradicting' // {days, first, second}: two rules say different things of the same days
+  | 'closed-and-times' // {said}: which of these days are closed, and which have the times?
   | 'outside-subset'; // {what}: sound grammar that nightrail doesn't read
 
 /** Days that were read as one opening and may be meant as another (short-mornings). */

@@ -173,15 +173,51 @@ const reader = (text: string) => {
     return true;
   };
 
-  const days = (): { days: DayPick[] | null; holidays: boolean } => {
+  interface Days {
+    readonly days: DayPick[] | null;
+    readonly holidays: boolean;
+    /** Which token stands before each further day: its comma, or the day itself. */
+    readonly joints: readonly number[];
+  }
+
+  /** @param end the token at which they end, whatever stands there */
+  const days = (end = Infinity): Days => {
     const picks: DayPick[] = [];
+    const joints: number[] = [];
     let holidays = false;
-    if (!startsDay(peek())) return { days: null, holidays };
-    do {
+    while (startsDay(peek())) {
       if (took('holiday')) holidays = true;
       else picks.push(...dayPicks());
-    } while (anotherDay(picks));
-    return { days: picks.length > 0 ? picks : null, holidays };
+      const joint = i;
+      if (joint >= end || !anotherDay(picks)) break;
+      joints.push(joint);
+    }
+    return { days: picks.length > 0 ? picks : null, holidays, joints };
+  };
+
+  /**
+   * Of days and times after "closed", the token at which the closed days end: their only comma, if one day or range stands behind it, as in
+   * `closed mon and tue, wed-thu 11am-9pm`. All else may mean two things, and is refused.
+   */
+  const closedUpTo = (start: Token, joints: readonly number[]): number => {
+    const said = textOf(start, last());
+    const token = (at: number): Token => tokens[at] as Token;
+    const commas = joints.filter((at) => textOf(token(at)) === ',');
+    const [first, end] = [joints[0], joints.at(-1)];
+    if (first === undefined || end === undefined) throw new Fault('closed-and-times', start, last(), { said });
+    if (commas.length === 1 && commas[0] === end) return end;
+    const [from, upTo] = [token(first), token(end)];
+    /** The text from the first joint to the last, with a semicolon at one of them. */
+    const cutAt = (joint: number): string => {
+      const at = token(joint);
+      const behind = startsDay(at) ? ` ${textOf(at, upTo)}` : textOf(at, upTo).slice(at.length);
+      return `${text.slice(from.offset, at.offset).trimEnd()};${behind}`;
+    };
+    const fault = (...cuts: readonly number[]): Fault => new Fault('closed-and-times', from, upTo, { said }, ...cuts.map(cutAt));
+    // Of three joints or more without an only comma, none is likelier than another.
+    const [only] = commas.length === 1 ? commas : [];
+    if (joints.length > 2) throw only === undefined ? fault() : fault(only);
+    throw first === end ? fault(end) : fault(...(only === first ? [first, end] : [end, first]));
   };
 
   const startsTime = (token: Token): boolean =>
@@ -249,22 +285,29 @@ const reader = (text: string) => {
 
   const state = (): boolean | null => (took('off') ? false : took('open') ? true : null);
 
-  const rule = (adds: boolean): PlacedRule => {
+  /** @param end the token at which its days end, where that is known */
+  const rule = (adds: boolean, end?: number): PlacedRule => {
+    const begin = i;
     const start = peek();
     const early = state();
     if (early !== null && (startsDate(peek()) || startsDay(peek()) || startsTime(peek()) || peek().kind === 'always'))
       plain = true;
     const onDates = dates();
     if (peek().kind === 'colon') next();
-    const before = days();
+    const before = days(end);
     if (before.days !== null && peek().kind === 'colon') {
       next();
       plain = true;
     }
     const at = spans();
+    if (early === false && at !== null && (onDates !== null || before.days !== null || before.holidays)) {
+      const closed = closedUpTo(start, before.joints);
+      i = begin;
+      return rule(adds, closed);
+    }
     // People also name the days after the times; what is said of those days stands before the times then.
     const after = at !== null && before.days === null && !before.holidays && startsDay(peek());
-    const onDays = after ? days() : before;
+    const { joints: _, ...onDays } = after ? days() : before;
     if (after) plain = true;
     const late = early === null && !after ? state() : null;
     const comment = peek().kind === 'comment' ? next() : undefined;
