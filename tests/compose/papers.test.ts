@@ -219,7 +219,6 @@ describe('the kit', () => {
     };
     const nights = (one: Made) => blocksOf(one).filter((b) => b.block === 'figure' && b.drawing.name === 'two-nights');
     expect(nights(made(modelled).page('kit-slides'))).toHaveLength(1);
-    expect(textIn(made(modelled).page('kit-lesson'))).toContain('Predicted for this unit');
     const { tried, page } = made();
     expect(tried.told).toContain('not-modelled sites/street.yaml:5:3');
     expect(nights(page('kit-slides'))).toHaveLength(0);
