@@ -1114,6 +1114,12 @@ describe('the prompts themselves', () => {
     expect(shown()).toContain('115 (taken over)');
   });
 
+  it('say a line between two questions', () => {
+    const { prompts, shown } = typed([]);
+    prompts.tell('Read as: Mon–Sun 07:00–22:00');
+    expect(shown()).toContain('Read as: Mon–Sun 07:00–22:00');
+  });
+
   it('give nothing when broken off', async () => {
     expect(await typed(['\u0003']).prompts.line('Charge', '', () => undefined)).toBeUndefined();
   });
