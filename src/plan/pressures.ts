@@ -45,6 +45,9 @@ const dialEnd = (
   };
 };
 
+/** Its second scale is the difference: the cut-out can't be set by itself. */
+const byDifference = (control: PressureControl) => practice(flag(control.dial === 'cut-in-and-difference'), 'trait');
+
 const between = (cutIn: Known<Amount<'gauge'>>, cutOut: Known<Amount<'gauge'>>): Known<Amount<'gauge-difference'>> =>
   figure('gauge-difference', cutIn.value.si - cutOut.value.si, 'cut-in-less-cut-out', [cutIn, cutOut]);
 
@@ -71,8 +74,7 @@ const dialOf = (
     cut_in: cutIn,
     cut_out: cutOut,
     difference: between(cutIn.dial, cutOut.dial),
-    /** Its second scale is the difference: the cut-out can't be set by itself. */
-    by_difference: practice(flag(control.dial === 'cut-in-and-difference'), 'trait'),
+    by_difference: byDifference(control),
     difference_here: cutIn.set_here && cutOut.set_here && between(cutIn.set_here, cutOut.set_here),
   };
 };
@@ -95,7 +97,7 @@ const eitherDial = (r: Refrigerant, control: PressureControl, unit: ReadUnit, fa
     };
     return { dial, bellows: set('atmosphere'), sealed: set('sealed') };
   };
-  return { cut_in: end('cut_in'), cut_out: end('cut_out') };
+  return { by_difference: byDifference(control), cut_in: end('cut_in'), cut_out: end('cut_out') };
 };
 
 /** Head pressure over air entering the condenser at a kitchen temperature. */
