@@ -27,7 +27,7 @@ describe('the altitude of a card', () => {
     }
   });
   it('is told where the dial stands for another coil', () => {
-    for (const text of cards('altitude: 5280 ft\n')) expect(text).toMatch(/5280 ft/);
+    for (const text of cards('altitude: 5280 ft\n')) expect(text).toMatch(/5280 (ft|pies|pieds)/);
   });
 });
 
@@ -38,7 +38,11 @@ it('names the store’s own kitchens in the table of head pressures', () => {
 it('gives a control with a scale for the difference that, and no cut-out to set', () => {
   const both = cards('altitude: 5280 ft\n');
   const difference = cards('altitude: 5280 ft\n', TABLE.replace('dial: cut-in-and-cut-out', 'dial: cut-in-and-difference'));
-  for (const text of difference) expect(text).toMatch(/two scales|dos escalas|deux échelles/);
+  const noZero = cards(
+    '',
+    `${TABLE.replace('dial: cut-in-and-cut-out', 'dial: cut-in-and-difference')}not_known: [control.pressure.reference]\n`,
+  );
+  for (const text of [...difference, ...noZero]) expect(text).toMatch(/two scales|dos escalas|deux échelles/);
   for (const text of both) expect(text).not.toMatch(/two scales|dos escalas|deux échelles/);
   // 49 to 31 psig: the cut-out stands once less, the difference is set.
   const times = (text: string, figure: string): number => text.split(figure).length - 1;
