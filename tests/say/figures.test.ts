@@ -3,10 +3,11 @@ import { expect, it } from 'vitest';
 import { of, parseAmount, type Quantity } from '../../src/base/amount.js';
 import { figures, type Measure } from '../../src/say/figures.js';
 import { speaker } from '../../src/say/speaker.js';
+import type { Words } from '../../src/say/words.js';
 import { tryChain } from '../support/chain.js';
 import { LANGUAGES } from '../support/languages.js';
 
-const WORDS = tryChain({}, LANGUAGES).workshop?.words ?? new Map();
+const WORDS: ReadonlyMap<string, Words> = tryChain({}, LANGUAGES).workshop?.words ?? new Map<string, Words>();
 
 const say = (measure: Measure, q: Quantity, wrote: string): string => {
   const read = parseAmount(q, wrote);
