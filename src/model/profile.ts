@@ -22,7 +22,10 @@ const nameplate = z.strictObject({
   model: name.describe('The model, letter by letter as the plate has it.'),
   volts: z.number().positive().max(700).optional().describe('Volts on the plate, a plain number: 115.'),
   amps: z.number().positive().max(400).optional().describe('Amperes on the plate, a plain number: 8.5.'),
-  hertz: z.union([z.literal(50), z.literal(60)]).optional().describe('Hertz on the plate: 50 or 60.'),
+  hertz: z
+    .union([z.literal(50), z.literal(60)])
+    .optional()
+    .describe('Hertz on the plate: 50 or 60.'),
   built: z.number().int().min(1950).max(2100).optional().describe('The year in which it was built, four digits.'),
   circuits: z
     .array(circuit)
