@@ -3,7 +3,7 @@
  */
 import type { Known } from '../base/basis.js';
 import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
-import type { ByDay, Days } from '../base/value.js';
+import { phrase, type ByDay, type Days, type Phrase } from '../base/value.js';
 import { computed } from './known.js';
 import type { NightPlan } from './timetable/index.js';
 
@@ -52,4 +52,11 @@ export const settingsOf = (
     on_days: on(group.onDays, times.on),
     on: computed(moment(group.on), 'setting-of-those-days', [times.on]),
   }));
+};
+
+/** Off and on in one sentence, by the days of the calendar on which it goes off; with those on which it comes on, where these are not the same night's. */
+export const settingSays = ({ off_days: days, off, on_days, on }: ClockSetting): Phrase => {
+  const wraps = on.value.min <= off.value.min ? 1 : 0;
+  const same = days.value.days.every((day) => on_days.value.days.includes(dayOf(WEEKDAYS.indexOf(day) + wraps)));
+  return same ? phrase('found.set', { days, off, on }) : phrase('found.set-until', { days, off, on_days, on });
 };

@@ -7,7 +7,7 @@ import { DAY } from '../base/moment.js';
 import type { Rest } from '../model/profile.js';
 import { CLOCK_KINDS, withStep, type ClockKind } from '../trade/clocks.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
-import { foundPatterns, foundStops } from './found-settings.js';
+import { foundPatterns, foundStops, timeOff } from './found-settings.js';
 import { moveNeeds } from './needs.js';
 import { physicsOf } from './physics/index.js';
 import { restNeeds, type RestNeeds, type RestQuestion } from './rest-needs.js';
@@ -27,11 +27,14 @@ const WIPE_MINUTES = 10;
 /** The clock of a rail: its kind, with the step that its profile gives it. */
 export const clockKindOf = ({ clock }: Rest): ClockKind => withStep(CLOCK_KINDS[clock.kind], clock.step && clock.step.si / 60);
 
-/** The clock as it was found, in the solver's terms; undefined where it never turns, or no clock of its kind holds that. */
+/**
+ * The clock as it was found, in the solver's terms; undefined where it never turns, or no clock of its kind holds that. One whose time of day was out
+ * has to be set anyway: it is no reason to keep its stops.
+ */
 const foundPattern = (context: StoreContext, unitId: string, kind: ClockKind): readonly Pattern[] | undefined => {
   const found = context.read.store.units[unitId]?.found?.clock;
   const stops = found ? foundStops(found) : [];
-  if (stops.length === 0 || kind.by === 'hand') return undefined;
+  if (!found || stops.length === 0 || kind.by === 'hand' || timeOff(found)) return undefined;
   return foundPatterns(clockOf(kind, WEEK_CIRCLE), stops);
 };
 

@@ -2,12 +2,11 @@
  * What is wrong with a rail's rest, as findings: why there is no schedule, or which nights of one fall short.
  */
 import { amount } from '../base/amount.js';
-import { phrase } from '../base/value.js';
 import { error, note, warning, type Datum, type Finding } from '../base/finding.js';
 import { moment, WEEKDAYS, type Weekday } from '../base/moment.js';
 import type { Place } from '../base/place.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
-import type { ClockSetting } from './clock-settings.js';
+import { settingSays, type ClockSetting } from './clock-settings.js';
 import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
 import { foundSettings, signedSince, timeOff, type FoundClock } from './found-settings.js';
@@ -113,7 +112,7 @@ export const foundFindings = (
     ? {}
     : others.length === 0
       ? { should_off: alone.off.value, should_on: alone.on.value }
-      : { should: should.map(({ off_days: days, off, on }) => phrase('found.set', { days, off, on })) };
+      : { should: should.map(settingSays) };
   const since = signedSince(unit);
   return [
     ...(override && override !== 'automatic' ? [warning('override-found', at, { override, ...since })] : []),

@@ -10,6 +10,7 @@ import { DAY, moment, onTheWall, WEEK, WEEKDAYS, type Weekday } from '../base/mo
 import { date, phrase, term, type Days, type Phrase, type Value } from '../base/value.js';
 import { isoOf, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
+import { settingSays } from './clock-settings.js';
 import type { WeekNote } from './date-notes.js';
 import { nightsOn, openFrom } from './dates.js';
 import { faultsOf, type FoundFault, type FoundRail } from './found-clock.js';
@@ -137,9 +138,7 @@ type Keeper = ReturnType<typeof keeper>;
 const settingOf = ({ keep, join }: Keeper, name: string, { rest }: Side): Known<Phrase> =>
   join(
     name,
-    rest.settings.map(({ off_days: days, off, on }, i) =>
-      keep(`${name}_set_${i}`, practice(phrase('found.set', { days, off, on }), 'found-set')),
-    ),
+    rest.settings.map((setting, i) => keep(`${name}_set_${i}`, practice(settingSays(setting), 'found-set'))),
     'and',
   );
 

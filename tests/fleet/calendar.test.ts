@@ -75,18 +75,18 @@ describe('a calendar', () => {
     const entries = read(written(demo, 'copper-ferry', '2027-03-12', 1));
     const empty = entries.filter((e) => e.uid.includes('-line-1-empty'));
     expect(empty.map((e) => `${utc(e.start)} ${utc(e.end)}`)).toEqual([
-      '2027-03-13T06:50 2027-03-13T07:00', // Friday night, 00:50 in winter
-      '2027-03-14T06:50 2027-03-14T07:00', // before the change at 02:00
-      '2027-03-15T03:35 2027-03-15T03:45', // Sunday 22:35, in summer
-      '2027-03-16T03:35 2027-03-16T03:45',
-      '2027-03-17T03:35 2027-03-17T03:45',
-      '2027-03-18T03:35 2027-03-18T03:45',
-      '2027-03-19T03:35 2027-03-19T03:45',
+      '2027-03-13T06:45 2027-03-13T07:00', // Friday night, 00:50 in winter
+      '2027-03-14T06:45 2027-03-14T07:00', // before the change at 02:00
+      '2027-03-15T03:30 2027-03-15T03:45', // Sunday 22:35, in summer
+      '2027-03-16T03:30 2027-03-16T03:45',
+      '2027-03-17T03:30 2027-03-17T03:45',
+      '2027-03-18T03:30 2027-03-18T03:45',
+      '2027-03-19T03:30 2027-03-19T03:45',
     ]);
     expect(new Set(empty.flatMap((e) => e.alarms))).toEqual(new Set(['-PT10M']));
     const load = entries.filter((e) => e.uid.includes('-line-1-load'));
-    expect(load.map((e) => utc(e.start))).toContain('2027-03-13T16:15');
-    expect(load.map((e) => utc(e.start))).toContain('2027-03-14T15:15');
+    expect(load.map((e) => utc(e.start))).toContain('2027-03-13T16:10');
+    expect(load.map((e) => utc(e.start))).toContain('2027-03-14T15:10');
     expect(new Set(load.flatMap((e) => e.alarms))).toEqual(new Set(['-PT5M']));
   });
 
