@@ -92,7 +92,7 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
     const { dial, usual } = unit.pressure;
     if (dial?.cut_in.mean && dial.cut_out.mean)
       terminal.line(
-        `  dial ${say(dial.cut_in.dial)} / ${say(dial.cut_out.dial)} stands for ${say(dial.cut_in.mean)} / ${say(dial.cut_out.mean)} here; set ${say(dial.cut_in.set_here)} / ${say(dial.cut_out.set_here)} for the coil that the maker means`,
+        `  dial ${say(dial.cut_in.dial)} / ${say(dial.cut_out.dial)} stands for ${say(dial.cut_in.mean)} / ${say(dial.cut_out.mean)} here; set ${say(dial.cut_in.set_here)} ${dial.by_difference.value.is ? `and a difference of ${say(dial.difference_here)}` : `/ ${say(dial.cut_out.set_here)}`} for the coil that the maker means`,
       );
     if (unit.pressure.not_known) terminal.line(`  pressure control: ${say(unit.pressure.not_known)}`);
     for (const zone of Object.values(unit.zones))

@@ -1,7 +1,7 @@
 /**
  * Questions at the terminal, one by one: the only file that imports the prompt library. Undefined means that a person broke off.
  */
-import { autocomplete, CANCEL_SYMBOL, confirm, isCancel, log, text } from '@clack/prompts';
+import { autocomplete, CANCEL_SYMBOL, isCancel, log, select, text } from '@clack/prompts';
 import type { Readable, Writable } from 'node:stream';
 
 export interface Choice {
@@ -72,7 +72,19 @@ export const makePrompts = (streams: Streams = {}): Prompts => {
           ...(now === undefined ? {} : { initialValue: now }),
         }),
       ),
-    yes: (message) => answer(confirm({ ...streams, message, initialValue: false })),
+    // A list: where `y` alone answered, the Enter that people press after it would answer the next question too.
+    yes: (message) =>
+      answer(
+        select({
+          ...streams,
+          message,
+          options: [
+            { value: false, label: 'No' },
+            { value: true, label: 'Yes' },
+          ],
+          initialValue: false,
+        }),
+      ),
     tell: (says) => log.info(says, streams.output ? { output: streams.output } : {}),
   };
 };

@@ -65,6 +65,16 @@ export const sensorReading = reading<Amount<'resistance' | 'voltage'>>(
   ['32.65 kohm', '5000 ohm', '1.31 V'],
 );
 
+/** What the second scale of a pressure control shows: where it stops, with its zero; or the difference from where it starts, which has none. */
+export const secondScale = reading<Amount<'gauge' | 'gauge-difference'>>(
+  'gauge',
+  (text) => {
+    const difference = parseAmount('gauge-difference', text);
+    return difference.ok ? difference : parseAmount('gauge', text);
+  },
+  ['28 psig', '1.9 bar(g)', '18 psi'],
+);
+
 /** Names of files and of things in them: they become parts of paths, so they are narrow. */
 export const ID = /^[a-z0-9](?:[a-z0-9-]{0,46}[a-z0-9])?$/;
 export const id = z

@@ -8,9 +8,9 @@ import { clockKindNames } from '../trade/clocks.js';
 import { strategyNames } from '../trade/strategies.js';
 import { LOADING_RULES, ruleCodes, ruleFigures, type RuleCode } from '../trade/rules.js';
 import { panSizeNames } from '../trade/pans.js';
-import { amountOf, clockStep, id, isoDate, name, notKnown, phone, spanOf, text, textLike } from './fields.js';
+import { amountOf, clockStep, id, isoDate, name, notKnown, phone, secondScale, spanOf, text, textLike } from './fields.js';
 import { sensorSchema } from './tables.js';
-import type { Amount } from '../base/amount.js';
+import { amount, type Amount } from '../base/amount.js';
 
 const circuit = z.strictObject({
   refrigerant: z.string().min(1).max(12).describe('The refrigerant that the circuit is charged with, by its number: R-448A.'),
@@ -61,13 +61,13 @@ const condensing = z.strictObject({
     .describe("The nameplate's or data sheet's cooling, with the two temperatures for which it is stated."),
 });
 
-/** A pressure control as its dial reads at sea level, unless the store says what was found. */
-export const pressureControl = z.strictObject({
+/** The scales of a pressure control, as they read at sea level, unless the store says what was found. */
+export const pressureScales = z.strictObject({
   cut_in: amountOf('gauge').describe(
     'The pressure at which it starts, as its dial reads at sea level, in psig, bar(g) or inHg: 46 psig.',
   ),
-  cut_out: amountOf('gauge').describe(
-    'The pressure at which it stops, as its dial reads at sea level, in psig, bar(g) or inHg: 28 psig.',
+  cut_out: secondScale.describe(
+    'The pressure at which it stops, as its dial reads at sea level, in psig, bar(g) or inHg: 28 psig. Where its second scale is the difference, that, in psi or bar: 18 psi.',
   ),
   reference: z
     .enum(['atmosphere', 'sealed'])
@@ -78,6 +78,17 @@ export const pressureControl = z.strictObject({
     .enum(['cut-in-and-cut-out', 'cut-in-and-difference'])
     .describe('How the dial is marked: with both ends, or with the upper end and the difference.'),
 });
+
+/** Where it stops, whichever way that was written. */
+export const stopsAt = (starts: Amount<'gauge'>, second: Amount<'gauge' | 'gauge-difference'>): Amount<'gauge'> =>
+  second.q === 'gauge' ? (second as Amount<'gauge'>) : amount('gauge', starts.si - second.si);
+
+export const pressureControl = pressureScales
+  .superRefine(({ cut_out, dial }, ctx) => {
+    if (cut_out.q === 'gauge-difference' && dial === 'cut-in-and-cut-out')
+      ctx.addIssue({ code: 'custom', path: ['cut_out'], params: { finding: 'no-difference-scale' } });
+  })
+  .transform((scales) => ({ ...scales, cut_out: stopsAt(scales.cut_in, scales.cut_out) }));
 
 const control = z.strictObject({
   strategy: z

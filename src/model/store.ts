@@ -3,10 +3,11 @@
  * The chain's `defaults` and nightrail's own fill what a store leaves out (model/resolve); what comes from nightrail is shown as assumed.
  */
 import { z } from 'zod';
+import type { Amount } from '../base/amount.js';
 import { sheetSizes } from '../base/sheet-size.js';
 import { amountOf, clockTime, days, hours, id, isoDate, name, notKnown, phone, text, textLike, whenByDay } from './fields.js';
 import { foodSchema } from './food.js';
-import { pressureControl } from './profile.js';
+import { pressureScales, stopsAt } from './profile.js';
 
 const span = z
   .string()
@@ -61,10 +62,18 @@ const found = z.strictObject({
     })
     .optional()
     .describe('How its clock was set.'),
-  pressure: pressureControl
+  pressure: pressureScales
     .pick({ cut_in: true, cut_out: true })
     .partial()
     .superRefine(anEnd)
+    .superRefine(({ cut_in, cut_out }, ctx) => {
+      if (!cut_in && cut_out?.q === 'gauge-difference')
+        ctx.addIssue({ code: 'custom', path: ['cut_out'], params: { finding: 'found-difference-alone' } });
+    })
+    .transform(({ cut_in, cut_out }) => ({
+      ...(cut_in ? { cut_in } : {}),
+      ...(cut_out ? { cut_out: cut_in ? stopsAt(cut_in, cut_out) : (cut_out as Amount<'gauge'>) } : {}),
+    }))
     .optional()
     .describe('How its low-pressure control was set, as the dial read there; one end alone where only one was read.'),
   control: z

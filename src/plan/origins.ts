@@ -108,4 +108,4 @@ export const marksSome = (profile: Profile): boolean =>
 
 /** What nobody knows yet, each fact once, in words. */
 export const notKnown = (unit: ReadUnit, zones: ZoneFacts) =>
-  once((unit.profile.not_known ?? []).map((key, i) => factOf(zones, key, unit.originOf('not_known', i))));
+  once((unit.profile.not_known ?? []).map((key) => factOf(zones, key, unit.originOf('not_known'))));

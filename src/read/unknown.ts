@@ -81,6 +81,8 @@ export const withoutUnknown = (profile: Profile, isOfProfile: (path: readonly st
       ...profile,
       control: pressure ? { ...profile.control, pressure: undefined } : profile.control,
       zones: Object.fromEntries(zones),
+      // What a store wrote of its own unit is known there.
+      ...(profile.not_known ? { not_known: profile.not_known.filter((fact) => isOfProfile(fact.split('.'))) } : {}),
     },
     unknown: [...(pressure ? ['control.pressure'] : []), ...ids.map((id) => `zones.${id}.control`)],
     safeSide,

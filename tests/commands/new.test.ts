@@ -1120,6 +1120,11 @@ describe('the prompts themselves', () => {
     expect(shown()).toContain('Read as: Mon–Sun 07:00–22:00');
   });
 
+  it('take yes by Enter alone: a letter answers nothing, and leaves no Enter for the question after it', async () => {
+    expect(await typed(['y', '\r']).prompts.yes('Found otherwise?')).toBe(false);
+    expect(await typed(['\u001b[B', '\r']).prompts.yes('Found otherwise?')).toBe(true);
+  });
+
   it('give nothing when broken off', async () => {
     expect(await typed(['\u0003']).prompts.line('Charge', '', () => undefined)).toBeUndefined();
   });

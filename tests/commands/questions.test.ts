@@ -38,6 +38,16 @@ it.each([
   expect(read(named(ofUnit, 'nameplate.volts'), wrote, draft, profileSchema)).toMatchObject({ ok: true, as: volts });
 });
 
+it('take what stands on a scale for the difference, and refuse it of a dial that has none', () => {
+  const question = named(ofUnit, 'control.pressure.cut_out');
+  const byDifference: unknown = parse(TABLE.replace('cut-in-and-cut-out', 'cut-in-and-difference'));
+  expect(read(question, '20 psi', byDifference, profileSchema)).toMatchObject({ ok: true, as: '20 psi' });
+  expect(read(question, '20 psi', draft, profileSchema)).toMatchObject({
+    ok: false,
+    findings: [{ code: 'no-difference-scale' }],
+  });
+});
+
 it('refuse a word for volts, with the question’s own example', () => {
   const answer = read(named(ofUnit, 'nameplate.volts'), 'mains', draft, profileSchema);
   expect(answer).toMatchObject({ ok: false, findings: [{ code: 'wrong-type', data: { forms: ['115'] } }] });

@@ -2,7 +2,7 @@
  * The plan's pressures against the trade: the altitude's effect on a bellows control, the condensing rule, capacities of pans.
  */
 import { describe, expect, it } from 'vitest';
-import { fromSI } from '../../src/base/amount.js';
+import { fromSI, type Amount } from '../../src/base/amount.js';
 import { PAN_SIZES } from '../../src/trade/pans.js';
 import { STORE, TABLE, tryChain } from '../support/chain.js';
 
@@ -58,6 +58,28 @@ describe('a control with a scale for the difference', () => {
     expect(fromSI('Δpsi', dial?.difference_here?.value.si ?? NaN)).toBeCloseTo(49 - 31, 6);
     const told = findings.find((x) => x.code === 'dial-for-altitude');
     expect(Object.keys(told?.data ?? {}).sort()).toEqual(['altitude', 'should_difference', 'should_in']);
+  });
+});
+
+describe('what stands on a scale for the difference', () => {
+  const codes = (table: string, store = STORE) =>
+    tryChain({ 'equipment/table.yaml': table, 'sites/street.yaml': store }).told.filter((told) => /difference/.test(told));
+  const written = TABLE.replace('cut_out: 28 psig', 'cut_out: 18 psi').replace('cut-in-and-cut-out', 'cut-in-and-difference');
+  // 46 psig less 18 psi is 28 psig.
+  it('may be written as it stands there, and is taken from the cut-in', () => {
+    expect(psig(unitAt(STORE, written).unit.pressure.dial?.cut_out.dial)).toBeCloseTo(28, 9);
+    expect(codes(written)).toEqual([]);
+  });
+  it('is refused of a dial that has no such scale, and of a found control whose cut-in nobody read', () => {
+    expect(codes(TABLE.replace('cut_out: 28 psig', 'cut_out: 18 psi'))).toEqual([
+      expect.stringMatching(/^no-difference-scale equipment\/table\.yaml:8:/) as string,
+    ]);
+    const found = (pressure: string) => `${STORE}    found: { when: 2026-11-01, who: Somebody, pressure: { ${pressure} } }\n`;
+    expect(codes(written, found('cut_out: 30 psi'))).toEqual([
+      expect.stringMatching(/^found-difference-alone sites\/street\.yaml:11:/) as string,
+    ]);
+    const { unit } = unitAt(found('cut_in: 46 psig, cut_out: 30 psi'), written);
+    expect(fromSI('psig', (unit.found?.pressure?.cut_out?.value as Amount).si)).toBeCloseTo(16, 9);
   });
 });
 

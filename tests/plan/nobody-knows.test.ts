@@ -26,6 +26,12 @@ describe('melt water', () => {
     expect(known.codes).not.toContain('safe-side-drains');
     expect(known.unit?.is.drains_by_hand.value.is).toBe(false);
   });
+  it('is known, and no longer listed, where a store says it of its own unit', () => {
+    const table = `${TABLE}not_known: [zones.rail.drains, maker.support]\n`;
+    const looked = planOf(table, `${STORE}    differs: { zones: { rail: { drains: by-itself } } }\n`);
+    expect(looked.codes, looked.told.join('\n')).not.toContain('safe-side-drains');
+    expect([planOf(table).unit?.not_known.length, looked.unit?.not_known.length]).toEqual([2, 1]);
+  });
 });
 
 describe('a clock', () => {
