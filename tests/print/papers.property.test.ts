@@ -47,7 +47,7 @@ const cautionsWith = (tail: string): string => {
 };
 
 const table = (pans: number, where: string): string =>
-  TABLE.replace('count: 16', `count: ${pans}`).replace('probe: { where: top centre }', `probe: { where: ${where} }`);
+  TABLE.replace('count: 12', `count: ${pans}`).replace('probe: { where: top centre }', `probe: { where: ${where} }`);
 
 /** The store's text with its unit so many times more. */
 const withUnits = (text: string, more: number): string => {
