@@ -79,7 +79,7 @@ describe('what stands on a scale for the difference', () => {
       expect.stringMatching(/^found-difference-alone sites\/street\.yaml:11:/) as string,
     ]);
     const { unit } = unitAt(found('cut_in: 46 psig, cut_out: 30 psi'), written);
-    expect(fromSI('psig', (unit.found?.pressure?.cut_out?.value as Amount).si)).toBeCloseTo(16, 9);
+    expect(fromSI('psig', (unit.found?.pressure?.cut_out.value as Amount).si)).toBeCloseTo(16, 9);
   });
 });
 
