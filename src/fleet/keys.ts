@@ -21,39 +21,23 @@ type Hash = Outside['hash'];
  */
 const textOfPlan = (plan: unknown): string => {
   const leaves = new Map<unknown, number>();
-  let text = '';
-  const add = (node: unknown): void => {
-    if (node === undefined || node instanceof Beside) return;
-    if (typeof node !== 'object' || node === null) {
-      text += JSON.stringify(node);
-    } else if (Array.isArray(node)) {
-      text += '[';
-      for (const inner of node) {
-        add(inner);
-        text += ',';
-      }
-      text += ']';
-    } else if (!isKnown(node)) {
-      text += '{';
-      for (const [key, inner] of Object.entries(node)) {
-        if (inner === undefined) continue;
-        text += `${JSON.stringify(key)}:`;
-        add(inner);
-        text += ',';
-      }
-      text += '}';
-    } else {
-      const known = leaves.get(node);
-      if (known !== undefined) return void (text += `#${known}`);
-      leaves.set(node, leaves.size);
-      const { value, basis, path } = node;
-      text += `<${JSON.stringify(path)} ${basis.how} ${(basis.how === 'computed' && basis.rounded) || ''} `;
-      add(value);
-      text += '>';
+  const textOf = (node: unknown): string => {
+    if (node === undefined || node instanceof Beside) return '';
+    if (typeof node !== 'object' || node === null) return JSON.stringify(node);
+    if (Array.isArray(node)) return `[${node.map(textOf).join(',')}]`;
+    if (!isKnown(node)) {
+      let text = '{';
+      for (const [key, inner] of Object.entries(node))
+        if (inner !== undefined) text += `${JSON.stringify(key)}:${textOf(inner)},`;
+      return `${text}}`;
     }
+    const known = leaves.get(node);
+    if (known !== undefined) return `#${known}`;
+    leaves.set(node, leaves.size);
+    const { value, basis, path } = node;
+    return `<${JSON.stringify(path)} ${basis.how} ${(basis.how === 'computed' && basis.rounded) || ''} ${textOf(value)}>`;
   };
-  add(plan);
-  return text;
+  return textOf(plan);
 };
 
 const CALLS = /\{\{~?#?>\s*([a-z0-9-]+)/g;

@@ -6,8 +6,8 @@ import { warning, type Finding } from '../base/finding.js';
 import { within } from '../base/place.js';
 import { typedIn, type Typed } from '../base/typed.js';
 import { spotOf } from '../compose/template.js';
-import { SHIPPED, type Files, type Shelf } from '../read/shelf.js';
-import { TEMPLATE } from './unread-templates.js';
+import type { Files, Shelf } from '../read/shelf.js';
+import { blanked, ownTemplates } from './own-templates.js';
 
 /** What a template writes instead: on a page of a unit, and on one of the whole store. */
 const VALUES: Readonly<Record<Typed['kind'], readonly [string, string]>> = {
@@ -26,17 +26,14 @@ const GIVEN: Readonly<Record<Typed['kind'], readonly [string, string]>> = {
 
 /** Tags, fences and directives: what a template doesn't print as it stands. */
 const MACHINERY = /\{\{!--[\s\S]*?--\}\}|\{{2,3}[\s\S]*?\}{2,3}|^\s*```[\s\S]*?^\s*```|^\s*:{3,}.*$/gm;
-const literal = (text: string): string => text.replace(MACHINERY, (part) => part.replace(/[^\n]/g, '\0'));
 
 export const typedInTemplates = (files: Files): readonly Finding[] =>
-  [...files].flatMap(([doc, bytes]) => {
-    if (doc.startsWith(SHIPPED) || !doc.endsWith('.hbs') || !TEMPLATE.test(doc)) return [];
-    const text = new TextDecoder().decode(bytes);
-    return typedIn(literal(text)).map(({ kind, figure, index }) => {
+  ownTemplates(files).flatMap((file) =>
+    typedIn(blanked(file.text, MACHINERY)).map(({ kind, figure, index }) => {
       const [of_unit, of_store] = VALUES[kind];
-      return warning('figure-typed', spotOf({ doc, text }, index), { figure, of_unit, of_store });
-    });
-  });
+      return warning('figure-typed', spotOf(file, index), { figure, of_unit, of_store });
+    }),
+  );
 
 export const typedInQuestions = ({ chain, chainAt, lang }: Shelf): readonly Finding[] =>
   (chain.questions ?? []).flatMap((question, i) =>

@@ -5,9 +5,8 @@ import { warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { nearest } from '../base/spelling.js';
 import { SHIPPED, type Files } from '../read/shelf.js';
+import { TEMPLATE } from './own-templates.js';
 
-/** A template's own two kinds of file, by folder and name. */
-export const TEMPLATE = /^templates\/([a-z0-9-]+)\/(paper\.yaml|[a-z0-9-]+\.md\.hbs)$/;
 const PAPER_FILES = ['paper.yaml', 'page.md.hbs'];
 const CALLED = /\{\{[~]?#?>\s*([a-z0-9-]+)/g;
 /** What a person may have written in the belief that it is read. */

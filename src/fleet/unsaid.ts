@@ -4,9 +4,9 @@
 import { error, type Finding } from '../base/finding.js';
 import { nearest } from '../base/spelling.js';
 import { spotOf } from '../compose/template.js';
-import { SHIPPED, type Files } from '../read/shelf.js';
+import type { Files } from '../read/shelf.js';
 import { isRefused } from '../say/words.js';
-import { TEMPLATE } from './unread-templates.js';
+import { blanked, ownTemplates } from './own-templates.js';
 import type { Workshop } from './workshop.js';
 
 const COMMENT = /\{\{!--[\s\S]*?--\}\}|\{\{![\s\S]*?\}\}/g;
@@ -18,14 +18,12 @@ export const unsaid = (files: Files, { words, shelf }: Workshop): readonly Findi
   const all = [...words.values()];
   const codes = [...new Set(all.flatMap((one) => one.codes))];
   const isSaid = (code: string): boolean => all.some((one) => one.get(code) !== undefined || isRefused(one, code));
-  return [...files].flatMap(([doc, bytes]) => {
-    if (doc.startsWith(SHIPPED) || !doc.endsWith('.hbs') || !TEMPLATE.test(doc)) return [];
-    const text = new TextDecoder().decode(bytes).replace(COMMENT, (part) => part.replace(/[^\n]/g, ' '));
-    return [...text.matchAll(ASKED)].flatMap(({ 2: code = '', index }) => {
+  return ownTemplates(files).flatMap((file) =>
+    [...blanked(file.text, COMMENT).matchAll(ASKED)].flatMap(({ 2: code = '', index }) => {
       if (isSaid(code)) return [];
       const near = nearest(code, codes);
       const data = { code, file: `words/${shelf.lang}/${code.split('.')[0] ?? ''}.yaml`, ...(near ? { nearest: near } : {}) };
-      return [error('template-no-words', spotOf({ doc, text }, index), data)];
-    });
-  });
+      return [error('template-no-words', spotOf(file, index), data)];
+    }),
+  );
 };

@@ -12,8 +12,9 @@ import { readText, type Source } from '../read/yaml.js';
 import { besideFirst, compareLanguages, isSpoken, ownGaps } from '../say/compare.js';
 import { gatherWords, type WordFile } from '../say/gather-words.js';
 import type { Words } from '../say/words.js';
+import { TEMPLATE } from './own-templates.js';
 import { typedInQuestions, typedInTemplates } from './typed-figures.js';
-import { TEMPLATE, unreadTemplates } from './unread-templates.js';
+import { unreadTemplates } from './unread-templates.js';
 
 export interface Workshop {
   readonly shelf: Shelf;

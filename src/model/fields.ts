@@ -55,25 +55,22 @@ export const amountOf = <Q extends Quantity>(q: Q) => reading<Amount<Q>>(q, (tex
 const SPANS = { temperature: ['36 to 38 °F', '2 to 3 °C'], difference: ['6 to 10 °F', '3 to 5 °C'] } as const;
 export const spanOf = <Q extends keyof typeof SPANS>(q: Q) => reading<Span<Q>>(q, (text) => parseSpan(q, text), SPANS[q]);
 
+/** An amount of one quantity or of another, told apart by its unit. @param other what a text of neither is refused as */
+const eitherOf = <A extends Quantity, B extends Quantity>(one: A, other: B, examples: readonly string[]) =>
+  reading<Amount<A | B>>(
+    other,
+    (text): Parsed<Amount<A | B>> => {
+      const parsed = parseAmount(one, text);
+      return parsed.ok ? parsed : parseAmount(other, text);
+    },
+    examples,
+  );
+
 /** What a sensor reads: ohms, or volts. */
-export const sensorReading = reading<Amount<'resistance' | 'voltage'>>(
-  'resistance',
-  (text) => {
-    const volts = parseAmount('voltage', text);
-    return volts.ok ? volts : parseAmount('resistance', text);
-  },
-  ['32.65 kohm', '5000 ohm', '1.31 V'],
-);
+export const sensorReading = eitherOf('voltage', 'resistance', ['32.65 kohm', '5000 ohm', '1.31 V']);
 
 /** What the second scale of a pressure control shows: where it stops, with its zero; or the difference from where it starts, which has none. */
-export const secondScale = reading<Amount<'gauge' | 'gauge-difference'>>(
-  'gauge',
-  (text) => {
-    const difference = parseAmount('gauge-difference', text);
-    return difference.ok ? difference : parseAmount('gauge', text);
-  },
-  ['28 psig', '1.9 bar(g)', '18 psi'],
-);
+export const secondScale = eitherOf('gauge-difference', 'gauge', ['28 psig', '1.9 bar(g)', '18 psi']);
 
 /** Names of files and of things in them: they become parts of paths, so they are narrow. */
 export const ID = /^[a-z0-9](?:[a-z0-9-]{0,46}[a-z0-9])?$/;

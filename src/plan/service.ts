@@ -192,8 +192,9 @@ const checks = (r: Refrigerant, control: PressureControl, { unit, facts }: Servi
       return [warning('coil-not-colder', at, { coil: coil(stops), air: rail.air.high })];
     return [];
   }
-  const unread = zones.flatMap(([id]) => (unit.unknown.includes(`zones.${id}.control`) ? [id] : []));
-  const unchecked = unread.map((zone) => warning('safety-not-checked', at, { zone }));
+  const unchecked = zones.flatMap(([zone]) =>
+    unit.unknown.includes(`zones.${zone}.control`) ? [warning('safety-not-checked', at, { zone })] : [],
+  );
   const coldest = zones.flatMap(([, zone]) => (zone.control ? [zone.control.cut_out] : [])).sort((a, b) => a.si - b.si)[0];
   if (!coldest || starts < coldest.si) return unchecked;
   const meets = dialForMeanEvaporating(r, coldest.si, { reference: control.reference, altitude: 0 });

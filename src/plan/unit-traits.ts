@@ -3,7 +3,7 @@
  */
 import type { Origin } from '../model/resolve.js';
 import { flag } from '../base/value.js';
-import type { Trait } from '../trade/cautions.js';
+import { cautionTraits, type Trait } from '../trade/cautions.js';
 import { STRATEGIES, type StrategyName } from '../trade/strategies.js';
 import type { BoxKind, Holds, RailKind } from '../trade/zones.js';
 import { practice, written } from './known.js';
@@ -37,14 +37,17 @@ export interface UnitTraits {
 /** A clock turns its top off and on. */
 export const hasClock = ({ ownStop, byHand }: UnitTraits): boolean => ownStop && !byHand;
 
-/** The traits that cautions are for. */
-export const cautionTraitsOf = (traits: UnitTraits): Readonly<Record<Trait, boolean>> => ({
-  always: true,
-  flammable: traits.flammable,
-  'not-flammable': !traits.flammable,
-  room: traits.room,
-  'clock-in-reach': traits.inReach,
-});
+/** The traits that cautions are for, as far as it has them. */
+export const cautionTraitsOf = ({ flammable, room, inReach }: UnitTraits): ReadonlySet<Trait> => {
+  const has: Readonly<Record<Trait, boolean>> = {
+    always: true,
+    flammable,
+    'not-flammable': !flammable,
+    room,
+    'clock-in-reach': inReach,
+  };
+  return new Set(cautionTraits.filter((trait) => has[trait]));
+};
 
 /** As a template asks for them. @param ports whether service ports are there, which is written */
 export const traitFlags = (traits: UnitTraits, ports: { readonly there: boolean; readonly origin: Origin }) => {

@@ -6,7 +6,6 @@ import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
 import { date, flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
-import { cautionTraits, type Trait } from '../trade/cautions.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
 import type { Afternoon, AfternoonTimes } from './afternoons.js';
@@ -172,8 +171,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     : { ...stepFacts, ...resting };
   const nightSteps = afternoon ? besideAfternoon : (steps: readonly Step[]) => steps;
 
-  const toldOf = cautionTraitsOf(traits);
-  const has: ReadonlySet<Trait> = new Set(cautionTraits.filter((trait) => toldOf[trait]));
+  const has = cautionTraitsOf(traits);
   const press = pressures(
     shelf.refrigerants.get(refrigerant.value.q === 'verbatim' ? refrigerant.value.text : '')?.value,
     unit,

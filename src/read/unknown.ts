@@ -25,14 +25,17 @@ const lacking = (raw: unknown, [step = '', ...rest]: readonly string[]): readonl
   return steps.flatMap((one) => lacking(here[one], rest).map((path) => [one, ...path]));
 };
 
-/** A finding for each fact that a profile neither tells nor lists as not known. @param raw as it was written */
-export const neitherToldNorListed = (raw: unknown, at: Place): readonly Finding[] => {
+/** Whether a profile lists a fact as not known. @param raw as it was written */
+export const isListed = (raw: unknown, fact: string): boolean => {
   const { not_known: listed } = mapOf(raw);
-  const keys = Array.isArray(listed) ? listed.map(String) : [];
-  return MAY_LACK.flatMap((fact) => lacking(raw, fact.split('.')))
-    .filter((path) => !keys.some((key) => covers(key, path.join('.'))))
-    .map((path) => error('missing-key', within(at, ...path), { key: path.at(-1) ?? '', unknown: path.join('.') }));
+  return Array.isArray(listed) && listed.some((key) => covers(String(key), fact));
 };
+
+/** A finding for each fact that a profile neither tells nor lists as not known. @param raw as it was written */
+export const neitherToldNorListed = (raw: unknown, at: Place): readonly Finding[] =>
+  MAY_LACK.flatMap((fact) => lacking(raw, fact.split('.')))
+    .filter((path) => !isListed(raw, path.join('.')))
+    .map((path) => error('missing-key', within(at, ...path), { key: path.at(-1) ?? '', unknown: path.join('.') }));
 
 /** A profile as far as it is known. */
 export interface KnownProfile {

@@ -51,18 +51,18 @@ export const given = (answers: Answers, file: Place): Given => {
   };
 };
 
-/** What a file of answers holds that an interview going on from it was broken off before it came to, by the names of the facts. @param answers as far as it came */
-export const notReached = ({ wrote }: Given, answers: Answers): Answers => {
+/**
+ * Answers to keep of an interview that was broken off: with those of the file from which it went on, as far as it had not come to them yet.
+ * @param answers by the names of the facts
+ */
+export const withNotReached = (answers: Answers, before: Given | undefined): Answers => {
   const reached = (steps: readonly string[]): boolean =>
     steps.some((_, i) => {
       const name = nameOf(steps.slice(0, i + 1));
       return Object.hasOwn(answers, name) && (i === steps.length - 1 || isNested(answers[name]));
     });
-  return Object.fromEntries(
-    leaves(wrote)
-      .map((path) => [nameOf(path), at(wrote, path)] as const)
-      .filter(([name]) => !reached(name.split('.'))),
-  );
+  const others = before === undefined ? [] : leaves(before.wrote).map((path) => [nameOf(path), at(before.wrote, path)] as const);
+  return { ...answers, ...Object.fromEntries(others.filter(([name]) => !reached(name.split('.')))) };
 };
 
 const covered = (names: readonly string[], path: Path): boolean => names.some((name) => covers(name, nameOf(path)));

@@ -32,7 +32,7 @@ import {
   type Group,
 } from './equipment.js';
 import { fileText, isThere } from './finish.js';
-import { given, matched, notReached, toldAtAnswers } from './given.js';
+import { given, matched, toldAtAnswers, withNotReached } from './given.js';
 import { nameOf, UNKNOWN, type Question } from './question.js';
 import { askUntilSound } from './terminal.js';
 import { say } from '../say.js';
@@ -284,7 +284,7 @@ export const equipmentAtTerminal = async (
   );
   if (made) return { ...made, write: true, replace: true };
   return {
-    kept: { id, answers: { id, like, ...told(), answers: { ...answers, ...(before ? notReached(before, answers) : {}) } } },
+    kept: { id, answers: { id, like, ...told(), answers: withNotReached(answers, before) } },
     wrong,
   };
 };

@@ -17,7 +17,7 @@ import type { Session } from '../session.js';
 import { fromFile, type storeAnswers, type storeBroken } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
 import { fileText } from './finish.js';
-import { given, matched, notReached, toldAtAnswers, type Given } from './given.js';
+import { given, matched, toldAtAnswers, withNotReached, type Given } from './given.js';
 import type { BrokenOff } from './broken-off.js';
 import { askId, mayWrite, type GoOn, type MadeFile } from './make-equipment.js';
 import { nameOf, type Question } from './question.js';
@@ -181,5 +181,5 @@ export const storeAtTerminal = async (
     (so) => finished(context, id, so),
   );
   if (made) return { ...made, write: true, replace: true };
-  return { kept: { id, answers: { id, units, answers: { ...answers, ...(before ? notReached(before, answers) : {}) } } }, wrong };
+  return { kept: { id, answers: { id, units, answers: withNotReached(answers, before) } }, wrong };
 };

@@ -3,9 +3,9 @@
  */
 import { sheetSizes } from '../../base/sheet-size.js';
 import { storeSchema } from '../../model/store.js';
-import { covers } from '../../model/origins.js';
 import { openWeek } from '../../plan/business-days.js';
 import { checkZone } from '../../plan/checks-of-hours.js';
+import { isListed } from '../../read/unknown.js';
 import { isRail, ZONE_KINDS, type ZoneKindName } from '../../trade/zones.js';
 import { isNeeded, type Form, type Question } from './question.js';
 import { at, type Path } from './tree.js';
@@ -59,15 +59,12 @@ const OF_RAIL: readonly Asked[] = [
 ];
 
 /** Where nobody knew it when the profile was written, whoever stands at the unit is asked. */
-const ofDrains = (profile: unknown): readonly Asked[] => {
-  const listed = at(profile, ['not_known']);
-  const keys = Array.isArray(listed) ? listed.map(String) : [];
-  return Object.entries(zonesOf(profile)).flatMap(([id, zone]): readonly Asked[] =>
-    zone.rest !== undefined && (zone.drains === undefined || keys.some((key) => covers(key, `zones.${id}.drains`)))
+const ofDrains = (profile: unknown): readonly Asked[] =>
+  Object.entries(zonesOf(profile)).flatMap(([id, zone]): readonly Asked[] =>
+    zone.rest !== undefined && (zone.drains === undefined || isListed(profile, `zones.${id}.drains`))
       ? [{ of: `differs.zones.${id}.drains`, example: 'by-itself', form: 'choice', choices: ['by-itself', 'by-hand'] }]
       : [],
   );
-};
 
 /** What was found before anybody set it: the clock is asked for, dials only where something was found otherwise, and who found it once there is something. */
 const OF_CLOCK: Asked = { of: 'found.clock', example: '01:15-08:00, or sun-thu 23:30-06:30; fri-sat 01:30-08:00', form: 'clock' };

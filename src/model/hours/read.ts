@@ -5,6 +5,7 @@ import { DAY, NOON } from '../../base/moment.js';
 import { nearest } from '../../base/spelling.js';
 import { OTHER_LANGUAGES } from './other-languages.js';
 import { daysInMonth } from './civil.js';
+import { closedDays } from './closed.js';
 import { checkRules, type PlacedRule } from './contradictions.js';
 import type { DateRange, DayOfYear, DayPick, HoursFault, ParsedHours, Span } from './hours.js';
 import { likely, type Written } from './halves.js';
@@ -195,29 +196,12 @@ const reader = (text: string) => {
     return { days: picks.length > 0 ? picks : null, holidays, joints };
   };
 
-  /**
-   * Of days and times after "closed", the token at which the closed days end: their only comma, if one day or range stands behind it, as in
-   * `closed mon and tue, wed-thu 11am-9pm`. All else may mean two things, and is refused.
-   */
+  /** Of days and times after "closed", the token at which the closed days end. */
   const closedUpTo = (start: Token, joints: readonly number[]): number => {
-    const said = textOf(start, last());
-    const token = (at: number): Token => tokens[at] as Token;
-    const commas = joints.filter((at) => textOf(token(at)) === ',');
-    const [first, end] = [joints[0], joints.at(-1)];
-    if (first === undefined || end === undefined) throw new Fault('closed-and-times', start, last(), { said });
-    if (commas.length === 1 && commas[0] === end) return end;
-    const [from, upTo] = [token(first), token(end)];
-    /** The text from the first joint to the last, with a semicolon at one of them. */
-    const cutAt = (joint: number): string => {
-      const at = token(joint);
-      const behind = startsDay(at) ? ` ${textOf(at, upTo)}` : textOf(at, upTo).slice(at.length);
-      return `${text.slice(from.offset, at.offset).trimEnd()};${behind}`;
-    };
-    const fault = (...cuts: readonly number[]): Fault => new Fault('closed-and-times', from, upTo, { said }, ...cuts.map(cutAt));
-    // Of three joints or more without an only comma, none is likelier than another.
-    const [only] = commas.length === 1 ? commas : [];
-    if (joints.length > 2) throw only === undefined ? fault() : fault(only);
-    throw first === end ? fault(end) : fault(...(only === first ? [first, end] : [end, first]));
+    const found = closedDays(text, tokens, joints);
+    if (found && 'end' in found) return found.end;
+    const { from, upTo, ways } = found ?? { from: start, upTo: last(), ways: [] };
+    throw new Fault('closed-and-times', from, upTo, { said: textOf(start, last()) }, ...ways);
   };
 
   const startsTime = (token: Token): boolean =>
