@@ -1,7 +1,7 @@
 /**
  * `nightrail new equipment` and `nightrail new store`: a file made by answering questions, at a terminal or from a file of answers.
  */
-import { rmSync } from 'node:fs';
+import { existsSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { error, type Finding } from '../base/finding.js';
 import { suggestion } from '../base/spelling.js';
@@ -46,6 +46,7 @@ const conclude = (session: Session, made: MadeFile, words: Words, next: string, 
   session.terminal.line(say(words, 'written', { file: made.doc }));
   if (made.open > 0) session.terminal.line(say(words, 'open-count', { count: String(made.open) }));
   session.terminal.line(say(words, next, { id: made.id }));
+  if (!existsSync(join(session.folder, 'schema'))) session.terminal.line(say(words, 'no-schema'));
   return code;
 };
 

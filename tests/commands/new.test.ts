@@ -788,8 +788,17 @@ describe('equipment at a terminal', () => {
       'cut-in as its maker': ['44 psig'],
       'base: Food on': ['37 to 39 °F'],
     });
-    const made = await told(() => newEquipment({ chain, json: true }, phone.prompts));
+    const hints: string[] = [];
+    const line: Prompts['line'] = (ask, hint, ...more) => {
+      if (/are they known/.test(ask)) hints.push(hint);
+      return phone.prompts.line(ask, hint, ...more);
+    };
+    const made = await told(() => newEquipment({ chain, json: true }, { ...phone.prompts, line }));
     expect(made.code, made.out).toBe(0);
+    expect(hints).toEqual([
+      'Enter, as before: Read (A. Person, 2026-11-24)',
+      'Enter, as before: By phone (B. Oduya, 2026-11-20)',
+    ]);
     expect(phone.wrong.slice(0, 3)).toEqual([
       expect.stringContaining('write table-48'),
       expect.stringContaining('or today'),
@@ -1072,15 +1081,20 @@ describe('a store at a terminal', () => {
       'people call it': ['Line 1'],
       'Where does it stand': ['by the door'],
       serial: ['X1'],
+      'How long before closing': ['0 min'],
       'goes to which zone': ['base'],
       'How much shelf': ['6', '6 sq ft'],
       'How high is the room': ['6 in'],
       'nearest the heat': [''],
     });
-    const { code } = await told(() => newStore({ chain, json: true }, prompts));
+    const { code, out } = await told(() => newStore({ chain }, prompts));
     expect(code, wrong.join('\n')).toBe(0);
     expect(wrong.length).toBe(4);
-    expect(Object.keys(parse(read('sites/larch.yaml')) as object)).toEqual(['name', 'timezone', 'hours', 'units']);
+    const made = parse(read('sites/larch.yaml')) as { readonly crew: unknown };
+    expect(Object.keys(made)).toEqual(['name', 'timezone', 'hours', 'crew', 'units']);
+    expect(made.crew).toEqual({ start_before_closing: '0 min' });
+    // The chain has no schemas yet, of which the file's first line speaks.
+    expect(out).toMatch(/schema --write$/m);
   });
 });
 

@@ -341,16 +341,17 @@ const askWhen = async (
   return given === undefined ? undefined : (dateOf(given, day) ?? now);
 };
 
-/** A slip of one word (`nine`) is no way of knowing, but for a few. @param now what Enter says */
+/** A slip of one word (`nine`) is no way of knowing, but for a few. @param last what Enter says again */
 const askHow = async (
   prompts: Prompts,
   words: Words,
   code: 'how' | 'how-pressures' | 'how-zones',
-  now?: string,
+  last?: Telling,
 ): Promise<string | undefined> => {
+  const now = last?.how;
   const single = say(words, 'how-single');
   const isHow = (wrote: string): boolean => /\S\s+\S/.test(wrote) || single.split(', ').includes(wrote.toLowerCase());
-  const hint = now === undefined ? '' : say(words, 'enter-same-how', { how: now });
+  const hint = last === undefined ? '' : say(words, 'enter-same-how', { ...last });
   const given = await prompts.line(
     say(words, code),
     hint,
@@ -371,7 +372,7 @@ const askSource = async (
   last: Telling,
   day: string,
 ): Promise<Telling | undefined> => {
-  const how = await askHow(prompts, words, `how-${group}`, last.how);
+  const how = await askHow(prompts, words, `how-${group}`, last);
   if (how === undefined || how === last.how) return how === undefined ? undefined : last;
   const who = await prompts.line(say(words, 'who-of'), say(words, 'enter-keeps', { now: last.who }), () => undefined, last.who);
   if (who === undefined) return undefined;

@@ -27,6 +27,7 @@ const OF_STORE: readonly Asked[] = [
   { of: 'quiet_window', example: '02:00-05:00' },
   { of: 'crew.comes', example: '90 min before opening' },
   { of: 'crew.leaves', example: '45 min after closing' },
+  { of: 'crew.start_before_closing', example: '10 min, or 0 min where it may not' },
   { of: 'crew.first_pan', example: '30 min before opening' },
   { of: 'crew.closers', example: '2', form: 'number' },
   { of: 'crew.openers', example: '1', form: 'number' },
