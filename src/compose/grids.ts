@@ -252,7 +252,7 @@ const signOffGrid = (speaker: Speaker, line: number): Block => ({
   ]),
 });
 
-const SIGN_OFF_ROWS = 8;
+const SIGN_OFF_ROWS = 6;
 
 /** What a technician found, beside it what the sheets say, and room for what was left. */
 const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {

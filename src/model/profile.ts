@@ -155,6 +155,11 @@ const defrost = z.strictObject({
     .describe('What clears the coil: an off-cycle, air, electric heat, or its own controller.'),
   every: amountOf('duration').optional().describe('How often, in h: 6 h.'),
   a_day: z.number().int().min(1).max(12).optional().describe('How many times a day, a plain number.'),
+  step: clockStep
+    .optional()
+    .describe(
+      "What lies between two starts that its clock can be set to, in whole minutes that divide the day: 15 min. Left out where its times can't be set.",
+    ),
   ends_at: amountOf('temperature').optional().describe('The coil temperature that ends it, in °F or °C.'),
   at_most: amountOf('duration').describe('The longest that it lasts, in min or h: 30 min.'),
   drip: amountOf('duration').optional().describe('How long it drips before cold comes back, in min.'),

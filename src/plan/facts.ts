@@ -3,6 +3,7 @@
  */
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
+import { moment } from '../base/moment.js';
 import { count, flag, term, verbatim, type Value } from '../base/value.js';
 import { wroteWhen } from '../model/fields.js';
 import { within } from '../base/place.js';
@@ -50,6 +51,10 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
       first_pan: written(verbatim(wroteWhen(store.crew.first_pan)), from('crew', 'first_pan')),
       start_before_closing: written(store.crew.start_before_closing, from('crew', 'start_before_closing')),
     },
+    rush: store.rush?.map(({ from: begin, to }, i) => ({
+      from: written(moment(begin), from('rush', i)),
+      to: written(moment(to), from('rush', i)),
+    })),
     closers: written(count(store.crew.closers), from('crew', 'closers')),
     openers: written(count(store.crew.openers), from('crew', 'openers')),
     backup: written(told(store.backup, shelf.lang), from('backup')),

@@ -14,6 +14,7 @@ import { asFound } from './as-found.js';
 import { cautionsFor } from './cautions.js';
 import { foundFood } from './consequences/found-food.js';
 import type { Scenes } from './consequences/index.js';
+import { defrostsOf } from './defrosts.js';
 import { checkUnit } from './checks.js';
 import type { StoreFacts } from './facts.js';
 import { headline } from './headline.js';
@@ -77,6 +78,10 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const [railKind, boxKind] = [zoneKinds.find(isRail), zoneKinds.find(isBox)];
   const holds = (railKind ?? boxKind)?.holds ?? 'cold';
   const zonePlans = Object.fromEntries(zones.map(([id, zone]) => [id, zoneFacts(unit, id, zone, lang)]));
+  const rules = loadingRules(unit, lang);
+  const wait = rules.do.flatMap(({ figures }) => figures['wait'] ?? [])[0];
+  const { defrosts, findings: ofDefrosts } = defrostsOf(unit, zonePlans, read, facts, wait);
+  findings.push(...ofDefrosts);
   const nameplate = nameplateFacts(shelf, unit, zonePlans);
   const refrigerant = nameplate.circuits[0]?.refrigerant as Known<Value>;
   // Where the law only says "kept frozen", the maker's own figure for the food is the limit to read against.
@@ -142,7 +147,6 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     timed: rest?.times !== undefined,
     afternoon: afternoon !== undefined,
   };
-  const rules = loadingRules(unit, lang);
   const physics = physicsOf(shelf, facts, unit);
   const runsWarm = physics.tree?.usual_over;
   const readEvery =
@@ -260,6 +264,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       receiver: written(flag(profile.condensing.receiver), unit.originOf('condensing', 'receiver')),
     },
     zones: zonePlans,
+    defrosts,
     rail: railZone && zonePlans[railZone[0]],
     box: boxZone && zonePlans[boxZone[0]],
     move,

@@ -47,6 +47,7 @@ export const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) 
       by: written<Term>(term(defrost.by), from('defrost', 'by')),
       every: maybe(defrost.every, 'defrost', 'every'),
       a_day: defrost.a_day === undefined ? undefined : written(count(defrost.a_day), from('defrost', 'a_day')),
+      step: maybe(defrost.step, 'defrost', 'step'),
       ends_at: maybe(defrost.ends_at, 'defrost', 'ends_at'),
       at_most: written(defrost.at_most, from('defrost', 'at_most')),
       drip: maybe(defrost.drip, 'defrost', 'drip'),
