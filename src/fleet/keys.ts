@@ -68,6 +68,8 @@ const paperKey = (paper: Paper, words: Words, hash: Hash): string =>
         .filter((code) => !/^(findings|why|index|report|diff|press)\./.test(code))
         .sort()
         .map((code) => [code, words.get(code)]),
+      // What was written and not taken is told where it stands, what was never written is told of the paper.
+      refused: [...words.refused].sort(),
     }),
   );
 
