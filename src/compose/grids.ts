@@ -22,7 +22,7 @@ const stepCell = (step: Step, unit: UnitPlan, day: WeekDay, speaker: Speaker): C
   if (!day.open) return cell([], { tone: 'mute' });
   const at = timeOn(step, unit, day);
   const time: readonly Run[] = at ? [{ text: speaker.times.momentOf(day.weekday, at.value), value: at.path, strong: true }] : [];
-  return cell(time, step.reading ? { hand: 'write', lines: readingsOn(step, unit, day) } : { hand: 'tick' });
+  return cell(time, step.reads.value.is ? { hand: 'write', lines: readingsOn(step, unit, day) } : { hand: 'tick' });
 };
 
 const stepRow = (step: Step, unit: UnitPlan, week: Week, speaker: Speaker): readonly Cell[] => {

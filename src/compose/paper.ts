@@ -203,7 +203,10 @@ export const compose = (
   if (rendered.findings.length > 0) return { findings };
 
   const required = (unit ? unit.cautions : plan.cautions)[paper.spec.reader].filter(
-    (c) => c.on === 'every' || paper.spec.at_unit || (c.on === 'taught' && paper.spec.teaches === true),
+    ({ on }) =>
+      on === 'every' ||
+      (on !== 'teaching' && paper.spec.at_unit) ||
+      ((on === 'taught' || on === 'teaching') && paper.spec.teaches === true),
   );
   let placed: readonly string[] = [];
   const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, signs, (name, words, body, line) => {

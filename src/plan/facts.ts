@@ -68,6 +68,7 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     law: {
       name: written(verbatim(law.value.name), { at: law.at, assumed: false }),
       section: lawful<Value>(verbatim(cold.section), lawBasis),
+      unchecked: lawful<Value>(flag(!cold.checked), lawBasis),
       // A law that ships is told in English, a chain's own in the chain's language.
       authority: written(told(law.value.authority, law.at.doc.startsWith(SHIPPED) ? 'en' : shelf.lang), {
         at: within(law.at, 'authority'),

@@ -45,7 +45,7 @@ const placeOf = ({ traits, where }: LessonFacts): readonly string[] => {
 
 export const lesson = (facts: LessonFacts) => {
   const { limit, ready, destination, backup, timed, where } = facts;
-  const { rail, box, holds, strategy, elsewhere, byHand, flammable, afternoon } = facts.traits;
+  const { rail, box, holds, strategy, elsewhere, byHand, flammable, afternoon, room } = facts.traits;
   const leaving = timed ? undefined : facts.leaving;
   // One that rests in the afternoon closing stays on at night.
   const staysOn = rail !== undefined && (timed === undefined || afternoon);
@@ -97,7 +97,9 @@ export const lesson = (facts: LessonFacts) => {
         ...when(holds === 'cold', 'warm-pan'),
         ...when(holds !== 'sealed', 'warm-soup'),
         ...when(box !== undefined && rail !== undefined, 'what-stays-on', 'base-warm'),
-        ...when(rail === undefined && holds !== 'sealed', 'box-warm'),
+        ...when(rail === undefined && holds === 'cold', 'box-warm'),
+        ...when(rail === undefined && holds === 'frozen', 'frozen-warm'),
+        ...when(room, 'way-out'),
         ...when(holds === 'sealed', 'open-food'),
         'ice',
         ...when(flammable, 'gas'),
@@ -108,6 +110,7 @@ export const lesson = (facts: LessonFacts) => {
       ...when(holds !== 'sealed', 'probe'),
       ...when(rail !== undefined, 'lid', 'openings', timed ? (byHand ? 'switches' : 'clock') : 'stays-on'),
       ...when(box !== undefined || rail === undefined, 'read'),
+      ...when(room, 'release'),
       'call',
     ].map((code) => say(`show.${code}`)),
   };

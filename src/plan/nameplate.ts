@@ -8,6 +8,13 @@ import type { ReadUnit, Shelf } from '../read/shelf.js';
 import { practice, written } from './known.js';
 import { zoneName, type ZoneFacts } from './zone-facts.js';
 
+/** Whether a refrigerant of a unit can burn, by its safety class. */
+export const burns = (shelf: Shelf, { profile }: ReadUnit): boolean =>
+  profile.nameplate.circuits.some(({ refrigerant }) => {
+    const filed = shelf.refrigerants.get(refrigerant);
+    return filed !== undefined && filed.value.safety !== 'A1';
+  });
+
 export const nameplateFacts = (shelf: Shelf, unit: ReadUnit, zones: ZoneFacts) => {
   const { nameplate } = unit.profile;
   const from = (...path: (string | number)[]) => unit.originOf('nameplate', ...path);

@@ -18,6 +18,8 @@ export const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   after_cut: rest.afterCut,
   kept: practice(flag(rest.kept), 'trait'),
   afternoon: practice(flag(rest.afternoon), 'trait'),
+  /** It has other times on other days, so it must know which day it is. */
+  by_days: practice(flag(CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].shares !== 'all'), 'trait'),
   gap: rest.gap,
   settings: rest.settings,
   why: rest.why,

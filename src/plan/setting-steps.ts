@@ -82,11 +82,12 @@ export const settingSteps = (
     ...(boxed ? [step('isolate'), ...(dial ? [] : [step('without-power')])] : []),
     ...(dial ? [...trippers(solved, clock, from), step('turn-through')] : figures(settings)),
     step(dial ? 'time-on-dial' : 'time-in-figures'),
+    ...(dial && kind.shares !== 'all' ? [step('day-on-dial')] : []),
     step('automatic'),
     ...(boxed ? [step('close')] : []),
     step('watch'),
     ...(boxed ? [step('live-work')] : []),
     step(kind.followsDst ? 'follows' : 'does-not-follow'),
-    ...(kind.survivesPowerCut ? [] : [step('power-cut')]),
+    ...(kind.survivesPowerCut ? [] : [step(kind.shares === 'all' ? 'power-cut' : 'power-cut-days')]),
   ];
 };

@@ -52,6 +52,8 @@ export interface Step {
   readonly headlined: Known<Flag>;
   /** A reading to write down, and what it must not be over. */
   readonly reading: Known<Amount> | undefined;
+  /** A reading to write down, whether there is a limit to it or not. */
+  readonly reads: Known<Flag>;
   /** What to do when it is over that, beside it on the week sheet. */
   readonly otherwise?: Known<Phrase> | undefined;
   /** Read again and again from a loading to the next emptying: at least how often. */
@@ -75,6 +77,13 @@ const step = (
   when: timed?.[0],
   headlined: practice(flag(timed?.[0] === 'empty_by'), 'trait'),
   reading,
+  reads: practice(flag(reading !== undefined), 'trait'),
+});
+
+/** What is kept cool for comfort is read too, against no limit of a law. */
+const readAlone = (code: string, role: 'closer' | 'opener'): Step => ({
+  ...step(code, role),
+  reads: practice(flag(true), 'trait'),
 });
 
 /** Steps of the close-down. */
@@ -84,7 +93,7 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
   if (!traits.rail)
     return [
       step(traits.box?.carries === 'drawers' ? 'close-drawers' : `close-${traits.holds}`, 'closer', { limit }),
-      step(`read-${traits.holds}`, 'closer', box, undefined, limit),
+      traits.holds === 'sealed' ? readAlone('read-sealed', 'closer') : step(`read-${traits.holds}`, 'closer', box, undefined, limit),
     ];
   const destination = f.destination as Known<Value>;
   const start = ['start', f.start] as const;
@@ -107,7 +116,16 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
 export const openSteps = (f: StepFacts): readonly Step[] => {
   const { limit, traits } = f;
   const box = { limit, ...(f.where ? { where: f.where } : {}) };
-  if (!traits.rail) return [step(`open-${traits.holds}`, 'opener', box, undefined, limit)];
+  const byDay = (code: string): Step => ({
+    ...step(code, 'opener', { limit, every: f.readEvery as Known<Value> }, undefined, limit),
+    every: f.readEvery,
+    since: 'first_pan',
+  });
+  if (!traits.rail)
+    return [
+      traits.holds === 'sealed' ? readAlone('open-sealed', 'opener') : step(`open-${traits.holds}`, 'opener', box, undefined, limit),
+      ...(traits.box?.carries === 'drawers' ? [byDay('read-by-day-drawers')] : []),
+    ];
   const ready = f.ready as Known<Amount>;
   return [
     ...(traits.elsewhere
@@ -122,17 +140,7 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
       otherwise: practice(phrase('steps.read-top.otherwise'), 'step-read-top'),
     },
     step('load-top', 'opener', { limit }, ['first_pan', f.firstPan]),
-    {
-      ...step(
-        f.runsWarm ? 'read-by-day-warm' : 'read-by-day',
-        'opener',
-        { limit, every: f.readEvery as Known<Value> },
-        undefined,
-        limit,
-      ),
-      every: f.readEvery,
-      since: 'first_pan',
-    },
+    byDay(f.runsWarm ? 'read-by-day-warm' : 'read-by-day'),
   ];
 };
 

@@ -20,6 +20,8 @@ export interface UnitTraits {
   readonly drainsByHand: boolean;
   /** Its refrigerant can burn. */
   readonly flammable: boolean;
+  /** Its own can, or that of another unit of the store. */
+  readonly gasMayBurn: boolean;
   /** People walk into it. */
   readonly room: boolean;
   /** The top can be stopped without the bottom: by its clock or by hand. */
@@ -38,11 +40,12 @@ export interface UnitTraits {
 export const hasClock = ({ ownStop, byHand }: UnitTraits): boolean => ownStop && !byHand;
 
 /** The traits that cautions are for, as far as it has them. */
-export const cautionTraitsOf = ({ flammable, room, inReach }: UnitTraits): ReadonlySet<Trait> => {
+export const cautionTraitsOf = ({ flammable, gasMayBurn, room, inReach }: UnitTraits): ReadonlySet<Trait> => {
   const has: Readonly<Record<Trait, boolean>> = {
     always: true,
     flammable,
-    'not-flammable': !flammable,
+    'gas-may-burn': gasMayBurn,
+    'no-gas-burns': !gasMayBurn,
     room,
     'clock-in-reach': inReach,
   };
@@ -68,6 +71,7 @@ export const traitFlags = (traits: UnitTraits, ports: { readonly there: boolean;
     by_hand: is(traits.byHand),
     drains_by_hand: is(traits.drainsByHand),
     shared_air: is(rail?.cooled === 'shared-air'),
+    fan_rail: is(rail?.cooled === 'fan-rail'),
     static_rail: is(rail?.cooled === 'static'),
     room: is(traits.room),
     own_stop: is(ownStop),

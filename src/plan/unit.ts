@@ -22,7 +22,7 @@ import { computed, practice, told, toldLeaf, unknownSetting, written } from './k
 import { kit } from './kit.js';
 import { emptiedByLeaving } from './leaving.js';
 import { lesson } from './lesson.js';
-import { nameplateFacts } from './nameplate.js';
+import { burns, nameplateFacts } from './nameplate.js';
 import { moveNeeds, roomForFood } from './needs.js';
 import { panMap } from './openings.js';
 import { marksSome, notKnown, origins } from './origins.js';
@@ -37,6 +37,7 @@ import { sensorFacts } from './sensor.js';
 import { service } from './service.js';
 import { besideAfternoon, closeSteps, openSteps, shortMorning, shortNight, type Step } from './steps.js';
 import { cautionTraitsOf, traitFlags, type UnitTraits } from './unit-traits.js';
+import { upkeep } from './upkeep.js';
 import { zoneFacts } from './zone-facts.js';
 
 /**
@@ -105,16 +106,10 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const leaving = railZone && move && (!rest || rest.afternoon) ? emptiedByLeaving(days, move.empty, crew.leaves) : undefined;
 
   const railAir = railZone && zonePlans[railZone[0]]?.air;
-  // An empty rail that rested is ready when its air is as cold as it should be; any other when its food would hold.
-  const ready =
-    rest && railAir
-      ? computed<Amount<'temperature'>>(
-          amount('temperature', railAir.value.span.high.si + facts.law.probe_error.value.si),
-          'ready-when-air-is-cold',
-          [railAir, facts.law.probe_error],
-          'colder',
-        )
-      : facts.law.aim;
+  // An empty rail is ready when its air is as cold as it should be; one of which nobody knows that, when its food would hold.
+  const ready = railAir
+    ? computed<Amount<'temperature'>>(amount('temperature', railAir.value.span.high.si), 'ready-when-air-is-cold', [railAir], 'colder')
+    : facts.law.aim;
 
   // Air that is as warm as a limit can't hold food under it: before food goes in, a closed box is as cold as its air should be.
   const boxAir = boxZone?.[1].air;
@@ -139,7 +134,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     strategy: profile.control.strategy,
     elsewhere: other !== undefined,
     drainsByHand: railZone?.[1].drains === 'by-hand',
-    flammable: nameplate.circuits.some((c) => c.safety !== undefined && c.safety.value.text !== 'A1'),
+    flammable: burns(shelf, unit),
+    gasMayBurn: read.units.some((one) => burns(shelf, one)),
     room: zoneKinds.some((kind) => kind.carries === 'room'),
     ownStop: rest !== undefined,
     byHand: rest?.clock.byHand === true,
@@ -149,11 +145,13 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   };
   const physics = physicsOf(shelf, facts, unit);
   const runsWarm = physics.tree?.usual_over;
+  const drawers = boxKind?.carries === 'drawers';
   const readEvery =
-    railZone &&
-    (runsWarm
-      ? computed<Amount<'duration'>>(amount('duration', READ_EVERY.warm), 'read-by-day-warm', [runsWarm, facts.law.limit])
-      : practice<Amount<'duration'>>(amount('duration', READ_EVERY.usual), 'read-by-day'));
+    !railZone && !drawers
+      ? undefined
+      : runsWarm
+        ? computed<Amount<'duration'>>(amount('duration', READ_EVERY.warm), 'read-by-day-warm', [runsWarm, facts.law.limit])
+        : practice<Amount<'duration'>>(amount('duration', READ_EVERY.usual), 'read-by-day');
   const probed = boxZone && zonePlans[boxZone[0]];
   const stepFacts = {
     traits,
@@ -246,6 +244,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     /** What the air in its box reads before food goes in. */
     air,
     read_every: readEvery,
+    /** While drawers are cooked from: their food is read again and again. */
+    served: drawers && !railZone ? { from: crew.first_pan, until: crew.leaves } : undefined,
     destination,
     nameplate,
     // A rail that rests by a clock is stopped by it, whatever its strategy would do by itself.
@@ -303,20 +303,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
         ? written(phrase(`looks.${look}`), unit.originOf('looks', i))
         : written(told(look.say, lang), unit.originOf('looks', i)),
     ),
-    cleaning: (profile.cleaning ?? []).map((c, i) => ({
-      task: practice(phrase(`cleaning.${c.task}`, { backup: facts.backup }), `cleaning-${c.task}`),
-      every: written(c.every, unit.originOf('cleaning', i, 'every')),
-      by: written<Term>(term(c.by), unit.originOf('cleaning', i, 'by')),
-    })),
-    display: (profile.display ?? []).map((d, i) => ({
-      // What stands on a display is told letter by letter; what is drawn there, in the reader's words.
-      shows: written<Value>(
-        typeof d.shows === 'string' ? verbatim(d.shows) : told(d.shows, lang),
-        unit.originOf('display', i, 'shows'),
-      ),
-      means: written(told(d.means, lang), unit.originOf('display', i, 'means')),
-      staff: toldLeaf(d.staff, lang, unit.originOf('display', i, 'staff')),
-    })),
+    ...upkeep(unit, traits, facts.backup, lang),
     notes: (profile.notes ?? []).map((note, i) => written(told(note, lang), unit.originOf('notes', i))),
     origins: origins(unit, zonePlans, lang),
     not_known: notKnown(unit, zonePlans),

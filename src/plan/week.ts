@@ -243,8 +243,10 @@ export const timeOn = (step: Step, unit: UnitPlan, day: WeekDay): Known<Moment> 
 export const readingsOn = ({ every, since }: Step, unit: UnitPlan, day: WeekDay): number => {
   if (!every || !since) return 1;
   const at = day.units[unit.id.value.text] ?? {};
-  const from = at[since]?.value.min ?? unit.rest?.first_pan.value.at[day.weekday]?.min ?? 0;
-  const ends = [at.empty_by, at.night_empty_by].flatMap((end) => (end && end.value.min > from ? [end.value.min] : []));
+  const usual = unit.rest?.first_pan ?? unit.served?.from;
+  const from = at[since]?.value.min ?? usual?.value.at[day.weekday]?.min ?? 0;
+  const left = unit.served?.until.value.at[day.weekday];
+  const ends = [at.empty_by, at.night_empty_by, left && { value: left }].flatMap((end) => (end && end.value.min > from ? [end.value.min] : []));
   const until = ends.length > 0 ? Math.min(...ends) : DAY;
   return Math.max(1, Math.ceil((until - from) / (every.value.si / 60)) - 1);
 };

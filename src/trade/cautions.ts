@@ -6,8 +6,11 @@ import type { Level } from '../base/level.js';
 
 export type Reader = 'staff' | 'technician';
 
-/** What a caution depends on; the plan answers each with yes or no. A `room` is a unit that people walk into; a clock in reach is one whose time the manager sets. */
-export const cautionTraits = ['always', 'flammable', 'not-flammable', 'room', 'clock-in-reach'] as const;
+/**
+ * What a caution depends on; the plan answers each with yes or no. A `room` is a unit that people walk into; a clock in reach is one whose time the manager sets.
+ * Where one unit of a store holds a gas that burns, nobody can tell by the hiss which one leaks: `gas-may-burn` is said of all its units.
+ */
+export const cautionTraits = ['always', 'flammable', 'gas-may-burn', 'no-gas-burns', 'room', 'clock-in-reach'] as const;
 export type Trait = (typeof cautionTraits)[number];
 
 export interface Caution {
@@ -18,8 +21,8 @@ export interface Caution {
   readonly unless?: Trait;
   /** How it is set: a panel with its signal word, a line of what never to do, or a line of small type. */
   readonly as: 'panel' | 'never' | 'line';
-  /** Papers that need it; `every` is each paper of the reader, `unit` those that stand at the unit, `taught` these and those that teach. */
-  readonly on: 'every' | 'taught' | 'unit';
+  /** Papers that need it; `every` is each paper of the reader, `unit` those that stand at the unit, `teaching` those that teach, `taught` both. */
+  readonly on: 'every' | 'taught' | 'teaching' | 'unit';
 }
 
 const kinds = {
@@ -28,9 +31,10 @@ const kinds = {
   'no-panels': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', unless: 'clock-in-reach', on: 'every' },
   'no-panels-clock-in-reach': { level: 'warning', as: 'never', readers: ['staff'], when: 'clock-in-reach', on: 'every' },
   'fire-and-sparks': { level: 'danger', as: 'panel', readers: ['staff'], when: 'always', on: 'unit' },
-  'gas-hiss': { level: 'danger', as: 'panel', readers: ['staff'], when: 'flammable', on: 'unit' },
-  'gas-leak': { level: 'danger', as: 'panel', readers: ['staff'], when: 'not-flammable', on: 'unit' },
+  'gas-hiss': { level: 'danger', as: 'panel', readers: ['staff'], when: 'gas-may-burn', on: 'unit' },
+  'gas-leak': { level: 'danger', as: 'panel', readers: ['staff'], when: 'no-gas-burns', on: 'unit' },
   'no-chipping': { level: 'warning', as: 'never', readers: ['staff'], when: 'always', on: 'taught' },
+  chemicals: { level: 'caution', as: 'line', readers: ['staff'], when: 'always', on: 'teaching' },
   'locked-in': { level: 'warning', as: 'panel', readers: ['staff'], when: 'room', on: 'unit' },
   'licensed-only': { level: 'warning', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },
   'live-parts': { level: 'danger', as: 'panel', readers: ['technician'], when: 'always', on: 'every' },

@@ -1,0 +1,37 @@
+/**
+ * What a unit's display says and how it is cleaned, for its technician whole and for staff as far as it asks something of them.
+ */
+import type { Known } from '../base/basis.js';
+import { phrase, term, verbatim, type Term, type Value } from '../base/value.js';
+import type { ReadUnit } from '../read/shelf.js';
+import { practice, told, toldLeaf, written } from './known.js';
+import type { UnitTraits } from './unit-traits.js';
+
+/** The inside of a room is cleaned with its food in it, that of a freezer once its ice has melted. */
+const cleaningCode = (task: string, { room, holds }: UnitTraits): string =>
+  task !== 'inside' ? task : room ? 'inside-room' : holds === 'frozen' ? 'inside-frozen' : task;
+
+export const upkeep = (unit: ReadUnit, traits: UnitTraits, backup: Known<Value>, lang: string) => {
+  const cleaning = (unit.profile.cleaning ?? []).map((c, i) => ({
+    task: practice(phrase(`cleaning.${cleaningCode(c.task, traits)}`, { backup }), `cleaning-${c.task}`),
+    every: written(c.every, unit.originOf('cleaning', i, 'every')),
+    by: written<Term>(term(c.by), unit.originOf('cleaning', i, 'by')),
+  }));
+  const display = (unit.profile.display ?? []).map((d, i) => ({
+    // What stands on a display is told letter by letter; what is drawn there, in the reader's words.
+    shows: written<Value>(
+      typeof d.shows === 'string' ? verbatim(d.shows) : told(d.shows, lang),
+      unit.originOf('display', i, 'shows'),
+    ),
+    means: written(told(d.means, lang), unit.originOf('display', i, 'means')),
+    staff: toldLeaf(d.staff, lang, unit.originOf('display', i, 'staff')),
+  }));
+  return {
+    cleaning,
+    display,
+    for_staff: {
+      shows: display.filter(({ staff }) => staff !== undefined),
+      cleans: cleaning.filter(({ by }) => by.value.code === 'staff'),
+    },
+  };
+};
