@@ -86,7 +86,7 @@ const layFigure = (block: Of<'figure'>, setting: Setting): readonly Slab[] => {
   const smallest = Math.min(...sizes) * scale * job.faces.regular.capHeight;
   const floor = FIGURE_FLOOR[setting.distance];
   if (smallest < floor - 0.01) {
-    const length = (points: number) => ({ q: 'length', si: points / MM / 1000 }) as const;
+    const length = (points: number): string => `${(Math.floor((points / MM) * 10) / 10).toFixed(1)} mm`;
     job.findings.push(
       warning('figure-too-small', placeOf(setting), { figure: drawing.name, capitals: length(smallest), least: length(floor) }),
     );
