@@ -1,39 +1,121 @@
 /**
- * Rails whose food leaves at night without a clock: out before the crew leaves.
+ * Tops whose food leaves at night without a clock: out before the crew leaves. One crew empties one top after another, those that a clock stops too.
  */
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { moment } from '../base/moment.js';
+import { warning, type Finding } from '../base/finding.js';
+import { moment, type Weekday } from '../base/moment.js';
 import type { ByDay } from '../base/value.js';
+import type { ReadStore, ReadUnit } from '../read/shelf.js';
+import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { byDay, type BusinessDay } from './business-days.js';
+import type { StoreFacts } from './facts.js';
 import { computed } from './known.js';
+import { moveNeeds } from './needs.js';
+import type { Rests } from './rests.js';
+
+/** Minutes of a business day from which on, and by which, a top is being emptied. */
+export interface Emptying {
+  readonly start: number;
+  readonly emptyBy: number;
+}
 
 /** Minutes on five, never later. */
 const downToFive = (minutes: number): number => Math.floor(minutes / 5) * 5;
 
 /**
- * When a rail is to be empty, and when to start so that it is.
+ * When to empty each of some tops, as late as the crew's leaving and its other tops allow; the first of them first, where no gap between others is too short for it.
  * @param leaves minute at which the crew leaves
- * @param empty s that emptying takes
+ * @param empty s that emptying each takes
+ * @param taken when the crew empties others
  */
-export const beforeLeaving = (leaves: number, empty: number): { readonly start: number; readonly emptyBy: number } => {
-  const emptyBy = downToFive(leaves);
-  return { start: downToFive(emptyBy - empty / 60), emptyBy };
+export const beforeLeaving = (leaves: number, empty: readonly number[], taken: readonly Emptying[]): readonly Emptying[] => {
+  const placed: Emptying[] = [];
+  for (const seconds of empty.toReversed()) {
+    let emptyBy = downToFive(leaves);
+    for (;;) {
+      const start = downToFive(emptyBy - seconds / 60);
+      const others = [...taken, ...placed].filter((other) => start < other.emptyBy && other.start < emptyBy);
+      if (others.length === 0) {
+        placed.unshift({ start, emptyBy });
+        break;
+      }
+      emptyBy = downToFive(Math.min(...others.map((other) => other.start)));
+    }
+  }
+  return placed;
 };
 
-export const emptiedByLeaving = (days: readonly BusinessDay[], empty: Known<Amount<'duration'>>, leaves: Known<ByDay>) => {
-  const times = (d: BusinessDay) => beforeLeaving(d.leaves.min, empty.value.si);
-  const emptyBy = computed(
-    byDay(days, (d) => moment(times(d).emptyBy)),
-    'empty-before-leaving',
-    [leaves],
-    'earlier',
+export interface Leaving {
+  readonly start: Known<ByDay>;
+  readonly emptyBy: Known<ByDay>;
+}
+
+interface Context {
+  readonly read: ReadStore;
+  readonly facts: StoreFacts;
+  readonly days: readonly BusinessDay[];
+  readonly crew: { readonly closes: Known<ByDay>; readonly leaves: Known<ByDay> };
+  readonly rests: Rests;
+}
+
+export type Move = ReturnType<typeof moveNeeds>;
+
+/** What moving the food of each top takes, by the units' ids. */
+export const movesOf = ({ read, facts, rests }: Pick<Context, 'read' | 'facts' | 'rests'>): ReadonlyMap<string, Move> =>
+  new Map(
+    read.units.flatMap((unit): readonly (readonly [string, Move])[] => {
+      const rail = Object.entries(unit.profile.zones).find(([, zone]) => isRail(ZONE_KINDS[zone.kind]));
+      const solved = rests.byUnit.get(unit.id)?.move;
+      return solved ? [[unit.id, solved]] : rail ? [[unit.id, moveNeeds(unit, rail[0], rail[1], facts)]] : [];
+    }),
   );
-  const start = computed(
-    byDay(days, (d) => moment(times(d).start)),
-    'start-to-be-empty',
-    [emptyBy, empty],
-    'earlier',
+
+/** Whether nothing but the crew's leaving says when a top is empty at night. */
+const byLeaving = (rests: Rests, unit: ReadUnit): boolean => {
+  const rest = rests.byUnit.get(unit.id);
+  return !rest || rest.afternoon;
+};
+
+/** When the tops that no clock stops at night are emptied; `crew-too-few` where the crew would have to begin before it may. */
+export const leavingsOf = (
+  { read, facts, days, crew, rests }: Context,
+  moves: ReadonlyMap<string, Move>,
+): { readonly leavings: ReadonlyMap<string, Leaving>; readonly findings: readonly Finding[] } => {
+  const tops = read.units.flatMap((unit) => {
+    const move = moves.get(unit.id);
+    return move && byLeaving(rests, unit) ? [{ unit, move }] : [];
+  });
+  const timed = [...rests.byUnit.values()].flatMap(({ times, afternoon }) => (times && !afternoon ? [times] : []));
+  const empty = tops.map(({ move }) => move.empty.value.si);
+  const placed = new Map<Weekday, readonly Emptying[]>(
+    days.map((d) => {
+      const taken = timed.flatMap(({ start, emptyBy }): readonly Emptying[] => {
+        const [from, to] = [start.value.at[d.day], emptyBy.value.at[d.day]];
+        return from && to ? [{ start: from.min, emptyBy: to.min }] : [];
+      });
+      return [d.day, beforeLeaving(d.leaves.min, empty, taken)];
+    }),
   );
-  return { start, emptyBy };
+  const all: Known<Amount<'duration'>>[] = tops.map(({ move }) => move.empty);
+  const leavings = new Map(
+    tops.map(({ unit, move }, i): readonly [string, Leaving] => {
+      const at = (key: keyof Emptying): ByDay => byDay(days, (d) => moment(placed.get(d.day)?.[i]?.[key] ?? 0));
+      const others = [...all.filter((one) => one !== move.empty), ...timed.map(({ start }) => start)];
+      const emptyBy = computed(at('emptyBy'), 'empty-before-leaving', [crew.leaves, ...others], 'earlier');
+      return [unit.id, { emptyBy, start: computed(at('start'), 'start-to-be-empty', [emptyBy, move.empty], 'earlier') }];
+    }),
+  );
+  const earliest = facts.crew.start_before_closing.value.si / 60;
+  const early = days.filter((d) => (placed.get(d.day) ?? []).some(({ start }) => start < d.closes.min - earliest));
+  const findings =
+    early.length > 0 && tops.length + timed.length > 1
+      ? [
+          warning('crew-too-few', read.originOf('crew', 'closers').at, {
+            days: early.map((d) => d.day),
+            units: tops.map(({ unit }) => unit.id),
+          }),
+        ]
+      : [];
+  return { leavings, findings };
 };

@@ -14,7 +14,7 @@ import { restNeeds, type RestNeeds, type RestQuestion } from './rest-needs.js';
 import { clockOf, WEEK_CIRCLE, type Pattern, type Rail } from './timetable/index.js';
 import type { UnitContext } from './unit.js';
 
-export type StoreContext = Omit<UnitContext, 'rests'>;
+export type StoreContext = Omit<UnitContext, 'rests' | 'moves' | 'leavings'>;
 
 const minutesOf = (duration: Known<Amount<'duration'>>): number => Math.ceil(duration.value.si / 60 - 1e-6);
 

@@ -20,10 +20,10 @@ import type { StoreFacts } from './facts.js';
 import { headline } from './headline.js';
 import { computed, practice, told, toldLeaf, unknownSetting, written } from './known.js';
 import { kit } from './kit.js';
-import { emptiedByLeaving } from './leaving.js';
+import type { Leaving, Move } from './leaving.js';
 import { lesson } from './lesson.js';
 import { burns, nameplateFacts } from './nameplate.js';
-import { moveNeeds, roomForFood } from './needs.js';
+import { roomForFood } from './needs.js';
 import { panMap } from './openings.js';
 import { marksSome, notKnown, origins } from './origins.js';
 import { ownQuestions } from './own-questions.js';
@@ -56,6 +56,10 @@ export interface UnitContext {
   readonly afternoons: readonly Afternoon[];
   readonly afternoon: AfternoonTimes | undefined;
   readonly rests: Rests;
+  /** What moving the food of each top takes. */
+  readonly moves: ReadonlyMap<string, Move>;
+  /** When the tops are empty that no clock stops at night. */
+  readonly leavings: ReadonlyMap<string, Leaving>;
   readonly crew: {
     readonly opens: Known<ByDay>;
     readonly closes: Known<ByDay>;
@@ -66,7 +70,7 @@ export interface UnitContext {
 }
 
 export const planUnit = (context: UnitContext, unit: ReadUnit) => {
-  const { shelf, read, facts, days, crew } = context;
+  const { shelf, read, facts, crew } = context;
   const { profile } = unit;
   const { lang } = shelf;
   const at = (...path: string[]) => read.originOf('units', unit.id, ...path);
@@ -97,13 +101,13 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
 
   // The rail: its rest and its times, or only its move.
   const rest = context.rests.byUnit.get(unit.id);
-  const move = rest?.move ?? (railZone && moveNeeds(unit, railZone[0], railZone[1], facts));
+  const move = context.moves.get(unit.id);
   const forFood = railZone ? roomForFood(read, unit, railZone[0], railZone[1]) : { findings: [] };
   findings.push(...forFood.findings);
   const map = railZone ? panMap(read, unit, railZone[1], lang) : { findings: [] };
   findings.push(...map.findings);
   findings.push(...(rest?.findings ?? []));
-  const leaving = railZone && move && (!rest || rest.afternoon) ? emptiedByLeaving(days, move.empty, crew.leaves) : undefined;
+  const leaving = context.leavings.get(unit.id);
 
   const railAir = railZone && zonePlans[railZone[0]]?.air;
   // An empty rail is ready when its air is as cold as it should be; one of which nobody knows that, when its food would hold.

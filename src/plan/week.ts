@@ -11,7 +11,7 @@ import { concernsStore, weekNote, type WeekNote } from './date-notes.js';
 import { listedHours, morningAfter, nightsOn } from './dates.js';
 import type { StorePlan } from './index.js';
 import { computed, practice, settle, written } from './known.js';
-import { beforeLeaving } from './leaving.js';
+import { beforeLeaving, type Emptying } from './leaving.js';
 import { seasonNotes, type SeasonChange } from './season-clock.js';
 import type { Step, When } from './steps.js';
 import { daysOfWeek, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
@@ -71,13 +71,30 @@ export interface WeekDay {
 
 type Minutes = Readonly<Partial<Record<When, number>>>;
 
+/** When the crew of a night empties the tops that no clock stops, beside those that one does. */
+const emptyingsOf = (units: readonly UnitPlan[], { night, rails }: DatedNight): ReadonlyMap<string, Emptying> => {
+  const tops = units.filter(({ leaving }) => leaving);
+  const taken = rails.flatMap(({ rest }) => (rest ? [{ start: rest.startEmptying, emptyBy: rest.emptyBy }] : []));
+  const empty = tops.map(({ move }) => move?.empty.value.si ?? 0);
+  const placed = beforeLeaving(night.leaves, empty, taken);
+  return new Map(tops.map(({ id }, i) => [id.value.text, placed[i] as Emptying]));
+};
+
 /** A unit's times of one night, and of the morning after it in minutes of that morning's own date. */
-const timesOf = (unit: UnitPlan, night: DatedNight): { readonly evening: Minutes; readonly morning: Minutes } => {
+const timesOf = (
+  unit: UnitPlan,
+  night: DatedNight,
+  emptyings: ReadonlyMap<string, Emptying>,
+): { 
+  readonly evening: Minutes;
+  readonly morning: Minutes;
+} => {
   const { rest, leaving, move } = unit;
   const since = Math.floor(night.night.opens / DAY) * DAY;
   const firstPan = night.night.firstPan - since;
-  const before = beforeLeaving(night.night.leaves, move?.empty.value.si ?? 0);
-  const byLeaving = { start: before.start, empty_by: before.emptyBy };
+  const [alone] = beforeLeaving(night.night.leaves, [move?.empty.value.si ?? 0], []);
+  const { start: first, emptyBy: last } = emptyings.get(unit.id.value.text) ?? (alone as Emptying);
+  const byLeaving = { start: first, empty_by: last };
   const rail = night.rails.find((r) => r.rail === unit.id.value.text);
   if (leaving && rest?.afternoon.value.is)
     return {
@@ -133,6 +150,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const units = Object.values(plan.units);
   const listed = (day: DayNumber): number => (store.exceptions ?? []).findIndex((e) => e.date === isoOf(day));
 
+  const emptyings = new Map(dated.nights.map((night) => [night, emptyingsOf(units, night)]));
   const days: readonly WeekDay[] = Array.from({ length: lengthOf(dates) }, (_, i): WeekDay => {
     const day = dates.first + i;
     const weekday = WEEKDAYS[weekdayOf(day)] as Weekday;
@@ -155,7 +173,8 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
         : computed(moment(min, weekday), 'of-that-date', [from, hours ?? plan.store.hours, plan.store.timezone]);
     };
     const leavesOf = (unit: UnitPlan): DatedTimes => {
-      const [evening, morning] = [tonight && timesOf(unit, tonight).evening, before && timesOf(unit, before).morning];
+      const inNight = (night: DatedNight) => timesOf(unit, night, emptyings.get(night) ?? new Map());
+      const [evening, morning] = [tonight && inNight(tonight).evening, before && inNight(before).morning];
       const rows = [
         ...Object.entries(evening ?? {}).map(([when, min]) => [when, min, tonight] as const),
         ...Object.entries(morning ?? {}).map(([when, min]) => [when, min, before] as const),
