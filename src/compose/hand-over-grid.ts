@@ -24,7 +24,8 @@ export const readingsGrid = (unit: UnitPlan, speaker: Speaker, line: number): Bl
   });
   const usual = unit.pressure.usual;
   // A head pressure is one only beside the air for which it was worked out.
-  const head: readonly Run[] = usual ? speaker.phrase('handover.head-at', { head: usual.mean, air: usual.air }) : [];
+  const byTable = unit.pressure.heads.length > 0 ? speaker.phrase('handover.head-by-table') : [];
+  const head: readonly Run[] = usual ? speaker.phrase('handover.head-at', { head: usual.mean, air: usual.air }) : byTable;
   const pressures = unit.is.ports.value.is ? [row(t('suction'), undefined), row(t('head'), head)] : [];
   return {
     block: 'table',

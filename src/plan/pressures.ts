@@ -169,12 +169,14 @@ export const pressures = (
     );
   }
   const split = condensing.split && written(condensing.split, unit.originOf('condensing', 'split'));
-  const usual = split && headAt(r, facts.kitchen.usual, split, facts, refrigerant);
-  const hottest = split && headAt(r, facts.kitchen.hottest, split, facts, refrigerant);
-  const untold = split && (usual ? (hottest ? undefined : facts.kitchen.hottest) : facts.kitchen.usual);
-  if (untold)
+  // What stands elsewhere breathes other air than the kitchen's.
+  const kitchens = unit.profile.condensing.place === 'in-unit' ? split : undefined;
+  const usual = kitchens && headAt(r, facts.kitchen.usual, kitchens, facts, refrigerant);
+  const hottest = kitchens && headAt(r, facts.kitchen.hottest, kitchens, facts, refrigerant);
+  const untold = kitchens && (usual ? (hottest ? undefined : facts.kitchen.hottest) : facts.kitchen.usual);
+  if (kitchens && untold)
     findings.push(
-      warning('outside-curves-head', unit.originOf('condensing', 'split').at, overCurves(r, untold.value, split.value)),
+      warning('outside-curves-head', unit.originOf('condensing', 'split').at, overCurves(r, untold.value, kitchens.value)),
     );
   return { dial, either, split, ports, usual, hottest, findings };
 };

@@ -318,6 +318,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       dial: press.dial,
       either: press.either,
       split: press.split,
+      remote: written(flag(profile.condensing.place === 'remote'), unit.originOf('condensing', 'place')),
+      held_up: written(flag(profile.condensing.head_control === true), unit.originOf('condensing', 'head_control')),
       usual: headTree(press.usual),
       hottest: headTree(press.hottest),
       heads: tables.heads,

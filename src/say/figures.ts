@@ -94,18 +94,20 @@ const WHOLE: readonly (readonly [seconds: number, unit: 'weeks' | 'days' | 'h'])
 /** Units that readers have words for, by their name there: a Spanish `in` is a word of another meaning. Others are written alike everywhere. */
 const WORDED: Partial<Record<UnitName, string>> = { in: 'in', ft: 'ft', Δft: 'ft', 'sq ft': 'sq-ft', 'cu ft': 'cu-ft' };
 
+/** A minus as long as a dash: a hyphen before a figure is overlooked, and seven under zero read as seven. */
+const MINUS = '\u2212';
+
 /** By locale: making a format takes far longer than using it. */
 const formats = new Map<string, Intl.NumberFormat>();
 
 /**
  * @param locale BCP 47 tag for decimal marks
- * @param unitWord the reader's word for `weeks`, `days`, `h`, `min`, `s`, `months`, `in`, `ft`, `sq-ft`, `cu-ft` with its number
+ * @param unitWord the reader's word for `weeks`, `days`, `h`, `min`, `s`, `months`, `in`, `ft`, `sq-ft`, `cu-ft` with its number, and for `to` between two figures
  */
 export const figures = (measure: Measure, locale: string, unitWord: (unit: string, n: number) => string): Figures => {
   const format = formats.get(locale) ?? new Intl.NumberFormat(locale, { maximumFractionDigits: 3, useGrouping: false });
   formats.set(locale, format);
-  // A minus as long as a dash: a hyphen before a figure is overlooked, and seven under zero read as seven.
-  const number = (n: number): string => format.format(n).replace('-', '\u2212');
+  const number = (n: number): string => format.format(n).replace('-', MINUS);
   const duration = (seconds: number, rounded?: Rounding): string => {
     const say = (n: number, unit: string): string => `${number(n)}${NBSP}${unitWord(unit, n)}`;
     if (seconds >= 2629746 * 0.9 && Math.abs(seconds / 2629746 - Math.round(seconds / 2629746)) < 0.001)
@@ -150,7 +152,9 @@ export const figures = (measure: Measure, locale: string, unitWord: (unit: strin
     if (low.si === high.si) return amount(low);
     if (low.q === 'duration') return `${amount(low)} – ${amount(high)}`;
     const [from, to] = [figure(low), figure(high)];
-    return from.unit === to.unit ? `${from.n}${NBSP}–${NBSP}${to.n}${NBSP}${to.unit}` : `${amount(low)} – ${amount(high)}`;
+    // A dash beside a minus is read for another one.
+    const dash = from.n.startsWith(MINUS) || to.n.startsWith(MINUS) ? unitWord('to', 2) : '–';
+    return from.unit === to.unit ? `${from.n}${NBSP}${dash}${NBSP}${to.n}${NBSP}${to.unit}` : `${amount(low)} ${dash} ${amount(high)}`;
   };
   return { amount, inUnit, span, number };
 };
