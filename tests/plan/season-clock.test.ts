@@ -150,16 +150,16 @@ describe('the clock at a change of season', () => {
     expect(told()).toMatchInlineSnapshot(`
       [
         [
-          "2027-07-04 New hours from Jul 5, 2027. Once the top is empty, at 22:00, and not earlier, set its clock. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. Order Test Service for it now: only a technician sets it. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 22 °F or colder.",
+          "2027-07-04 New hours from Jul 5, 2027. Once the top is empty, at 22:00, and not earlier, set its clock. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. Order Test Service for it now: only a technician sets it. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 20 °F or colder.",
         ],
         [
-          "2027-07-05 New hours from Jul 5, 2027. The top's clock must have been set by now. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. It goes off or on at other times than this sheet's? Call Test Service. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 22 °F or colder.",
+          "2027-07-05 New hours from Jul 5, 2027. The top's clock must have been set by now. Old: Mon–Sun: off 22:15, on 05:15. New: Mon–Sun: off 20:15, on 03:15. It goes off or on at other times than this sheet's? Call Test Service. From Jul 5, 2027, until it is set: Mon–Sun: the top may come on only at 05:30. Leave its food where it was for the night. Probe before you load: nothing goes in before the top reads 20 °F or colder.",
         ],
       ]
     `);
     expect(told('fr')[1]).toMatchInlineSnapshot(`
       [
-        "2027-07-05 Nouveaux horaires dès le 5 juill 2027. L’horloge du haut doit déjà être réglée. Avant : Lun–Dim : arrêt 22:15, marche 05:15. Maintenant : Lun–Dim : arrêt 20:15, marche 03:15. Arrêt ou marche à d’autres heures que sur cette feuille ? Appelez Test Service. Dès le 5 juill 2027, et jusqu’au réglage : Lun–Dim : le haut peut ne démarrer qu’à 05:30. Laissez ses aliments là où ils ont passé la nuit. Sondez avant de charger : rien n’entre tant que le haut n’indique pas 22 °F ou moins.",
+        "2027-07-05 Nouveaux horaires dès le 5 juill 2027. L’horloge du haut doit déjà être réglée. Avant : Lun–Dim : arrêt 22:15, marche 05:15. Maintenant : Lun–Dim : arrêt 20:15, marche 03:15. Arrêt ou marche à d’autres heures que sur cette feuille ? Appelez Test Service. Dès le 5 juill 2027, et jusqu’au réglage : Lun–Dim : le haut peut ne démarrer qu’à 05:30. Laissez ses aliments là où ils ont passé la nuit. Sondez avant de charger : rien n’entre tant que le haut n’indique pas 20 °F ou moins.",
       ]
     `);
   });

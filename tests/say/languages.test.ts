@@ -235,7 +235,7 @@ describe('a slip of a translator', () => {
   it('is told by the form that is missing: a word has one, or two', () => {
     const missing = (units: string): unknown => {
       const { findings } = over({
-        'words/pt/units.yaml': `s: s\nh: h\nmin: minuto\nin: pol\nft: pé\nsq-ft: pé²\ncu-ft: pé³\n${units}`,
+        'words/pt/units.yaml': `s: s\nh: h\nmin: minuto\nin: pol\nft: pé\nsq-ft: pé²\ncu-ft: pé³\nto: a\n${units}`,
       });
       return only(findings, 'words-missing').find((f) => f.at.doc === 'words/pt/units.yaml')?.data['keys'];
     };
