@@ -191,7 +191,11 @@ export const storeSchema = z.strictObject({
     )
     .min(1)
     .describe('The languages of its papers, by their two-letter codes: [en, es].'),
-  sheet: z.enum(sheetSizes).describe('The sheet that its posters are printed on: letter, legal, tabloid, a4 or a3.'),
+  sheet: z
+    .enum(sheetSizes)
+    .describe(
+      'The sheet for its posters, and as far as an office prints it for its other papers too: letter, legal, tabloid, a4 or a3.',
+    ),
   measure: z.enum(['us', 'si']).describe('The units that its papers use: us for °F and psig, si for °C and bar.'),
   clock_shows: z.enum(['24-hour', '12-hour']).describe('How its papers write times: 24-hour, or 12-hour with am and pm.'),
   law: id.describe('The food law that holds there, by the name of its file under equipment/tables/law.'),

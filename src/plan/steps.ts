@@ -93,7 +93,9 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
   if (!traits.rail)
     return [
       step(traits.box?.carries === 'drawers' ? 'close-drawers' : `close-${traits.holds}`, 'closer', { limit }),
-      traits.holds === 'sealed' ? readAlone('read-sealed', 'closer') : step(`read-${traits.holds}`, 'closer', box, undefined, limit),
+      traits.holds === 'sealed'
+        ? readAlone('read-sealed', 'closer')
+        : step(`read-${traits.holds}`, 'closer', box, undefined, limit),
     ];
   const destination = f.destination as Known<Value>;
   const start = ['start', f.start] as const;
@@ -123,7 +125,9 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
   });
   if (!traits.rail)
     return [
-      traits.holds === 'sealed' ? readAlone('open-sealed', 'opener') : step(`open-${traits.holds}`, 'opener', box, undefined, limit),
+      traits.holds === 'sealed'
+        ? readAlone('open-sealed', 'opener')
+        : step(`open-${traits.holds}`, 'opener', box, undefined, limit),
       ...(traits.box?.carries === 'drawers' ? [byDay('read-by-day-drawers')] : []),
     ];
   const ready = f.ready as Known<Amount>;

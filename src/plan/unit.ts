@@ -112,7 +112,12 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const railAir = railZone && zonePlans[railZone[0]]?.air;
   // An empty rail is ready when its air is as cold as it should be; one of which nobody knows that, when its food would hold.
   const ready = railAir
-    ? computed<Amount<'temperature'>>(amount('temperature', railAir.value.span.high.si), 'ready-when-air-is-cold', [railAir], 'colder')
+    ? computed<Amount<'temperature'>>(
+        amount('temperature', railAir.value.span.high.si),
+        'ready-when-air-is-cold',
+        [railAir],
+        'colder',
+      )
     : facts.law.aim;
 
   // Air that is as warm as a limit can't hold food under it: before food goes in, a closed box is as cold as its air should be.

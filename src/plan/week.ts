@@ -85,7 +85,7 @@ const timesOf = (
   unit: UnitPlan,
   night: DatedNight,
   emptyings: ReadonlyMap<string, Emptying>,
-): { 
+): {
   readonly evening: Minutes;
   readonly morning: Minutes;
 } => {
@@ -265,7 +265,9 @@ export const readingsOn = ({ every, since }: Step, unit: UnitPlan, day: WeekDay)
   const usual = unit.rest?.first_pan ?? unit.served?.from;
   const from = at[since]?.value.min ?? usual?.value.at[day.weekday]?.min ?? 0;
   const left = unit.served?.until.value.at[day.weekday];
-  const ends = [at.empty_by, at.night_empty_by, left && { value: left }].flatMap((end) => (end && end.value.min > from ? [end.value.min] : []));
+  const ends = [at.empty_by, at.night_empty_by, left && { value: left }].flatMap((end) =>
+    end && end.value.min > from ? [end.value.min] : [],
+  );
   const until = ends.length > 0 ? Math.min(...ends) : DAY;
   return Math.max(1, Math.ceil((until - from) / (every.value.si / 60)) - 1);
 };

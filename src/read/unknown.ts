@@ -8,7 +8,7 @@ import { covers, touches } from '../model/origins.js';
 import type { PressureControl, Profile, Zone } from '../model/profile.js';
 
 /** What holds where nobody knows: somebody wipes the melt water up, and a technician sets the clock. */
-export const SAFE_SIDE = { drains: 'by-hand', reachable: false } as const;
+export const SAFE_SIDE = { drains: 'by-hand', reachable: false, ports: false } as const;
 
 /** Facts that a profile may lack if it lists them under `not_known`: of a plate, what stands on papers alone; else what has a safe side. */
 export const MAY_LACK = ['nameplate.volts', 'nameplate.amps', 'nameplate.hertz', 'zones.*.rest.clock.reachable'] as const;

@@ -154,7 +154,9 @@ export const figures = (measure: Measure, locale: string, unitWord: (unit: strin
     const [from, to] = [figure(low), figure(high)];
     // A dash beside a minus is read for another one.
     const dash = from.n.startsWith(MINUS) || to.n.startsWith(MINUS) ? unitWord('to', 2) : '–';
-    return from.unit === to.unit ? `${from.n}${NBSP}${dash}${NBSP}${to.n}${NBSP}${to.unit}` : `${amount(low)} ${dash} ${amount(high)}`;
+    return from.unit === to.unit
+      ? `${from.n}${NBSP}${dash}${NBSP}${to.n}${NBSP}${to.unit}`
+      : `${amount(low)} ${dash} ${amount(high)}`;
   };
   return { amount, inUnit, span, number };
 };

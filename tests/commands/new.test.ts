@@ -524,7 +524,7 @@ describe('equipment at a terminal', () => {
       Object.entries(hints)
         .find(([ask]) => ask.includes(part))?.[1]
         .replaceAll('\u00a0', ' ');
-    expect(hint('without a tool')).toBe('like no; Enter, or ?, if nobody knows yet: then no is written, the safe side');
+    expect(hint('without a tool')).toBe('for example no; Enter, or ?, if nobody knows yet: then no is written, the safe side');
     expect(hint('Melt water')).toBe('Enter, or ?, if nobody knows yet: then by-hand is written, the safe side');
     expect(hint('dial count from')).toBe('Enter, or ?, if nobody knows yet');
     expect(Object.keys(hints).filter((ask) => ask.includes('Melt water'))).toEqual([expect.stringMatching(/^rail: /)]);

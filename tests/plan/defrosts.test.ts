@@ -19,18 +19,21 @@ const startsOf = (tried: ReturnType<typeof planned>) =>
 const taken = (start: number, minutes: number): readonly number[] =>
   Array.from({ length: minutes }, (_, i) => (start + i) % 1440);
 
-it.each([1, 2, 4, 6])('%d a day miss the rush with their drip and the wait after them, and lie about as far apart as can be', (n) => {
-  const starts = startsOf(planned(`by: electric, a_day: ${n}, step: 15 min, at_most: 30 min, drip: 3 min`, RUSH)) ?? [];
-  expect(starts).toHaveLength(n);
-  const rush = new Set([...taken(690, 120), ...taken(1050, 150), ...taken(1410, 90)]);
-  for (const start of starts) {
-    expect(start % 15).toBe(0);
-    expect(taken(start, 63).filter((minute) => rush.has(minute))).toEqual([]);
-  }
-  const gaps = starts.map((start, i) => (starts[i + 1] ?? (starts[0] ?? 0) + 1440) - start);
-  // No even gap may be missed by more than the longest rush with a defrost on either side.
-  expect(Math.max(...gaps)).toBeLessThanOrEqual(1440 / n + 150 + 63);
-});
+it.each([1, 2, 4, 6])(
+  '%d a day miss the rush with their drip and the wait after them, and lie about as far apart as can be',
+  (n) => {
+    const starts = startsOf(planned(`by: electric, a_day: ${n}, step: 15 min, at_most: 30 min, drip: 3 min`, RUSH)) ?? [];
+    expect(starts).toHaveLength(n);
+    const rush = new Set([...taken(690, 120), ...taken(1050, 150), ...taken(1410, 90)]);
+    for (const start of starts) {
+      expect(start % 15).toBe(0);
+      expect(taken(start, 63).filter((minute) => rush.has(minute))).toEqual([]);
+    }
+    const gaps = starts.map((start, i) => (starts[i + 1] ?? (starts[0] ?? 0) + 1440) - start);
+    // No even gap may be missed by more than the longest rush with a defrost on either side.
+    expect(Math.max(...gaps)).toBeLessThanOrEqual(1440 / n + 150 + 63);
+  },
+);
 
 it('are told only where a clock starts them, and where the store says when its rush is', () => {
   expect(startsOf(planned('by: off-cycle, every: 6 h, at_most: 30 min', RUSH))).toEqual([]);

@@ -15,7 +15,10 @@ const FAN = TABLE.replace('strategy: shared-low-pressure', 'strategy: circuit-ea
   .replace('serves: [rail, base]', 'serves: [base]');
 
 const unit = (id: string, profile: string): string =>
-  STORE.slice(STORE.indexOf('  line-1:')).replace('line-1', id).replace('profile: table', `profile: ${profile}`).replace('X1', id);
+  STORE.slice(STORE.indexOf('  line-1:'))
+    .replace('line-1', id)
+    .replace('profile: table', `profile: ${profile}`)
+    .replace('X1', id);
 
 const store = (crew: string, ...units: string[]) =>
   tryChain({
@@ -52,7 +55,10 @@ describe('the tops of one crew', () => {
     const many = ['a', 'b', 'c', 'd', 'e'].map((id) => unit(id, 'fan'));
     const tried = store('closers: 1, leaves: 15 min after closing', ...many);
     const [told] = tried.findings.filter(({ code }) => code === 'crew-too-few');
-    expect(told?.data).toMatchObject({ days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'], units: ['a', 'b', 'c', 'd', 'e'] });
+    expect(told?.data).toMatchObject({
+      days: ['mon', 'tue', 'wed', 'thu', 'fri', 'sat', 'sun'],
+      units: ['a', 'b', 'c', 'd', 'e'],
+    });
   });
 
   it('never overlap, end on time and are as late as that allows, whatever else the crew does', () => {

@@ -40,6 +40,7 @@ const ASKED: readonly Asked[] = [
   { of: 'nameplate.built', example: '2019', form: 'number', own: true },
   { of: 'nameplate.circuits.*.refrigerant', example: 'R-448A' },
   { of: 'nameplate.circuits.*.charge', example: '28 oz', own: true },
+  { of: 'condensing.ports', example: 'no', form: 'yes-no' },
   { of: 'condensing.power', example: '1/2 hp' },
   { of: 'condensing.split', example: '27 °F' },
   { of: 'condensing.superheat', example: '6 to 10 °F' },
@@ -85,6 +86,7 @@ const ASKED: readonly Asked[] = [
 
 /** Where nobody knows: the safe side, which then is written. Undefined where neither answer is safer: what stands there stays, and papers tell both. */
 const SAFE: Readonly<Record<string, unknown>> = {
+  'condensing.ports': SAFE_SIDE.ports,
   'control.pressure.reference': undefined,
   'zones.*.drains': SAFE_SIDE.drains,
   'zones.*.rest.clock.reachable': SAFE_SIDE.reachable,
