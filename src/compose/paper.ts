@@ -135,7 +135,7 @@ const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (rea
   const first =
     date === undefined ? t('foot.sheet-undated', { sheet }) : t('foot.sheet', { sheet, date: speaker.times.date(date) });
   const clocked = unit?.rest !== undefined && !unit.rest.by_hand.value.is;
-  const signed = unit?.set_by?.clock_other ? 'set-by-but-clock' : clocked ? 'set-by' : 'set-by-controls';
+  const signed = unit?.clock_other ? 'set-by-but-clock' : clocked ? 'set-by' : 'set-by-controls';
   const setBy = !unit
     ? []
     : unit.set_by

@@ -65,8 +65,6 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
   const tree = {
     who: written(verbatim(by.who), at('who')),
     when: written(date(by.when), at('when')),
-    /** The clock was set, but not to the times that these papers tell. */
-    clock_other: other ? practice(flag(true), 'trait') : undefined,
   };
-  return { tree, findings };
+  return { tree, other: other ? practice(flag(true), 'trait') : undefined, findings };
 };

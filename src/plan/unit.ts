@@ -239,6 +239,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       warranty: toldLeaf(profile.maker.warranty, lang, unit.originOf('maker', 'warranty')),
     },
     set_by: signed.tree,
+    /** Its clock was set, but not to the times that these papers tell. */
+    clock_other: signed.other,
     is,
     limit,
     ready,

@@ -61,7 +61,7 @@ const gapsOf = (words: Words, file: string, codes: readonly string[], others: re
     const has = others.find((other) => some.some((code) => other.get(code) !== undefined));
     const from = has ? { from: `words/${has.lang}/${file}.yaml` } : {};
     const data = { lang: words.lang, file, count: some.length, of: codes.length, keys: some.map(keyOf), ...from };
-    return [warning(finding, place(`words/${words.lang}/${file}.yaml`), data)];
+    return [warning(finding, place(`words/${words.lang}/${file}.yaml`, ...keyOf(some[0] as string).split('.')), data)];
   };
   return [
     ...told(
