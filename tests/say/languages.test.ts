@@ -319,6 +319,8 @@ describe('a slip of a translator', () => {
     const tried = slip(changed('words/fr/poster.yaml', 'night: ', 'nigth: '));
     expect(serious(tried)).toEqual(['words-missing words/fr/poster.yaml:1:1', 'words-unknown words/fr/poster.yaml:2:8']);
     expect(only(tried.findings, 'words-unknown')[0]?.data).toMatchObject({ wrote: 'nigth', nearest: 'night' });
+    const far = slip(changed('words/fr/headline.yaml', 'off-at: ', 'ocupado: '));
+    expect(only(far.findings, 'words-unknown')[0]?.data).toEqual({ wrote: 'ocupado' });
   });
 
   it('is none but the gap in English where a template or a partial of the chain asks for a sentence that English lacks', () => {
