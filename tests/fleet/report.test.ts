@@ -360,5 +360,8 @@ describe('on the command line', () => {
     ).toBeGreaterThan(0);
     const none = run('report', '--out', join(work, 'nowhere'));
     expect([none.status, none.stdout]).toEqual([1, expect.stringContaining('error no-ledger')]);
+    const file = join(work, 'last-week');
+    writeFileSync(file, '');
+    expect(run('diff', file, join(work, 'b')).status).toBe(1);
   });
 });
