@@ -2,7 +2,7 @@
  * `nightrail diff BEFORE AFTER`: what changed between two builds in plain words, so that only what changed is sent.
  */
 import { error } from '../base/finding.js';
-import { daysLater, moment } from '../base/moment.js';
+import { daysLater, moment, WEEKDAYS } from '../base/moment.js';
 import { place } from '../base/place.js';
 import { textOf } from '../base/run.js';
 import { diffOf, type Change, type Why } from '../fleet/diff.js';
@@ -63,6 +63,16 @@ const words = (
       const why = whyWords(change.why, speaker, known);
       const itself = change.why.length === 1 && change.unit === undefined && ['opens', 'closes'].includes(change.time);
       return itself ? of : phrase(speaker, 'because', { says: of, why });
+    }
+    case 'set-clock': {
+      const to = change.clock.map(({ days, off, on }) =>
+        phrase(speaker, days.length === WEEKDAYS.length ? 'clock-set' : 'clock-set-on', {
+          days: speaker.times.days(days),
+          off: speaker.times.moment(moment(off)),
+          on: speaker.times.moment(moment(on)),
+        }),
+      );
+      return phrase(speaker, 'set-clock', { unit: unitName(change.unit), to: to.join('; ') });
     }
     case 'send':
     case 'take-down':

@@ -45,14 +45,14 @@ const afternoonRow = (cells: readonly Cell[], unit: UnitPlan, week: Week): reado
 /** A row over the column of tasks and those of the days. */
 const across = (week: Week): number => week.days.length + 1;
 
-const band = (text: readonly Run[], week: Week): readonly Cell[] => [
-  cell(text, { head: true, tone: 'strong', span: across(week) }),
+const band = (text: readonly Run[], again: readonly Run[], week: Week): readonly Cell[] => [
+  cell(text, { head: true, tone: 'strong', span: across(week), again }),
 ];
 
 /** The head of a morning or a night; that nothing warm goes in stands beside it. */
 const part = (code: string, unit: UnitPlan, week: Week, speaker: Speaker): readonly Cell[] => {
   const name = speaker.phrase(`week.${code}`);
-  return band(unit.is.sealed.value.is ? name : [...name, { text: ' · ' }, ...speaker.phrase('week.warm')], week);
+  return band(unit.is.sealed.value.is ? name : [...name, { text: ' · ' }, ...speaker.phrase('week.warm')], name, week);
 };
 
 const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>

@@ -135,10 +135,11 @@ const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (rea
   const first =
     date === undefined ? t('foot.sheet-undated', { sheet }) : t('foot.sheet', { sheet, date: speaker.times.date(date) });
   const clocked = unit?.rest !== undefined && !unit.rest.by_hand.value.is;
+  const signed = unit?.clock_other ? 'set-by-but-clock' : clocked ? 'set-by' : 'set-by-controls';
   const setBy = !unit
     ? []
     : unit.set_by
-      ? t(clocked ? 'foot.set-by' : 'foot.set-by-controls', { who: unit.set_by.who, when: unit.set_by.when })
+      ? t(`foot.${signed}`, { who: unit.set_by.who, when: unit.set_by.when })
       : t('foot.not-set');
   return [
     [...first, ...(setBy.length > 0 ? [...gap, ...setBy] : [])],

@@ -2,7 +2,7 @@
  * Two ledgers compared in plain words: which times moved, by how much, on which days, and what moved them; which papers are to be sent again.
  */
 import { WEEKDAYS, type Weekday } from '../base/moment.js';
-import type { Because, Facts, Ledger, StoreRecord, Times, UnitEntry } from './ledger.js';
+import type { Because, ClockSet, Facts, Ledger, StoreRecord, Times, UnitEntry } from './ledger.js';
 
 export type Why =
   /** A time of the crew or the store moved: its name. */
@@ -30,6 +30,8 @@ export type Change =
       readonly to?: number;
       readonly why: readonly Why[];
     }
+  /** Somebody has to set its clock before the new papers hang: to what. */
+  | { readonly change: 'set-clock'; readonly store: string; readonly unit: string; readonly clock: readonly ClockSet[] }
   | { readonly change: 'send' | 'take-down'; readonly store: string; readonly documents: readonly string[] };
 
 interface Timed {
@@ -108,14 +110,32 @@ const timeChanges = (
   });
 };
 
+const turnings = (clock: readonly ClockSet[]): string =>
+  clock
+    .flatMap(({ days, off, on }) => days.map((day) => `${day} ${off} ${on}`))
+    .sort()
+    .join();
+
+/** A ledger of before clocks were kept there tells of them by its times. */
+const clockChanges = (store: string, before: UnitEntry, after: UnitEntry): readonly Change[] => {
+  const { unit, clock } = after;
+  if (!clock) return [];
+  const stands = before.clock
+    ? turnings(before.clock) === turnings(clock)
+    : before.solved !== false &&
+      ['off', 'on'].every((time) => WEEKDAYS.every((day) => !movedOn(time, day, before.times, after.times)));
+  return stands ? [] : [{ change: 'set-clock', store, unit, clock }];
+};
+
 const unitChanges = (store: string, before: StoreRecord, after: StoreRecord): readonly Change[] => {
   const were = new Map(before.units.map((u) => [u.unit, u] as const));
   const are = new Map(after.units.map((u) => [u.unit, u] as const));
   const both = (unit: string, old: UnitEntry, now: UnitEntry): readonly Change[] => {
     if (old.solved === true && now.solved === false) return [{ change: 'schedule-lost', store, unit }];
     // All its times are new then, for one reason.
-    if (old.solved === false && now.solved === true) return [{ change: 'schedule-found', store, unit }];
-    return timeChanges(store, unit, old, now, before.store.times ?? {}, after.store.times ?? {});
+    const clock = clockChanges(store, old, now);
+    if (old.solved === false && now.solved === true) return [{ change: 'schedule-found', store, unit }, ...clock];
+    return [...timeChanges(store, unit, old, now, before.store.times ?? {}, after.store.times ?? {}), ...clock];
   };
   return [...new Set([...were.keys(), ...are.keys()])].sort().flatMap((unit): readonly Change[] => {
     const [old, now] = [were.get(unit), are.get(unit)];

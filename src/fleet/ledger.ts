@@ -4,6 +4,7 @@
  */
 import type { Amount } from '../base/amount.js';
 import type { Finding } from '../base/finding.js';
+import type { Weekday } from '../base/moment.js';
 import type { Place } from '../base/place.js';
 import type { Texts } from './untranslated.js';
 
@@ -72,6 +73,13 @@ export interface HottestDay {
   readonly shut: Amount<'temperature'>;
 }
 
+/** Minutes of the day. */
+export interface ClockSet {
+  readonly days: readonly Weekday[];
+  readonly off: number;
+  readonly on: number;
+}
+
 export interface UnitEntry {
   readonly unit: string;
   readonly store: string;
@@ -79,6 +87,8 @@ export interface UnitEntry {
   readonly nickname: string;
   /** Whether it has a schedule; absent for a unit that needs none. */
   readonly solved?: boolean;
+  /** What its clock is set to, by the days of the calendar on which it goes off; absent where it has none, or a hand switches. */
+  readonly clock?: readonly ClockSet[];
   /** Absent for a unit without a rail that is modelled. */
   readonly hottest?: HottestDay;
   readonly times: Times;

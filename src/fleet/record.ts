@@ -80,6 +80,15 @@ export const unitEntry = (read: ReadStore, plan: StorePlan, unit: UnitPlan, spea
     profile: read.units.find((u) => u.id === id)?.unit.profile ?? '',
     nickname: speaker.told(unit.nickname.value).text,
     ...(unit.rest ? { solved: !unit.is.unsolved.value.is } : {}),
+    ...(unit.rest && unit.rest.settings.length > 0 && !unit.rest.by_hand.value.is
+      ? {
+          clock: unit.rest.settings.map(({ off_days, off, on }) => ({
+            days: off_days.value.days,
+            off: off.value.min,
+            on: on.value.min,
+          })),
+        }
+      : {}),
     ...(hottest ? { hottest } : {}),
     ...record(leaves, speaker),
   };

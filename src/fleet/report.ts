@@ -35,7 +35,10 @@ export interface Speaking {
 
 const CODES: readonly (readonly [RegExp, Topic])[] = [
   [/^(no-rest-|date-|short-night$)/, 'no-schedule'],
-  [/^(clock-found-((wrong|other)(-settings)?|slow|fast)|override-found|control-found-(different|off)(-in|-out)?)$/, 'clock'],
+  [
+    /^(clock-found-((wrong|other)(-settings)?|slow|fast)|clock-set-for-other-times(-settings)?|override-found|control-found-(different|off)(-in|-out)?)$/,
+    'clock',
+  ],
   [/^fact-(without-origin|not-confirmed)$/, 'unconfirmed'],
   [/^(does-not-fit|page-lacks-words|not-printed|no-glyph|too-narrow)$/, 'failed'],
 ];

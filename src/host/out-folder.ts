@@ -77,7 +77,15 @@ export const openOut = (folder: string): OutFolder => {
   };
   /** Files at the top (the ledger, the page of all stores) outlive a loss of power once they have their names; documents are known by the ledger and made again. */
   const isKept = (full: string): boolean => dirname(full) === root;
-  const isFile = (full: string): boolean => lstatSync(full, { throwIfNoEntry: false })?.isFile() === true;
+  /** Below a file, where a folder was meant, there is none. */
+  const isFile = (full: string): boolean => {
+    try {
+      return lstatSync(full, { throwIfNoEntry: false })?.isFile() === true;
+    } catch (fault) {
+      if ((fault as NodeJS.ErrnoException).code === 'ENOTDIR') return false;
+      throw fault;
+    }
+  };
   const made = (full: string): void => {
     if (!existsSync(dirname(full))) mkdirSync(dirname(full), { recursive: true });
   };

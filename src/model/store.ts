@@ -24,25 +24,38 @@ const anEnd = ({ cut_in, cut_out }: { cut_in?: unknown; cut_out?: unknown }, ctx
   if (cut_in === undefined && cut_out === undefined) ctx.addIssue({ code: 'custom', params: { finding: 'found-no-end' } });
 };
 
+/** What a clock stands at. */
+const clockSetting = {
+  off: clockTime.optional().describe("When it turns the rail off, on all days: '01:15'. Quote it."),
+  on: clockTime.optional().describe("When it turns the rail on, on all days: '08:00'. Quote it."),
+  settings: z
+    .array(
+      z.strictObject({
+        days: days.optional().describe('The days of the calendar on which it goes off: sun-thu. Without them, all days.'),
+        off: clockTime.describe("When it turns the rail off: '01:15'. Quote it."),
+        on: clockTime.describe("When it turns the rail on next: '08:00'. Quote it."),
+      }),
+    )
+    .min(1)
+    .max(21)
+    .optional()
+    .describe('Instead of off and on: several stretches, or some for some days.'),
+};
+
+const offAndOnOrSettings = (
+  { off, on, settings }: { off?: unknown; on?: unknown; settings?: unknown },
+  ctx: z.RefinementCtx,
+): void => {
+  if (settings ? off !== undefined || on !== undefined : off === undefined || on === undefined)
+    ctx.addIssue({ code: 'custom', params: { finding: 'found-clock-times' } });
+};
+
 const found = z.strictObject({
   when: isoDate.describe('When it was found so, a date: 2026-11-12.'),
   who: z.string().min(1).max(60).describe('Who found it.'),
   clock: z
     .strictObject({
-      off: clockTime.optional().describe("When it turned the rail off, on all days: '01:15'. Quote it."),
-      on: clockTime.optional().describe("When it turned the rail on, on all days: '08:00'. Quote it."),
-      settings: z
-        .array(
-          z.strictObject({
-            days: days.optional().describe('The days of the calendar on which it goes off: sun-thu. Without them, all days.'),
-            off: clockTime.describe("When it turned the rail off: '01:15'. Quote it."),
-            on: clockTime.describe("When it turned the rail on next: '08:00'. Quote it."),
-          }),
-        )
-        .min(1)
-        .max(21)
-        .optional()
-        .describe('Instead of off and on: several stretches, or some for some days.'),
+      ...clockSetting,
       override: z
         .enum(['automatic', 'on', 'off'])
         .optional()
@@ -55,10 +68,9 @@ const found = z.strictObject({
         .describe('By how much its time of day was ahead of the true time, in min or h: 40 min.'),
       shows: text.optional().describe('What else the clock showed, in words.'),
     })
-    .superRefine(({ off, on, settings, slow, fast }, ctx) => {
+    .superRefine(offAndOnOrSettings)
+    .superRefine(({ slow, fast }, ctx) => {
       if (slow && fast) ctx.addIssue({ code: 'custom', path: ['fast'], params: { finding: 'found-slow-and-fast' } });
-      if (settings ? off !== undefined || on !== undefined : off === undefined || on === undefined)
-        ctx.addIssue({ code: 'custom', params: { finding: 'found-clock-times' } });
     })
     .optional()
     .describe('How its clock was set.'),
@@ -130,6 +142,13 @@ const unit = z.strictObject({
     .strictObject({
       who: z.string().min(1).max(60).describe('Who set them.'),
       when: isoDate.describe('When they were set, a date: 2026-11-20.'),
+      clock: z
+        .strictObject(clockSetting)
+        .superRefine(offAndOnOrSettings)
+        .optional()
+        .describe(
+          "What the clock was set to: {off: '23:00', on: '05:45'}. When the hours change, papers stop saying that it is set.",
+        ),
     })
     .optional()
     .describe('Who set the clock and the controls as these sheets say, and when.'),

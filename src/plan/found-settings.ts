@@ -17,7 +17,7 @@ export interface FoundSetting {
 }
 
 /** As they were written; off and on without days are for all days. */
-export const foundSettings = ({ off, on, settings }: FoundClock): readonly FoundSetting[] =>
+export const foundSettings = ({ off, on, settings }: Pick<FoundClock, 'off' | 'on' | 'settings'>): readonly FoundSetting[] =>
   settings?.map((s) => ({ days: s.days === undefined ? WEEKDAYS : readDays(s.days), off: s.off, on: s.on })) ??
   (off === undefined || on === undefined ? [] : [{ days: WEEKDAYS, off, on }]);
 

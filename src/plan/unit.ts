@@ -4,7 +4,7 @@
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
-import { date, flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
+import { flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
@@ -35,6 +35,7 @@ import type { Rests } from './rests.js';
 import { callWhen, loadingRules, neverRules } from './rules.js';
 import { sensorFacts } from './sensor.js';
 import { service } from './service.js';
+import { setBy } from './set-by.js';
 import { besideAfternoon, closeSteps, openSteps, shortMorning, shortNight, type Step } from './steps.js';
 import { cautionTraitsOf, traitFlags, type UnitTraits } from './unit-traits.js';
 import { upkeep } from './upkeep.js';
@@ -212,7 +213,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     const { kept, found: did, settings: should } = rest;
     findings.push(...foundFindings(read, unit, { clock: clockFound, kept, did, food, should }));
   }
-  const setBy = unit.unit.set_by;
+  const signed = setBy(read, unit, rest);
+  findings.push(...signed.findings);
 
   const is = traitFlags(traits, { there: profile.condensing.ports, origin: unit.originOf('condensing', 'ports') });
   const lessonOf = lesson({
@@ -243,10 +245,9 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
           : written(verbatim(profile.maker.support), unit.originOf('maker', 'support')),
       warranty: toldLeaf(profile.maker.warranty, lang, unit.originOf('maker', 'warranty')),
     },
-    set_by: setBy && {
-      who: written(verbatim(setBy.who), at('set_by', 'who')),
-      when: written(date(setBy.when), at('set_by', 'when')),
-    },
+    set_by: signed.tree,
+    /** Its clock was set, but not to the times that these papers tell. */
+    clock_other: signed.other,
     is,
     limit,
     ready,

@@ -3,9 +3,9 @@
  */
 import { error, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
-import type { Run } from '../base/run.js';
+import { textOf, type Run } from '../base/run.js';
 import { walk, type Block, type Page, type Written } from '../compose/block.js';
-import { codeOf, controlIn, printable } from './characters.js';
+import { codeOf, controlIn, onOneLine, printable } from './characters.js';
 import type { Faces } from './faces.js';
 import { OURS, placeIn } from './setting.js';
 
@@ -49,6 +49,15 @@ const saidBy = (block: Block): readonly Said[] => {
     case 'new-sheet':
       return [];
   }
+};
+
+const BEGINNING = 60;
+
+/** The first words that some blocks say, for a person to know them by. */
+export const beginningOf = (blocks: readonly Block[]): string => {
+  const texts = [...walk(blocks)].flatMap(saidBy).map(({ runs }) => onOneLine(textOf(runs)));
+  const all = texts.filter((text) => text !== '').join(' · ');
+  return all.length <= BEGINNING ? all : `${all.slice(0, all.lastIndexOf(' ', BEGINNING)).trimEnd()} …`;
 };
 
 const everything = (page: Page): readonly Said[] => {

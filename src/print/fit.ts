@@ -6,6 +6,7 @@ import { anyError, error, note, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import { walk, type Block, type Distance, type Page } from '../compose/block.js';
 import type { Faces } from './faces.js';
+import { beginningOf } from './check.js';
 import { footOf, headOf, holeOf, type Foot } from './furniture.js';
 import type { Hyphenator } from './hyphens.js';
 import { layBlocks } from './layout.js';
@@ -299,7 +300,7 @@ const once = (findings: readonly Finding[]): readonly Finding[] => [
 
 /** What was left out is said, so that no one wonders where it went. */
 const leftOut = (left: readonly Optional[], at: Place): readonly Finding[] =>
-  left.map((block) => note('left-out', placeIn(at, block), { rank: block.rank }));
+  left.map((block) => note('left-out', placeIn(at, block), { rank: block.rank, words: beginningOf(block.body) }));
 
 interface Memory {
   readonly measure: Measure;

@@ -1,6 +1,7 @@
 /**
- * Tables and checklists: column widths by weight, rows that never split, and head rows that are painted again on each sheet.
+ * Tables and checklists: column widths by weight, rows that never split, and head rows that are painted again on each sheet, with the name of the band whose rows go on there.
  */
+import type { Run } from '../base/run.js';
 import type { Block, Cell } from '../compose/block.js';
 import { layCell, type LaidCell } from './cell.js';
 import { space, typeAt, type Setting } from './setting.js';
@@ -46,6 +47,14 @@ const bandsOf = (block: Table, rows: readonly Slab[]): readonly (readonly Slab[]
 const opened = (band: readonly Slab[]): readonly Slab[] =>
   band.length < 3 ? together(band) : unorphaned([together(band.slice(0, 2)), ...band.slice(2).map((one) => [one])]);
 
+/** The head rows over rows that go on from another sheet, with the name of their band beside the first head. */
+const headsUnder = ({ head }: Table, name: readonly Run[]): Table['head'] =>
+  head.map(([first, ...others], i) =>
+    first && i === head.length - 1
+      ? [{ ...first, text: [...first.text, { text: ' · ' }, ...name] }, ...others]
+      : [...(first ? [first] : []), ...others],
+  );
+
 export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
   const { palette } = setting.job;
   const edges = edgesOf(block, setting);
@@ -83,7 +92,14 @@ export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
   const heads = block.head.map((cells) => row(cells, true, thead && element('TR', thead)));
   const again = [top, ...block.head.map((cells) => row(cells, true, undefined))];
   const body = element('TBody', table);
-  const rows = block.rows.map((cells) => ({ ...row(cells, false, element('TR', body)), again }));
+  let above = again;
+  const rows = block.rows.map((cells) => {
+    const [first] = cells;
+    if (isBand(block, cells)) above = again;
+    const laid = { ...row(cells, false, element('TR', body)), again: above };
+    if (first?.again) above = [top, ...headsUnder(block, first.again).map((head) => row(head, true, undefined))];
+    return laid;
+  });
   const banded = block.rows.some((cells) => isBand(block, cells));
   const kept = block.whole
     ? together(rows)

@@ -2,8 +2,8 @@
  * Bytes of a YAML 1.2 file to plain values, or findings with their line and column. Pure: the bytes come from the caller.
  * Anchors, aliases, tags and several documents in a file are refused: a reader finds every fact where it is written, and nothing can blow up.
  */
-import { isAlias, isNode, isPair, isScalar, LineCounter, parseDocument, visit, type Document } from 'yaml';
-import { error, note, type Finding } from '../base/finding.js';
+import { isAlias, isNode, isPair, isScalar, LineCounter, parseDocument, visit, type Document, type YAMLError } from 'yaml';
+import { error, note, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 
 /** A file as it was read; `locate` needs it to turn a path into a line. */
@@ -81,6 +81,25 @@ const quotedIn = (doc: string, text: string, line: number): Finding['data'] => {
   return { quoted: `"${sentence.replace(/["\\]/g, '\\$&')}"` };
 };
 
+/** So many faults of one file are told. */
+const MOST = 8;
+
+/** After these words the parser has lost its way: each further piece of the file is a fault to it. */
+const GIVEN_UP = /in YAML stream|at node end/;
+
+const UNCLOSED = /^Missing closing (["'])quote/;
+
+/** A quote that is never closed is told where it is opened. */
+const syntax = (fault: YAMLError, where: Place, wrote: string, quoted: Finding['data']): Finding => {
+  const [, quote] = UNCLOSED.exec(fault.message) ?? [];
+  const opened = quote === undefined ? -1 : wrote.indexOf(quote);
+  const unclosed = quote !== undefined && opened >= 0;
+  return error(SYNTAX[fault.code] ?? 'yaml-syntax', unclosed ? { ...where, column: opened + 1 } : where, {
+    says: fault.message,
+    ...(unclosed ? { quote } : quoted),
+  });
+};
+
 export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
   const { text, findings } = readText(doc, bytes);
   const lines = new LineCounter();
@@ -104,21 +123,24 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
   if (!yaml) return { source, findings: [...findings, deep({ doc, path: [], line: 1, column: 1 })] };
   // What else YAML says of a line that wants quotes, or has a ? alone, comes of the same.
   const quotedLines = new Set<number>();
+  const broken: Place[] = [];
   for (const fault of [...yaml.errors, ...yaml.warnings]) {
-    if (/call stack/.test(fault.message)) findings.push(deep(at(fault.pos[0])));
-    else {
-      const where = at(fault.pos[0]);
-      const quoted = quotedIn(doc, text, where.line ?? 1);
-      if (quotedLines.has(where.line ?? 0)) continue;
-      const [, key] = UNKNOWN.exec(text.split('\n')[(where.line ?? 1) - 1] ?? '') ?? [];
-      if (quoted['quoted'] !== undefined || key !== undefined) quotedLines.add(where.line ?? 0);
-      findings.push(
-        key === undefined
-          ? error(SYNTAX[fault.code] ?? 'yaml-syntax', where, { says: fault.message, ...quoted })
-          : error('yaml-unknown', where, { key }),
-      );
+    const where = at(fault.pos[0]);
+    const line = where.line ?? 0;
+    if (/call stack/.test(fault.message)) findings.push(deep(where));
+    else if (!quotedLines.has(line)) {
+      const wrote = text.split('\n')[line - 1] ?? '';
+      const quoted = quotedIn(doc, text, line);
+      const [, key] = UNKNOWN.exec(wrote) ?? [];
+      const known = quoted['quoted'] !== undefined || key !== undefined;
+      const told = findings.filter((f) => f.severity === 'error').length;
+      if (told >= MOST || (told > 0 && !known && GIVEN_UP.test(fault.message))) broken.push(where);
+      else if (key !== undefined) findings.push(error('yaml-unknown', where, { key }));
+      else findings.push(syntax(fault, where, wrote, quoted));
+      if (known) quotedLines.add(line);
     }
   }
+  if (broken[0]) findings.push(warning('yaml-more', broken[0], { count: broken.length }));
   visit(yaml, (_, node, above) => {
     if (above.length > 2 * DEEPEST) {
       findings.push(deep(at(isNode(node) ? (node.range?.[0] ?? 0) : 0)));

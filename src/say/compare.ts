@@ -61,7 +61,7 @@ const gapsOf = (words: Words, file: string, codes: readonly string[], others: re
     const has = others.find((other) => some.some((code) => other.get(code) !== undefined));
     const from = has ? { from: `words/${has.lang}/${file}.yaml` } : {};
     const data = { lang: words.lang, file, count: some.length, of: codes.length, keys: some.map(keyOf), ...from };
-    return [warning(finding, place(`words/${words.lang}/${file}.yaml`), data)];
+    return [warning(finding, place(`words/${words.lang}/${file}.yaml`, ...keyOf(some[0] as string).split('.')), data)];
   };
   return [
     ...told(
@@ -111,8 +111,10 @@ const unknown = (words: Words, first: Words, used: ReadonlySet<string>, shipped:
       return warning('words-unknown-file', place(doc), { wrote, ...told });
     }),
     ...strange.filter(isFiled).map((code) => {
-      const near = nearest(code, known);
-      const data = { wrote: keyOf(code), ...(near ? { nearest: keyOf(near) } : {}) };
+      const here = known.filter((one) => fileOf(one) === fileOf(code));
+      // A file's name, the same in all, would make each key look near.
+      const near = nearest(keyOf(code), here.map(keyOf));
+      const data = { wrote: keyOf(code), ...(near ? { nearest: near } : {}) };
       return warning('words-unknown', words.at(code) as Place, data);
     }),
   ];

@@ -64,6 +64,47 @@ describe('two builds compared', () => {
       why: [{ fact: expect.stringMatching(/pans$/) as string, from: '12', to: '8' }],
     });
   });
+  it('say to what somebody sets a clock before the new papers hang, and nothing of a top that a hand switches', async () => {
+    const later = { 'sites/alder.yaml': ALDER.replace('07:00-22:00', '07:00-23:00') };
+    const [before, after] = [await ledgerOf(), await ledgerOf(later)];
+    const clock = after.stores.get('alder')?.units[0]?.clock ?? [];
+    expect(clock[0]?.days).toHaveLength(7);
+    const set = diffOf(before, after).filter((c) => c.change === 'set-clock');
+    expect(set).toEqual([{ change: 'set-clock', store: 'alder', unit: 'line-1', clock }]);
+    // The dial stays where an hour of the crew moves alone.
+    const crew = { 'sites/alder.yaml': `${ALDER}crew: { closers: 2 }\n` };
+    expect(diffOf(before, await ledgerOf(crew)).map((c) => c.change)).not.toContain('set-clock');
+    const table = TABLE.replace('kind: daily-dial, polarity: out-is-on', 'kind: hand-switch');
+    const byHand = diffOf(
+      await ledgerOf({ 'equipment/table.yaml': table }),
+      await ledgerOf({ ...later, 'equipment/table.yaml': table }),
+    );
+    expect(byHand.map((c) => c.change)).toContain('time');
+    expect(byHand.map((c) => c.change)).not.toContain('set-clock');
+  });
+  it('tell of a clock by its times, where the older ledger kept none', async () => {
+    const bare = (ledger: Ledger): Ledger => ({
+      ...ledger,
+      stores: new Map(
+        [...ledger.stores].map(([id, { store, units, documents }]) => [
+          id,
+          {
+            store,
+            documents,
+            units: units.map((unit): UnitEntry => {
+              const { clock, ...rest } = unit;
+              expect(clock).toBeDefined();
+              return rest;
+            }),
+          },
+        ]),
+      ),
+    });
+    const old = bare(await ledgerOf());
+    expect(diffOf(old, await ledgerOf())).toEqual([]);
+    const after = await ledgerOf({ 'sites/alder.yaml': ALDER.replace('07:00-22:00', '07:00-23:00') });
+    expect(diffOf(old, after).filter((c) => c.change === 'set-clock')).toHaveLength(1);
+  });
   it('tell stores, units and schedules that came and went', async () => {
     const after = await ledgerOf({
       'sites/alder.yaml': ALDER.replace('07:00-22:00', '02:00-22:00'),
@@ -107,6 +148,11 @@ describe('the report', () => {
     });
     expect(rows.filter((r) => r.topic === 'broken').every((r) => r.store === 'birch')).toBe(true);
     expect(rows.find((r) => r.topic === 'clock')).toMatchObject({ store: 'cedar', unit: 'line-1', says: 'clock-found-wrong' });
+    const set = `    set_by: { who: A. Tech, when: 2026-11-13, clock: { off: '20:00', on: '02:00' } }\n`;
+    const signed = await ledgerOf({ 'sites/cedar.yaml': STORE + set });
+    expect(reportOf(signed, (f) => ({ says: f.code, hint: undefined })).filter((r) => r.topic === 'clock')).toEqual([
+      expect.objectContaining({ store: 'cedar', key: 'units.line-1.set_by.clock', says: 'clock-set-for-other-times' }),
+    ]);
     expect(rows.filter((r) => r.topic === 'unconfirmed')).toEqual([
       {
         topic: 'unconfirmed',
@@ -314,5 +360,8 @@ describe('on the command line', () => {
     ).toBeGreaterThan(0);
     const none = run('report', '--out', join(work, 'nowhere'));
     expect([none.status, none.stdout]).toEqual([1, expect.stringContaining('error no-ledger')]);
+    const file = join(work, 'last-week');
+    writeFileSync(file, '');
+    expect(run('diff', file, join(work, 'b')).status).toBe(1);
   });
 });

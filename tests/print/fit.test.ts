@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import type { Block, Page } from '../../src/compose/block.js';
+import type { Block, Cell, Page } from '../../src/compose/block.js';
 import { printPdf } from '../../src/print/print-pdf.js';
 import { faces } from './faces.js';
-import { callout, columns, drawing, face, heading, list, page, paragraph } from './make.js';
+import { callout, cell, columns, drawing, face, heading, list, page, paragraph } from './make.js';
 import { set, textBoxes } from './set.js';
 
 const lines = (n: number, line = 5): Block[] => Array.from({ length: n }, () => paragraph('Wash your hands.', 'body', line));
@@ -52,6 +52,7 @@ describe('the ladder', () => {
       ['left-out', 'note', 77, 3],
       ['left-out', 'note', 78, 1],
     ]);
+    for (const { data } of findings) expect(data.words).toMatch(/^\S.{5,59}/);
   });
 });
 
@@ -247,6 +248,34 @@ describe('a page that flows', () => {
         for (const boxes of sheets.map(textBoxes)) expect(boxes.filter((box) => box.text.includes('word')).length).not.toBe(1);
       }
     }
+  });
+
+  it('says in a table’s head on the next sheet which band its rows belong to', () => {
+    const band = (name: string): readonly Cell[] => [
+      cell(`${name} and what else`, { head: true, span: 2, again: [{ text: name }] }),
+    ];
+    const rows = (n: number, text: string): (readonly Cell[])[] => Array.from({ length: n }, () => [cell(text), cell('x')]);
+    const heads = (nights: number, after: readonly (readonly Cell[])[] = []): readonly string[] => {
+      const table: Block = {
+        block: 'table',
+        line: 1,
+        columns: [1, 1].map((weight) => ({ weight, align: 'start' })),
+        head: [[cell('Line'), cell('Mon')]],
+        rows: [band('Morning'), ...rows(30, 'open'), band('Night'), ...rows(nights, 'close'), ...after],
+      };
+      const { sheets } = set(page([table]));
+      return sheets.map((sheet) =>
+        textBoxes(sheet)
+          .filter(({ text }) => text.startsWith('Line'))
+          .map(({ text }) => text)
+          .join(),
+      );
+    };
+    const told = heads(100);
+    expect(told.length).toBeGreaterThan(3);
+    expect([told[0], told.at(-1)]).toEqual(['Line', 'Line · Night']);
+    // A row over all columns without a name of its own ends the band.
+    expect(heads(30, [[cell('Power was out?', { span: 2 })], ...rows(100, 'other')]).at(-1)).toBe('Line');
   });
 
   it('lets columns go on side by side', () => {

@@ -3,6 +3,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { cellValue } from '../../src/read/columns.js';
+import { readYaml } from '../../src/read/yaml.js';
 import { CHAIN, serious, STORE, TABLE, tryChain } from '../support/chain.js';
 
 const change = (text: string, from: string, to: string): string => {
@@ -218,6 +219,33 @@ describe('mistakes in a store', () => {
       .join('\n')}\n`;
     expect(serious(tryChain({ 'sites/street.yaml': bomb }))[0]).toMatch(/^yaml-alias/);
     expect(serious(tryChain({ 'sites/street.yaml': `name: ${'['.repeat(5000)}` })).length).toBeGreaterThan(0);
+  });
+
+  it('tells of a file that can’t be read on where that begins, not each piece after it', () => {
+    const rest = Array.from({ length: 40 }, (_, i) => `k${i}: "text ${i}"`).join('\n');
+    const inWords = (lines: string) =>
+      readYaml('words/es/steps.yaml', new TextEncoder().encode(`${lines}\n${rest}\n`)).findings.map((f) => [
+        `${f.code} ${f.at.line}:${f.at.column}`,
+        f.data,
+      ]);
+    const [first, more, ...none] = inWords('a: **{limit}:** tapa');
+    expect(first).toEqual(['yaml-syntax 1:6', { says: expect.any(String) as string, quoted: '"**{limit}:** tapa"' }]);
+    expect(more).toEqual(['yaml-more 2:1', { count: 120 }]);
+    expect(none).toEqual([]);
+    // Those that are faults by themselves are told each, up to a few.
+    expect(inWords('a: Ojo: uno\nb: x\nc: Ojo: dos').map(([told]) => told)).toEqual(['yaml-syntax 1:4', 'yaml-syntax 3:4']);
+    expect(inWords('a: **x** y\nb: "y"\nc: **{z}** y').map(([told]) => told)).toEqual([
+      'yaml-syntax 1:10',
+      'yaml-syntax 3:6',
+      'yaml-more 4:1',
+    ]);
+    const twenty = inWords(Array.from({ length: 20 }, () => 'a: "x"').join('\n'));
+    expect(twenty).toHaveLength(9);
+    expect(twenty.at(-1)).toEqual(['yaml-more 10:1', { count: 11 }]);
+    expect(inWords('a: x\nb: "never closed')[0]).toEqual(['yaml-syntax 2:4', { says: expect.any(String) as string, quote: '"' }]);
+    const inStore = tryChain(store('name: Test Street', 'name: @Test\nregion: "a" b'));
+    expect(serious(inStore).every((told) => told.startsWith('yaml-'))).toBe(true);
+    expect(serious(inStore).length).toBeLessThan(5);
   });
 
   it('reads a byte order mark and says so', () => {

@@ -246,6 +246,29 @@ describe('a slip of a translator', () => {
     expect(missing(two)).toEqual(['months.one', 'months.other']);
   });
 
+  it('is an error where two signal words read alike, and what ships stands in their place', () => {
+    const tried = over({ 'words/es/levels.yaml': 'warning: Cuidado\ncaution: cuidado\n' });
+    const words = tried.words.get('es');
+    expect(only(tried.findings, 'levels-alike').map((f) => [f.severity, f.at.path, f.data['others']])).toEqual([
+      ['error', ['warning'], ['caution']],
+      ['error', ['caution'], ['warning']],
+    ]);
+    expect([words?.get('levels.warning'), words?.get('levels.caution')]).toEqual(['Advertencia', 'Precaución']);
+    expect(only(over({ 'words/es/levels.yaml': 'notice: Peligro\n' }).findings, 'levels-alike')).toMatchObject([
+      { data: { level: 'notice', others: ['danger'] } },
+    ]);
+    const pt = over({ 'words/pt/levels.yaml': 'danger: Perigo\nwarning: Atenção\ncaution: Atenção\nnotice: Aviso\n' });
+    expect(only(pt.findings, 'levels-alike')).toHaveLength(2);
+    expect(pt.words.get('pt')?.get('levels.danger')).toBe('Perigo');
+    expect(pt.words.get('pt')?.get('levels.caution')).toBeUndefined();
+    expect(over({ 'words/es/levels.yaml': 'caution: Cuidado\n' }).findings).toEqual([]);
+  });
+
+  it('points at the first sentence that is still in English', () => {
+    const tried = slip({ 'words/pt/kit-questions.yaml': 'name: Perguntas\n# words\ndate: Date\n' });
+    expect(tried.told).toContain('words-copied words/pt/kit-questions.yaml:3:7');
+  });
+
   it('is told once of all the lists that nobody has begun', () => {
     const { findings } = over({ 'words/pt/poster.yaml': 'night: Noite\n' });
     expect(findings.map((f) => `${f.code} ${f.at.doc}`)).toEqual([
@@ -296,6 +319,8 @@ describe('a slip of a translator', () => {
     const tried = slip(changed('words/fr/poster.yaml', 'night: ', 'nigth: '));
     expect(serious(tried)).toEqual(['words-missing words/fr/poster.yaml:1:1', 'words-unknown words/fr/poster.yaml:2:8']);
     expect(only(tried.findings, 'words-unknown')[0]?.data).toMatchObject({ wrote: 'nigth', nearest: 'night' });
+    const far = slip(changed('words/fr/headline.yaml', 'off-at: ', 'ocupado: '));
+    expect(only(far.findings, 'words-unknown')[0]?.data).toEqual({ wrote: 'ocupado' });
   });
 
   it('is none but the gap in English where a template or a partial of the chain asks for a sentence that English lacks', () => {

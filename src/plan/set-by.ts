@@ -1,0 +1,70 @@
+/**
+ * Who set a unit's clock and controls; and whether the clock stands at the times that the plan now has, which is not so once the hours have changed.
+ */
+import { note, warning, type Finding } from '../base/finding.js';
+import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { date, flag, phrase, verbatim, type Days, type Phrase } from '../base/value.js';
+import type { Unit } from '../model/store.js';
+import type { ReadStore, ReadUnit } from '../read/shelf.js';
+import { settingSays, type ClockSetting } from './clock-settings.js';
+import { foundSettings, type FoundSetting } from './found-settings.js';
+import { practice, written } from './known.js';
+import type { UnitRest } from './rests.js';
+
+type SetBy = NonNullable<Unit['set_by']>;
+type SetClock = NonNullable<SetBy['clock']>;
+
+/** Each day's turnings, as clocks count days. */
+const turnings = (settings: readonly FoundSetting[]): string =>
+  settings
+    .flatMap(({ days, off, on }) => days.map((day) => `${WEEKDAYS.indexOf(day)} ${off % DAY} ${on % DAY}`))
+    .sort()
+    .join();
+
+const needed = ({ off_days, off, on }: ClockSetting): FoundSetting => ({
+  days: off_days.value.days,
+  off: off.value.min,
+  on: on.value.min,
+});
+
+const onAll = (days: readonly Weekday[]): boolean => days.length === WEEKDAYS.length;
+
+const otherTimes = (read: ReadStore, unit: ReadUnit, by: SetBy, clock: SetClock, should: readonly ClockSetting[]): Finding => {
+  const origin = read.originOf('units', unit.id, 'set_by', 'clock');
+  const was = foundSettings(clock);
+  const [old, now] = [was[0], should[0]];
+  const { who } = by;
+  if (was.length === 1 && should.length === 1 && old && now && onAll(old.days) && onAll(now.off_days.value.days)) {
+    const times = { off: moment(old.off), on: moment(old.on), should_off: now.off.value, should_on: now.on.value };
+    return warning('clock-set-for-other-times', origin.at, { who, ...times });
+  }
+  const set = was.map(({ days, off, on }): Phrase =>
+    phrase('found.set', {
+      days: written<Days>({ q: 'days', days }, origin),
+      off: written(moment(off), origin),
+      on: written(moment(on), origin),
+    }),
+  );
+  return warning('clock-set-for-other-times-settings', origin.at, { who, set, should: should.map(settingSays) });
+};
+
+/** @param rest of its rail, where it has one that rests */
+export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefined) => {
+  const by = unit.unit.set_by;
+  if (!by) return { findings: [] };
+  const at = (...path: string[]) => read.originOf('units', unit.id, 'set_by', ...path);
+  const { clock } = by;
+  const clocked = rest !== undefined && !rest.clock.byHand;
+  const should = clocked && rest.times ? rest.settings : [];
+  const other = clock !== undefined && should.length > 0 && turnings(foundSettings(clock)) !== turnings(should.map(needed));
+  const findings: readonly Finding[] = [
+    ...(other ? [otherTimes(read, unit, by, clock, should)] : []),
+    ...(clock && !clocked ? [warning('clock-set-of-none', at('clock').at, { who: by.who })] : []),
+    ...(!clock && should.length > 0 ? [note('clock-set-not-told', at().at, { who: by.who })] : []),
+  ];
+  const tree = {
+    who: written(verbatim(by.who), at('who')),
+    when: written(date(by.when), at('when')),
+  };
+  return { tree, other: other ? practice(flag(true), 'trait') : undefined, findings };
+};

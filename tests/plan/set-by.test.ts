@@ -1,0 +1,97 @@
+/**
+ * A clock that somebody set for other hours: told, and no page says that it is set.
+ */
+import { describe, expect, it } from 'vitest';
+import { textOf } from '../../src/base/run.js';
+import { CHAIN, STORE, TABLE, tryChain } from '../support/chain.js';
+import { pagesOf, runsIn } from '../support/pages.js';
+
+const SIGNED = 'who: A. Tech, when: 2026-11-13';
+const clock = (to: string): string => `    set_by: { ${SIGNED}, clock: ${to} }\n`;
+const RIGHT = "{ off: '22:30', on: '04:45' }";
+
+const tried = (setBy: string, more: { hours?: string; table?: string } = {}) => {
+  const made = tryChain({
+    'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, 'papers: [poster, card, labels]').replace('[en]', '[en, es, fr]'),
+    'equipment/table.yaml': more.table ?? TABLE,
+    'sites/street.yaml': STORE.replace('Mo-Su 07:00-22:00', more.hours ?? 'Mo-Su 07:00-22:00') + setBy,
+  });
+  const planned = made.stores.get('street');
+  if (!made.workshop || !planned?.plan) throw new Error(made.told.join('\n'));
+  const pages = pagesOf(made.workshop, made.stores);
+  return {
+    plan: planned.plan,
+    codes: made.findings.filter((f) => f.at.path.includes('set_by')).map((f) => [f.severity, f.code]),
+    findings: made.findings,
+    foot: (paper: string, lang = 'en'): string => {
+      const page = pages.find((p) => p.paper.id === paper && p.page?.lang === lang)?.page;
+      return (page?.foot ?? [])
+        .map(textOf)
+        .join('\n')
+        .replace(/\u00a0/g, ' ');
+    },
+    text: (paper: string): string =>
+      textOf(runsIn(pages.find((p) => p.paper.id === paper && p.page?.lang === 'en')?.page?.body ?? [])).replace(/\u00a0/g, ' '),
+  };
+};
+
+const should = (made: ReturnType<typeof tried>) =>
+  (made.plan.units['line-1']?.rest?.settings ?? []).map((s) => [s.off_days.value.days.length, s.off.value.min, s.on.value.min]);
+
+const at = (minutes: number): string =>
+  `'${String(Math.floor(minutes / 60)).padStart(2, '0')}:${String(minutes % 60).padStart(2, '0')}'`;
+
+describe('a clock that was set', () => {
+  it('to what these hours need is signed for, whoever reads', () => {
+    const bare = tried(`    set_by: { ${SIGNED} }\n`);
+    const [[, off, on] = []] = should(bare);
+    const made = tried(clock(`{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)} }`));
+    expect(made.codes).toEqual([]);
+    for (const paper of ['poster', 'card']) expect(made.foot(paper)).toContain('Clock and controls set by A. Tech, Nov 13, 2026');
+    expect(bare.codes).toEqual([['note', 'clock-set-not-told']]);
+    expect(bare.foot('poster')).toEqual(made.foot('poster'));
+  });
+  it('for other hours is told with both times, and pages sign for the controls alone', () => {
+    const made = tried(clock(RIGHT), { hours: 'Mo-Su 07:00-23:00' });
+    const [[days, off, on] = []] = should(made);
+    expect(days).toBe(7);
+    expect(made.codes).toEqual([['warning', 'clock-set-for-other-times']]);
+    const finding = made.findings.find((f) => f.code === 'clock-set-for-other-times');
+    expect(finding?.at.path).toEqual(['units', 'line-1', 'set_by', 'clock']);
+    expect(finding?.data).toMatchObject({ who: 'A. Tech', off: { min: 1350 }, should_off: { min: off }, should_on: { min: on } });
+    for (const paper of ['poster', 'card', 'labels']) {
+      expect(made.foot(paper)).toContain('Clock not yet set. Controls set by A. Tech, Nov 13, 2026');
+      expect(made.foot(paper)).not.toContain('Clock and controls');
+      expect(made.foot(paper, 'es')).toContain('Reloj aún sin ajustar. Controles: A. Tech');
+      expect(made.foot(paper, 'fr')).toContain('Horloge pas encore réglée. Réglages : A. Tech');
+    }
+    // The label of the thermostat stays signed, the clock's is for a hand.
+    const labels = made.text('labels');
+    const label = (from: string, to: string): string => labels.slice(labels.indexOf(from), labels.indexOf(to));
+    expect(label('Thermostat:', 'Do not open a panel')).toContain('Left so by A. Tech');
+    expect(label('Clock of the top only', 'Pressure control')).toContain('Left so by, and when');
+  });
+  it('by days is held against each day', () => {
+    const seven = TABLE.replace('kind: daily-dial, polarity: out-is-on', 'kind: seven-day-clock');
+    const hours = { hours: 'Mo-Fr 07:00-22:00; Sa,Su 08:00-23:30', table: seven };
+    const plan = tried('', hours).plan.units['line-1']?.rest?.settings ?? [];
+    expect(plan.length).toBeGreaterThan(1);
+    const rows = (late: number): string =>
+      plan
+        .map((s, i) => {
+          const off = (s.off.value.min + (i === 0 ? late : 0)) % 1440;
+          return `{ days: '${s.off_days.value.days.join(',')}', off: ${at(off)}, on: ${at(s.on.value.min)} }`;
+        })
+        .join(', ');
+    expect(tried(clock(`{ settings: [${rows(0)}] }`), hours).codes).toEqual([]);
+    expect(tried(clock(`{ settings: [${rows(15)}] }`), hours).codes).toEqual([['warning', 'clock-set-for-other-times-settings']]);
+    expect(tried(clock(RIGHT), hours).codes).toEqual([['warning', 'clock-set-for-other-times-settings']]);
+  });
+  it('is none where a hand switches, and is read like a clock as found', () => {
+    const hand = TABLE.replace('kind: daily-dial, polarity: out-is-on', 'kind: hand-switch');
+    expect(tried(clock(RIGHT), { table: hand }).codes).toEqual([['warning', 'clock-set-of-none']]);
+    expect(tryChain({ 'sites/street.yaml': STORE + clock("{ off: '22:30' }") }).findings.map((f) => f.code)).toContain(
+      'found-clock-times',
+    );
+  });
+});
