@@ -264,7 +264,7 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
   const foundTimes = (turn: 'off' | 'on'): readonly Run[] =>
     (found?.clock?.settings ?? []).flatMap((s, i, all) => [
       ...(i > 0 ? [{ text: ' · ' }] : []),
-      ...(all.length > 1 ? [...say(s.days), { text: ' ' }] : []),
+      ...(all.length > 1 ? [...say(turn === 'off' ? s.days : s.on_days), { text: ' ' }] : []),
       ...say(s[turn]),
     ]);
   const row = (
@@ -289,8 +289,9 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
   const dial = pressure.dial
     ? [
         row(t('cut-in'), found?.pressure?.cut_in, say(pressure.dial.cut_in.set_here)),
-        row(t('cut-out'), found?.pressure?.cut_out, say(pressure.dial.cut_out.set_here)),
-        ...(pressure.dial.by_difference.value.is ? [row(t('difference'), undefined, say(pressure.dial.difference_here))] : []),
+        pressure.dial.by_difference.value.is
+          ? row(t('difference'), found?.pressure?.difference, say(pressure.dial.difference_here))
+          : row(t('cut-out'), found?.pressure?.cut_out, say(pressure.dial.cut_out.set_here)),
       ]
     : pressure.not_known
       ? [

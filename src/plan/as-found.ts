@@ -1,15 +1,16 @@
 /**
  * What a technician found on a unit, as leaves: the clock's and the controls' settings before they were put right.
  */
-import type { Amount } from '../base/amount.js';
+import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { moment } from '../base/moment.js';
-import { date, phrase, term, verbatim, type Days, type Term, type Value } from '../base/value.js';
+import { moment, WEEKDAYS, weekdayAfter } from '../base/moment.js';
+import { date, phrase, term, verbatim, type Days, type Phrase, type Term, type Value } from '../base/value.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
-import { foundSettings, signedSince, timeOff, type FoundClock } from './found-settings.js';
+import { foundOff, foundSettings, signedSince, timeOff, type FoundClock, type ReadEnds } from './found-settings.js';
 import { practice, toldLeaf, written } from './known.js';
+import { zoneName, type ZoneFacts } from './zone-facts.js';
 
 type End = 'cut_in' | 'cut_out';
 
@@ -30,8 +31,36 @@ const timeOf = (clock: FoundClock, at: (way: 'slow' | 'fast') => Parameters<type
   return { by, says: practice(phrase(`card.clock-${off.way}`, { by }), `clock-${off.way}`) };
 };
 
+type Dial = Readonly<Record<End, { readonly dial: Known<Amount>; readonly set_here: Known<Amount> | undefined }>>;
+
+/** Whether a pressure control was found neither as its maker says at sea level nor as that is set here. */
+const isOff = (was: ReadEnds, { cut_in, cut_out }: Dial): boolean =>
+  (['dial', 'set_here'] as const).every((as) => {
+    const [on, off] = [cut_in[as], cut_out[as]];
+    if (!on || !off) return true;
+    const { low, high } = foundOff(was, { cut_in: on.value, cut_out: off.value });
+    return low || high;
+  });
+
+/** What a thermostat that was found off does to the food. */
+const thermostatSays = (was: ReadEnds, zone: ZoneFacts[string] | undefined): Known<Phrase> | undefined => {
+  const should = zone?.control;
+  if (!should) return undefined;
+  const { low, high } = foundOff(was, { cut_in: should.cut_in.value, cut_out: should.cut_out.value });
+  const way = low ? 'low' : high ? 'high' : undefined;
+  return way && practice(phrase(`card.thermostat-${way}`, { zone: zoneName(zone) }), `thermostat-${way}`);
+};
+
 /** @param did what the clock did as it was found @param food how warm food got in a rail that it stopped */
-export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: readonly FoundTold[], food: readonly FoundFood[]) => {
+export const asFound = (
+  read: ReadStore,
+  unit: ReadUnit,
+  lang: string,
+  did: readonly FoundTold[],
+  food: readonly FoundFood[],
+  zones: ZoneFacts,
+  dial: Dial | undefined,
+) => {
   const { found } = unit.unit;
   if (!found) return undefined;
   const at = (...path: (string | number)[]) => read.originOf('units', unit.id, 'found', ...path);
@@ -46,6 +75,11 @@ export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: read
           days: written<Days>({ q: 'days', days }, at(...path, ...(clock.settings?.[i]?.days === undefined ? [] : ['days']))),
           off: written(moment(off), at(...path, 'off')),
           on: written(moment(on), at(...path, 'on')),
+          /** Where it comes on after midnight, the days after those. */
+          on_days: written<Days>(
+            { q: 'days', days: on > off ? days : WEEKDAYS.filter((day) => days.includes(weekdayAfter(day, -1))) },
+            at(...path, 'on'),
+          ),
         };
       }),
       override:
@@ -53,14 +87,25 @@ export const asFound = (read: ReadStore, unit: ReadUnit, lang: string, did: read
       time: timeOf(clock, (way) => at('clock', way)),
       shows: toldLeaf(clock.shows, lang, at('clock', 'shows')),
       did,
+      counted: did.length > 0 ? practice(phrase('card.found-counted'), 'found-counted') : undefined,
       food,
     },
     /** Before somebody turns a pressure control back. */
-    why_first: pressure && !signedSince(unit).signed ? practice(phrase('card.why-first'), 'why-first') : undefined,
-    pressure: pressure && ends(pressure, (end) => at('pressure', end)),
+    why_first:
+      pressure && dial && !signedSince(unit).signed && isOff(pressure, dial)
+        ? practice(phrase('card.why-first'), 'why-first')
+        : undefined,
+    pressure: pressure && {
+      ...ends(pressure, (end) => at('pressure', end)),
+      difference:
+        pressure.cut_in && pressure.cut_out
+          ? written(amount('gauge-difference', pressure.cut_in.si - pressure.cut_out.si), at('pressure', 'cut_out'))
+          : undefined,
+    },
     control: Object.entries(found.control ?? {}).map(([zone, set]) => ({
       zone: written(verbatim(zone), at('control', zone)),
       ...ends(set, (end) => at('control', zone, end)),
+      says: thermostatSays(set, zones[zone]),
     })),
     notes: toldLeaf(found.notes, lang, at('notes')),
   };

@@ -14,7 +14,7 @@ import { CLOCK_KINDS } from '../trade/clocks.js';
 import { needsPressureControl } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
-import { signedSince } from './found-settings.js';
+import { foundOff, signedSince, type BothEnds, type ReadEnds } from './found-settings.js';
 import { unconfirmed } from './origins.js';
 import { setHere } from './pressures.js';
 import { checkSensor } from './sensor.js';
@@ -191,24 +191,14 @@ const checkParts = ({ profile, originOf }: ReadUnit): readonly Finding[] => {
   );
 };
 
-interface Ends {
-  readonly cut_in: Amount;
-  readonly cut_out: Amount;
-}
-
-/** What was read of a control: both ends or one. */
-type Read = { readonly [end in keyof Ends]?: Amount | undefined };
-
 /** Settings found on the unit that differ from the profile's. */
 const checkFound = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Finding[] => {
   const findings: Finding[] = [];
   const { found } = unit.unit;
   const at = (...path: string[]) => read.originOf('units', unit.id, 'found', ...path).at;
-  const off = (was: Amount | undefined, should: Amount): boolean =>
-    was !== undefined && Math.abs(was.si - should.si) > 1e-3 * Math.abs(should.si);
-  const differs = (was: Read, should: Ends): boolean => off(was.cut_in, should.cut_in) || off(was.cut_out, should.cut_out);
+  const differs = (was: ReadEnds, should: BothEnds): boolean => Object.values(foundOff(was, should)).includes(true);
   /** Of one end alone, another sentence: nobody read the other. */
-  const tell = (code: string, where: Place, was: Read, should: Ends, more = {}): Finding => {
+  const tell = (code: string, where: Place, was: ReadEnds, should: BothEnds, more = {}): Finding => {
     const { cut_in, cut_out } = was;
     const data = { ...more, ...signedSince(unit) };
     if (cut_in && cut_out)

@@ -91,7 +91,8 @@ export const faultsOf = (
       }),
     );
     const wiped = demand.wiped === null ? undefined : base + demand.wiped;
-    const rested = stops.filter((stop) => shared(stop, { from: food.to, to: power })).at(-1);
+    // Of several the first: from then on what has melted freezes again.
+    const rested = stops.filter((stop) => shared(stop, { from: food.to, to: power })).toSorted((a, b) => a.to - b.to)[0];
     const { day } = night;
     return [
       ...warm.map((span) => ({ code: 'off-with-food' as const, day, at: span.from - base, minutes: span.to - span.from })),

@@ -1,6 +1,7 @@
 /**
  * The settings that a clock was found with, as stops of a week and as patterns of the days that share one.
  */
+import type { Amount } from '../base/amount.js';
 import { DAY, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { readDays } from '../model/fields.js';
 import type { Found } from '../model/store.js';
@@ -61,6 +62,24 @@ export const foundPatterns = ({ classes }: Clock, stops: readonly Stop[]): reado
     days.every((day) => JSON.stringify(stretchesOn(stops, day)) === JSON.stringify(stretches)),
   );
   return same ? patterns : undefined;
+};
+
+/** What was read of a control. */
+export interface ReadEnds {
+  readonly cut_in?: Amount | undefined;
+  readonly cut_out?: Amount | undefined;
+}
+
+export interface BothEnds {
+  readonly cut_in: Amount;
+  readonly cut_out: Amount;
+}
+
+/** Which way an end of a control was found off: below what it should be, above, or neither as far as it was read. */
+export const foundOff = (was: ReadEnds, should: BothEnds): { readonly low: boolean; readonly high: boolean } => {
+  const off = (['cut_in', 'cut_out'] as const).map((end) => (was[end]?.si ?? should[end].si) - should[end].si);
+  const most = 1e-3 * Math.abs(should.cut_in.si);
+  return { low: off.some((one) => one < -most), high: off.some((one) => one > most) };
 };
 
 /** Who has signed for a unit's settings on the day that they were found, or later: what was found is not what stands there now. */

@@ -241,10 +241,8 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
   if (outcome?.ok) findings.push(...mayLeaveIce(needs.tree, duration(outcome.shortestRest), at().at));
   const clockFound = kind.by === 'clock' ? unit.unit.found?.clock : undefined;
   const kept = outcome?.ok === true && outcome.kept;
-  const found =
-    clockFound && times
-      ? foundClock({ problem, rail, rests: placed.rests, afternoon }, clockFound, kept, [times.off, times.on])
-      : [];
+  const judged = { problem, rail, rests: placed.rests, afternoon };
+  const found = clockFound && times ? foundClock(judged, clockFound, kept, [times.off, times.on]) : [];
   return {
     needs: needs.tree,
     move,
@@ -271,7 +269,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
     afterCut:
       outcome?.ok && times ? afterCut({ ...problem, nights: placed.rests }, rail, outcome, [times.off, times.on]) : undefined,
     kept,
-    judged: { problem, rail, rests: placed.rests, afternoon, outcome },
+    judged: { ...judged, outcome },
     afternoon,
     gap: gapWhy(context, placed),
     found,

@@ -1,7 +1,7 @@
 /**
  * Who set a unit's clock and controls; and whether the clock stands at the times that the plan now has, which is not so once the hours have changed.
  */
-import { note, warning, type Finding } from '../base/finding.js';
+import { warning, type Finding } from '../base/finding.js';
 import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { date, flag, phrase, verbatim, type Days, type Phrase } from '../base/value.js';
 import type { Unit } from '../model/store.js';
@@ -60,7 +60,7 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
   const findings: readonly Finding[] = [
     ...(other ? [otherTimes(read, unit, by, clock, should)] : []),
     ...(clock && !clocked ? [warning('clock-set-of-none', at('clock').at, { who: by.who })] : []),
-    ...(!clock && should.length > 0 ? [note('clock-set-not-told', at().at, { who: by.who })] : []),
+    ...(!clock && should.length > 0 ? [warning('clock-set-not-told', at().at, { who: by.who })] : []),
   ];
   const tree = {
     who: written(verbatim(by.who), at('who')),

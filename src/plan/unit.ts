@@ -339,7 +339,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     not_predicted: notPredicted(physics, railZone !== undefined, boxZone !== undefined),
     /** What happens if people don't: worked out only for papers that ask (plan/consequences). */
     scenes: undefined as Scenes | undefined,
-    found: asFound(read, unit, lang, rest?.found ?? [], food),
+    found: asFound(read, unit, lang, rest?.found ?? [], food, zonePlans, press.dial),
     cautions: { staff: cautionsFor('staff', has, facts), technician: cautionsFor('technician', has, facts) },
   };
   findings.push(...checkUnit(context, unit));

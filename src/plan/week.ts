@@ -93,8 +93,8 @@ const timesOf = (
   const since = Math.floor(night.night.opens / DAY) * DAY;
   const firstPan = night.night.firstPan - since;
   const [alone] = beforeLeaving(night.night.leaves, [move?.empty.value.si ?? 0], []);
-  const { start: first, emptyBy: last } = emptyings.get(unit.id.value.text) ?? (alone as Emptying);
-  const byLeaving = { start: first, empty_by: last };
+  const placed = emptyings.get(unit.id.value.text) ?? alone;
+  const byLeaving = { start: placed?.start ?? 0, empty_by: placed?.emptyBy ?? 0 };
   const rail = night.rails.find((r) => r.rail === unit.id.value.text);
   if (leaving && rest?.afternoon.value.is)
     return {

@@ -10,7 +10,9 @@ import { demoFiles, tryFiles } from '../support/chain.js';
 const foodOf = (off: string, on: string) => {
   const files = demoFiles();
   const doc = 'sites/copper-ferry.yaml';
-  const text = new TextDecoder().decode(files.get(doc)).replace("off: '01:15', on: '08:00'", `off: '${off}', on: '${on}'`);
+  const text = new TextDecoder()
+    .decode(files.get(doc))
+    .replace("off: '01:15', on: '08:00', override", `off: '${off}', on: '${on}', override`);
   for (const other of [...files.keys()]) if (other.startsWith('sites/')) files.delete(other);
   files.set(doc, new TextEncoder().encode(text));
   const { workshop, stores } = tryFiles(files);

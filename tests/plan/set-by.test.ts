@@ -48,7 +48,7 @@ describe('a clock that was set', () => {
     const made = tried(clock(`{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)} }`));
     expect(made.codes).toEqual([]);
     for (const paper of ['poster', 'card']) expect(made.foot(paper)).toContain('Clock and controls set by A. Tech, Nov 13, 2026');
-    expect(bare.codes).toEqual([['note', 'clock-set-not-told']]);
+    expect(bare.codes).toEqual([['warning', 'clock-set-not-told']]);
     expect(bare.foot('poster')).toEqual(made.foot('poster'));
   });
   it('for other hours is told with both times, and pages sign for the controls alone', () => {
