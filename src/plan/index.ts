@@ -1,7 +1,7 @@
 /**
  * From a store as read to its plan: every time, temperature and pressure that its papers may say, each with its basis.
  */
-import { error, note, warning, type Finding } from '../base/finding.js';
+import { error, warning, type Finding } from '../base/finding.js';
 import { WEEKDAYS } from '../base/moment.js';
 import { flag, term, verbatim, type Value } from '../base/value.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
@@ -15,7 +15,7 @@ import { storeFacts } from './facts.js';
 import { Beside, computed, leaves, practice, settle, type Tree } from './known.js';
 import { checkPeople } from './people.js';
 import { solveRests } from './rests.js';
-import { seasonOn } from './season.js';
+import { seasonFindings, seasonOn } from './season.js';
 import { planUnit } from './unit.js';
 
 /** @param on a date that tells the season of hours that change by season; without it only hours that hold all year count */
@@ -23,8 +23,9 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
   const facts = storeFacts(shelf, read);
   const findings: Finding[] = [...checkStore({ shelf, read }, languages), ...checkPeople(read)];
   const season = on === undefined ? undefined : seasonOn(read.store, on);
-  if (season) findings.push(note('hours-of-season', read.originOf('hours').at, { from: season.from, to: season.to }));
-  const week = openWeek(read.store, season?.from);
+  if (season) findings.push(...seasonFindings(season, read.originOf('hours').at));
+  const inSeason = season && on;
+  const week = openWeek(read.store, inSeason);
   const days = businessDays(read.store, week);
   const open = WEEKDAYS.filter((day) => days.some((d) => d.day === day));
   if (open.length === 0)
@@ -65,7 +66,7 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
       [...hours, facts.crew.first_pan],
     ),
   };
-  const context = { shelf, read, facts, days, crew, afternoons, afternoon, on: season?.from };
+  const context = { shelf, read, facts, days, crew, afternoons, afternoon, on: inSeason };
   const rests = solveRests(context);
   findings.push(...listedFindings(read, rests.week));
   const planned = read.units.map((unit) => planUnit({ ...context, rests }, unit));
