@@ -75,7 +75,7 @@ export const datesOf = ({ peek, next, took, last, textOf, refuse, saidPlainly }:
   const fromThenOn = (end: End): { range: DateRange; end: End } => {
     const upTo = last();
     const day = { year: end.year, month: end.month ?? 1, day: end.day ?? 1 };
-    if (day.year === null) throw new Fault('year-missing', end.at, upTo, { day: writeDay(day) });
+    if (day.year === null) throw new Fault('year-missing', end.at, upTo, { date: writeDay(day) });
     return { range: { first: dayOfYear(end.at, day.year, day.month, day.day, upTo), last: null }, end };
   };
 

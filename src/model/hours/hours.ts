@@ -64,7 +64,7 @@ export type HoursFault =
   | 'too-long' // {from, to}: over 24 hours
   | 'overlapping' // {first, second}: two spans of one day overlap
   | 'added-to' // {before, added}: hours behind a comma overlap what the day has
-  | 'year-missing' // {day}: from a date on, of which year?
+  | 'year-missing' // {date}: from a date on, of which year?
   | 'contradicting' // {days, first, second}: two rules say different things of the same days
   | 'closed-and-times' // {said}: which of these days are closed, and which have the times?
   | 'outside-subset'; // {what}: sound grammar that nightrail doesn't read
