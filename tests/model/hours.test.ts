@@ -114,7 +114,7 @@ describe('faults say where and what instead', () => {
     ['closed Mondays, 11:00-22:00', 'contradicting', '11:00-22:00', undefined],
     // A German Sunday is no slip for Monday.
     ['Mo-So 09:00-22:30', 'unknown-word', 'So', 'Mo-Su 09:00-22:30'],
-    ['Mo-Sa 9-22 Uhr', 'unknown-word', 'Uhr', 'Mo-Sa 9-22 '],
+    ['Mo-Sa 9-22 Uhr', 'unknown-word', 'Uhr', 'Mo-Sa 9-22'],
     ['Mo-Di 09:00-22:30', 'unknown-word', 'Di', undefined],
     ['Mo 10:00-14:00,13:00-18:00', 'overlapping', '13:00-18:00', undefined],
     ['Mo 10:00-sunset', 'outside-subset', 'sunset', undefined],
@@ -156,6 +156,9 @@ describe('faults say where and what instead', () => {
     ['closed mon 11am-9pm', 'closed-and-times', 'closed mon 11am-9pm', undefined],
     ['closed jul 4 mon-fri 11am-9pm', 'closed-and-times', 'closed jul 4 mon-fri 11am-9pm', undefined],
     ['see Brian', 'unknown-word', 'see', undefined],
+    ['11:00-22:00 (Fri, Sat til 1 am)', 'in-brackets', '(Fri, Sat til 1 am)', '11:00-22:00'],
+    ['Mo-Fr 11-22 (bar later); Sa 11am-9pm', 'in-brackets', '(bar later)', 'Mo-Fr 11-22; Sa 11am-9pm'],
+    ['(Mo)', 'in-brackets', '(Mo)', undefined],
     // Added to the day, Sunday would close at ten.
     ['11am-10pm, Sun 11am-3pm', 'added-to', ',', '11am-10pm; Sun 11am-3pm'],
     ['Sun-Sat 11am-10pm, Sun 11am-3pm', 'added-to', ',', 'Sun-Sat 11am-10pm; Sun 11am-3pm'],

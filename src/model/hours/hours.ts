@@ -67,6 +67,7 @@ export type HoursFault =
   | 'year-missing' // {date}: from a date on, of which year?
   | 'contradicting' // {days, first, second}: two rules say different things of the same days
   | 'closed-and-times' // {said}: which of these days are closed, and which have the times?
+  | 'in-brackets' // {said}
   | 'outside-subset'; // {what}: sound grammar that nightrail doesn't read
 
 /** Days that were read as one opening and may be meant as another (short-mornings). */

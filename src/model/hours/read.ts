@@ -46,6 +46,11 @@ const reader = (text: string) => {
 
   const refuse = (token: Token, wanted: string): never => {
     const found = textOf(token);
+    if (token.kind === 'outside' && token.what === '(') {
+      const rest = tokens.slice(tokens.indexOf(token));
+      const end = rest.find((one) => one.kind === 'outside' && one.what === ')') ?? rest.at(-2) ?? token;
+      throw new Fault('in-brackets', token, end, { said: textOf(token, end) }, '');
+    }
     // Between rules people write a stroke where a semicolon belongs.
     if (token.kind === 'outside')
       throw new Fault('outside-subset', token, token, { what: token.what }, token.what === '/' ? ';' : undefined);
@@ -291,7 +296,7 @@ const mended = (text: string, otherwise = false): string | undefined => {
   let now = text;
   for (let n = 0; n <= MOST_FAULTS; n++) {
     const read = readOnce(now);
-    if (read.ok) return now.replace(/ +;/g, ';');
+    if (read.ok) return now.replace(/ +(?=;|$)/g, '').trim();
     const instead = (otherwise ? read.other : undefined) ?? read.suggestion;
     if (instead === undefined) return undefined;
     now = now.slice(0, read.offset) + instead + now.slice(read.offset + read.length);
