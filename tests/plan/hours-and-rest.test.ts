@@ -156,7 +156,9 @@ describe('what would make a schedule', () => {
     const earlier = offered.find((r) => r.text.value.code === 'remedies.start-earlier')?.figures.minutes_1?.value;
     const minutes = earlier?.q === 'duration' ? earlier.si / 60 : NaN;
     expect(minutes).toBeGreaterThan(0);
-    expect(dataOf(tried, 'no-rest-empty-after-crew-leaves')[0]?.remedies).toEqual(offered.map((r) => (r.written ?? r.text).value));
+    expect(dataOf(tried, 'no-rest-empty-after-crew-leaves')[0]?.remedies).toEqual(
+      offered.map((r) => (r.written ?? r.text).value),
+    );
     const done = (by: number) =>
       serious(tryChain(hours('Mo-Su 07:00-22:00', soon.replace('start_before_closing: 0', `start_before_closing: ${by}`))));
     expect(done(minutes)).toEqual([]);
