@@ -2,15 +2,19 @@
  * `nightrail adopt stores.csv`: how a spreadsheet's columns and hours are understood, before anything is built; and a copy whose columns are named as keys.
  */
 import { basename, join, relative } from 'node:path';
-import { error, type Finding } from '../base/finding.js';
-import { place } from '../base/place.js';
+import { error, warning, type Finding } from '../base/finding.js';
+import { place, type Place } from '../base/place.js';
 import { readGiven, readInside, writeWhole } from '../host/disk.js';
+import { asId } from '../model/fields.js';
+import { lay } from '../model/resolve.js';
 import { faultData, parseHours } from '../model/hours/index.js';
 import { checkZone } from '../plan/checks-of-hours.js';
 import { columnsOf, type Column } from '../read/columns.js';
 import { readCsv, type Csv } from '../read/csv.js';
+import { blanksIn, missingColumns } from '../read/needed.js';
 import { idOf, inFolder } from '../read/reader.js';
-import { readRows, readSheet } from '../read/spreadsheet.js';
+import { rowHours } from '../read/row-hours.js';
+import { fileOf, readRows, readSheet } from '../read/spreadsheet.js';
 import { counted } from '../base/counted.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
@@ -41,6 +45,8 @@ const understood = ({ name, means }: Column, example: string): Understood => {
       return { column: name, key: 'id', means: "the store's id: a name for its folder", example };
     case 'unit':
       return { column: name, key: 'unit', means: "the unit's id, where a row is a unit", example };
+    case 'hours':
+      return { column: name, key: name, means: 'opening hours, where the column hours is empty', example };
     case 'left-out':
       return { column: name, means: 'left out', example };
     case 'key':
@@ -74,7 +80,7 @@ const byItsCells =
   (csv: Csv, profiles: ReadonlySet<string>) =>
   (one: Understood, i: number): Understood => {
     const cells = csv.rows.map((row) => row.cells[i] ?? '').filter((cell) => cell !== '');
-    const known = cells.filter((cell) => profiles.has(cell)).length;
+    const known = cells.filter((cell) => profiles.has(asId(cell))).length;
     if (one.key !== undefined || one.column.startsWith('#') || known * 2 <= cells.length) return one;
     return { ...one, key: 'unit.profile', means: 'perhaps unit.profile: its cells name profiles' };
   };
@@ -102,11 +108,14 @@ const faultOf = (finding: Finding, { wordsOf }: Session): string => {
 };
 
 /** What a column holds, and in how many rows. */
-const countsIn = (csv: Csv, columns: readonly Understood[], key: string): ReadonlyMap<string, number> => {
-  const at = columns.findIndex((c) => c.key === key);
+const countsIn = (
+  csv: Csv,
+  columns: readonly Understood[],
+  of: (cell: (key: string) => string) => string,
+): ReadonlyMap<string, number> => {
   const counts = new Map<string, number>();
-  for (const row of at < 0 ? [] : csv.rows) {
-    const wrote = row.cells[at] ?? '';
+  for (const row of csv.rows) {
+    const wrote = of((key) => row.cells[columns.findIndex((c) => c.key === key)] ?? '');
     if (wrote !== '') counts.set(wrote, (counts.get(wrote) ?? 0) + 1);
   }
   return counts;
@@ -114,18 +123,40 @@ const countsIn = (csv: Csv, columns: readonly Understood[], key: string): Readon
 
 /** Time zones that are none. */
 const zonesIn = (csv: Csv, columns: readonly Understood[], doc: string, session: Session): readonly HoursSeen[] =>
-  [...countsIn(csv, columns, 'timezone')].flatMap(([wrote, stores]) =>
+  [...countsIn(csv, columns, (cell) => cell('timezone'))].flatMap(([wrote, stores]) =>
     checkZone(wrote, place(doc)).map((finding) => ({ wrote, stores, fault: faultOf(finding, session) })),
   );
 
 /** Every way of writing hours, with how it is read. */
 const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, session: Session): readonly HoursSeen[] =>
-  [...countsIn(csv, columns, 'hours')].map(([wrote, stores]) => {
+  [
+    ...countsIn(csv, columns, (cell) => {
+      const hours = rowHours(cell);
+      return hours.is === 'hours' ? hours.text : cell('hours');
+    }),
+  ].map(([wrote, stores]) => {
     const parsed = parseHours(wrote);
     if (parsed.ok) return { wrote, stores, read: parsed.readAs };
     const finding = error(`hours-${parsed.fault}`, place(doc), faultData(parsed));
     return { wrote, stores, fault: faultOf(finding, session) };
   });
+
+/** Columns that all stores need and the sheet has not, and cells of such columns that are empty. */
+const gapsIn = (doc: string, rows: Csv['rows'], header: readonly string[], { opened }: Session): readonly Finding[] => {
+  const named = columnsOf(header);
+  const defaults = lay(opened.workshop?.shelf.under ?? []).value;
+  // Of units without a column for their names, that is told by itself.
+  const missing = missingColumns(named, defaults).filter(
+    (key) => key !== 'unit' || !header.some((name) => name.startsWith('unit.')),
+  );
+  const at = (line: number, cell: string) => ({ ...place(doc), line, column: 1, cell });
+  return [
+    ...(missing.length > 0 ? [error('csv-columns-missing', at(1, ''), { columns: missing })] : []),
+    ...blanksIn(named, rows, defaults).map(({ column, without, of, line }) =>
+      warning('csv-blanks', at(line, column), { column, without, of }),
+    ),
+  ];
+};
 
 /** How many rows end in a text: a line break in quotes ends none. */
 const rowsIn = (text: string): number => text.replace(/"[^"]*("|$)/g, '').split('\n').length - 1;
@@ -142,7 +173,9 @@ const inTheWay = (folder: string, target: string, text: string): readonly Findin
 };
 
 export const adopt = (path: string, options: AdoptOptions): number => {
-  const session = openSession(options);
+  const copy = `sites/${basename(path).replace(/[^a-z0-9.-]+/gi, '-')}`;
+  // What is wrong in a copy that is written anew says nothing of the spreadsheet.
+  const session = openSession(options, [copy]);
   const { terminal } = session;
   const bytes = readGiven(path);
   if (!bytes) {
@@ -150,8 +183,13 @@ export const adopt = (path: string, options: AdoptOptions): number => {
     return EXIT.usage;
   }
   const doc = `sites/${basename(path)}`;
+  /** Told of the file that is mended: the copy, once it is written. */
+  const tell = (findings: readonly Finding[], written = false): void => {
+    const named = (at: Place): Place => (fileOf(at.doc) === doc ? { ...at, doc: written ? copy : path } : at);
+    session.add(findings.map((f) => ({ ...f, at: named(f.at), ...(f.also ? { also: f.also.map(named) } : {}) })));
+  };
   const { csv, findings } = readCsv(doc, bytes);
-  session.add(findings);
+  if (!csv) tell(findings);
   if (!csv)
     return options.json
       ? (terminal.line(JSON.stringify({ findings: session.spoken() }, null, 2)), EXIT.findings)
@@ -164,19 +202,26 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   );
   const text = `${renamed(columns, csv.delimiter)}\n${csv.rest}`;
   const sheet = readSheet(doc, new TextEncoder().encode(text));
-  session.add(sheet.findings);
   const stores = sheet.stores.length + sheet.lost.length;
-  for (const store of sheet.stores)
-    session.add(readRows(store.doc, store.bytes).findings.filter(({ code }) => code !== 'csv-has-errors'));
+  const ofRows = sheet.stores.flatMap((store) => readRows(store.doc, store.bytes).findings);
+  const total = sheet.findings.find(({ code }) => code === 'csv-total-row')?.at.line;
+  const rows = csv.rows.filter(({ line }) => line !== total);
+  const header = columns.map(({ column, key }) => key ?? `# ${column}`);
+  const told = [
+    ...findings,
+    ...sheet.findings,
+    ...ofRows.filter(({ code }) => code !== 'csv-has-errors'),
+    ...gapsIn(doc, rows, header, session),
+  ];
   const zones = zonesIn(csv, columns, doc, session);
   const hours = hoursIn(csv, columns, doc, session);
-  const copy = `sites/${basename(path).replace(/[^a-z0-9.-]+/gi, '-')}`;
   const target = join(session.folder, copy);
   const obstacles = options.write ? inTheWay(session.folder, copy, text) : [];
   const mayReplace = obstacles.every((f) => f.code === 'copy-differs' && options.replace === true);
   if (!mayReplace) session.add(obstacles);
   const written = options.write === true && mayReplace;
   if (written) writeWhole(target, text);
+  tell(told, written);
   if (options.json) {
     terminal.line(JSON.stringify({ stores, columns, hours, zones, findings: session.spoken() }, null, 2));
     return session.exitCode();

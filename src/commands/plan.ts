@@ -81,7 +81,7 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
     } else if (unit.is.unsolved.value.is) {
       terminal.line('  no safe rest is set: see the findings');
       if (unit.remedies.length > 0) terminal.line('  any one of these would do, and was tried:');
-      for (const remedy of unit.remedies) terminal.line(`    - ${say(remedy.text)}`);
+      for (const remedy of unit.remedies) terminal.line(`    - ${say(remedy.written ?? remedy.text)}`);
     } else if (unit.leaving)
       terminal.line(`  start ${say(unit.leaving.start)}; empty by ${say(unit.leaving.empty_by)}; the unit stays on`);
     if (unit.room)

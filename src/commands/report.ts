@@ -77,7 +77,7 @@ export const report = (options: ReportOptions): number => {
         terminal.line(line);
       terminal.line();
     }
-    if (rows.length === 0) terminal.line(word('nothing'));
+    if (rows.length === 0) terminal.line(word(stores.all === 0 ? 'no-stores' : 'nothing'));
   }
   return hasErrors(ledger) ? EXIT.findings : EXIT.fine;
 };

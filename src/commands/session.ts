@@ -70,10 +70,11 @@ const together = (
 
 const ORDER = { note: 0, warning: 1, error: 2 } as const;
 
-export const openSession = (options: CommonOptions): Session => {
+/** @param without files that are passed over: what a command writes anew */
+export const openSession = (options: CommonOptions, without: readonly string[] = []): Session => {
   const terminal = makeTerminal();
   const folder = findChain(options.chain ?? '.');
-  const files = readFiles(folder, SHIPPED);
+  const files: Files = new Map([...readFiles(folder, SHIPPED)].filter(([doc]) => !without.includes(doc)));
   const parsed = readParsed(files);
   const opened = openWorkshop(files, parsed);
   const sources = new Sources(files, opened.sources);

@@ -71,6 +71,8 @@ export interface HottestDay {
   readonly limit: Amount<'temperature'>;
   readonly open: Amount<'temperature'>;
   readonly shut: Amount<'temperature'>;
+  /** Nobody wrote how warm this kitchen gets. */
+  readonly assumed?: true;
 }
 
 /** Minutes of the day. */

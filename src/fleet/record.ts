@@ -66,6 +66,7 @@ const hottestDay = ({ store }: StorePlan, { physics }: UnitPlan): HottestDay | u
     limit: store.law.limit.value,
     open: physics.hot.open.value,
     shut: physics.hot.shut.value,
+    ...(store.kitchen.hottest.basis.how === 'assumed' ? { assumed: true as const } : {}),
   };
 
 export const unitEntry = (read: ReadStore, plan: StorePlan, unit: UnitPlan, speaker: Speaker): UnitEntry => {

@@ -34,9 +34,9 @@ export interface Speaking {
 }
 
 const CODES: readonly (readonly [RegExp, Topic])[] = [
-  [/^(no-rest-|date-|short-night$)/, 'no-schedule'],
+  [/^(no-rest-|date-|short-night$|(defrosts-no-room|crew-too-few)$)/, 'no-schedule'],
   [
-    /^(clock-found-((wrong|other)(-settings)?|slow|fast)|clock-set-for-other-times(-settings)?|override-found|control-found-(different|off)(-in|-out)?)$/,
+    /^(clock-found-((wrong|other)(-settings)?|slow|fast)|clock-set-for-other-times(-settings)?|override-found|control-found-(different|off)(-in|-out)?|dial-for-altitude)$/,
     'clock',
   ],
   [/^fact-(without-origin|not-confirmed)$/, 'unconfirmed'],
@@ -61,11 +61,13 @@ const unitOf = ({ data, at, also }: Finding): string => {
 /** What is predicted over the law's limit in the store's hottest kitchen: with the covers shut, or only with them open all day. */
 const tooWarm = ({ hottest }: UnitEntry, doc: string): Finding | undefined => {
   if (!hottest) return undefined;
-  const { limit, open, shut } = hottest;
+  const { limit, open, shut, assumed } = hottest;
+  const told = (code: string, food: Amount): Finding =>
+    warning(assumed ? `${code}-assumed` : code, place(doc), { ...data, food: up(food) });
   const up = (of: Amount): RoundedAmount => ({ ...of, rounded: 'up' });
   const data = { kitchen: up(hottest.kitchen), limit };
-  if (shut.si > limit.si) return warning('predicted-over-limit', place(doc), { ...data, food: up(shut) });
-  return open.si > limit.si ? warning('predicted-over-limit-open', place(doc), { ...data, food: up(open) }) : undefined;
+  if (shut.si > limit.si) return told('predicted-over-limit', shut);
+  return open.si > limit.si ? told('predicted-over-limit-open', open) : undefined;
 };
 
 const warmRows = ({ store, units }: StoreRecord, speak: (finding: Finding) => Speaking): readonly ReportRow[] =>

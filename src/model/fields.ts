@@ -74,10 +74,21 @@ export const secondScale = eitherOf('gauge-difference', 'gauge', ['28 psig', '1.
 
 /** Names of files and of things in them: they become parts of paths, so they are narrow. */
 export const ID = /^[a-z0-9](?:[a-z0-9-]{0,46}[a-z0-9])?$/;
+/** A name as an id, `Prep Table 60` as `prep-table-60`; it may still be none. */
+export const asId = (name: string): string =>
+  name
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/[^a-z0-9]+/g, '-')
+    .replace(/^-|-$/g, '');
+
+const asIdIn = (name: string): { suggestion?: string } => (ID.test(asId(name)) ? { suggestion: asId(name) } : {});
+
 export const id = z
   .string()
   .meta({ examples: ['line-1'] })
-  .transform((text, ctx) => (ID.test(text) ? text : refuse(ctx, { finding: 'bad-id', wrote: text })));
+  .transform((text, ctx) => (ID.test(text) ? text : refuse(ctx, { finding: 'bad-id', wrote: text, ...asIdIn(text) })));
 
 /** Language code of words/: `en`, `es`. */
 export const LANG = /^[a-z]{2}$/;

@@ -21,7 +21,13 @@ const isOpenIn = (week: readonly Span[], window: Span): boolean =>
 export const checkZone = (wrote: string, at: Place): readonly Finding[] => {
   const zone = validZone(wrote);
   if (zone.ok) return [];
-  return [error('bad-zone', at, { wrote, ...(zone.suggestion === undefined ? {} : { nearest: zone.suggestion }) })];
+  return [
+    error('bad-zone', at, {
+      wrote,
+      ...(zone.suggestion === undefined ? {} : { nearest: zone.suggestion }),
+      ...(zone.fixed === undefined ? {} : { fixed: zone.fixed }),
+    }),
+  ];
 };
 
 /** A closing later than this on the next day more likely has its two times swapped. Common practice, no source. */

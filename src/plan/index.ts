@@ -1,22 +1,22 @@
 /**
  * From a store as read to its plan: every time, temperature and pressure that its papers may say, each with its basis.
  */
-import { error, note, warning, type Finding } from '../base/finding.js';
+import { error, warning, type Finding } from '../base/finding.js';
 import { WEEKDAYS } from '../base/moment.js';
 import { flag, term, verbatim, type Value } from '../base/value.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import type { Trait } from '../trade/cautions.js';
-import { afternoonsOf, afternoonTimes } from './afternoons.js';
-import { businessDays, byDay, openHours, openWeek } from './business-days.js';
+import { openHours } from './business-days.js';
 import { cautionsFor } from './cautions.js';
 import { checkStore } from './checks.js';
+import { storeContext } from './context.js';
 import { listedFindings } from './date-findings.js';
 import { storeFacts } from './facts.js';
 import { Beside, computed, leaves, practice, settle, type Tree } from './known.js';
 import { leavingsOf, movesOf } from './leaving.js';
 import { checkPeople } from './people.js';
 import { solveRests } from './rests.js';
-import { seasonOn } from './season.js';
+import { seasonFindings, seasonOn } from './season.js';
 import { planUnit } from './unit.js';
 
 /** @param on a date that tells the season of hours that change by season; without it only hours that hold all year count */
@@ -24,9 +24,9 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
   const facts = storeFacts(shelf, read);
   const findings: Finding[] = [...checkStore({ shelf, read }, languages), ...checkPeople(read)];
   const season = on === undefined ? undefined : seasonOn(read.store, on);
-  if (season) findings.push(note('hours-of-season', read.originOf('hours').at, { from: season.from, to: season.to }));
-  const week = openWeek(read.store, season?.from);
-  const days = businessDays(read.store, week);
+  if (season) findings.push(...seasonFindings(season, read.originOf('hours').at));
+  const context = storeContext(shelf, read, facts, season && on);
+  const { week, days, crew, afternoon } = context;
   const open = WEEKDAYS.filter((day) => days.some((d) => d.day === day));
   if (open.length === 0)
     findings.push(
@@ -36,37 +36,6 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
     );
   const late = days.filter((d) => d.firstPan.min > d.opens.min).map((d) => d.day);
   if (late.length > 0) findings.push(warning('pans-after-opening', read.originOf('crew', 'first_pan').at, { days: late }));
-  const hours = [facts.hours];
-  const afternoons = afternoonsOf(read.store, week);
-  const afternoon = afternoonTimes(afternoons, [...hours, facts.crew.leaves, facts.crew.comes, facts.crew.first_pan]);
-  const crew = {
-    opens: computed(
-      byDay(days, (d) => d.opens),
-      'opening-by-day',
-      hours,
-    ),
-    closes: computed(
-      byDay(days, (d) => d.closes),
-      'closing-by-day',
-      hours,
-    ),
-    comes: computed(
-      byDay(days, (d) => d.comes),
-      'crew-comes',
-      [...hours, facts.crew.comes],
-    ),
-    leaves: computed(
-      byDay(days, (d) => d.leaves),
-      'crew-leaves',
-      [...hours, facts.crew.leaves],
-    ),
-    first_pan: computed(
-      byDay(days, (d) => d.firstPan),
-      'first-pan-by-day',
-      [...hours, facts.crew.first_pan],
-    ),
-  };
-  const context = { shelf, read, facts, days, crew, afternoons, afternoon, on: season?.from };
   const rests = solveRests(context);
   findings.push(...listedFindings(read, rests.week));
   const moves = movesOf({ read, facts, rests });
@@ -82,7 +51,7 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
     crew,
     /** Its afternoon closings, where there are any and the crew's times around them are known. */
     afternoon,
-    open_hours: computed(openHours(week), 'hours-as-read', hours),
+    open_hours: computed(openHours(week), 'hours-as-read', [facts.hours]),
     units: Object.fromEntries(units.map((unit) => [unit.id.value.text, unit])),
     cautions: { staff: cautionsFor('staff', traits, facts), technician: cautionsFor('technician', traits, facts) },
   };

@@ -4,9 +4,9 @@
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { error, type Finding } from '../base/finding.js';
-import type { Place } from '../base/place.js';
 import { count } from '../base/value.js';
 import type { Zone } from '../model/profile.js';
+import { noPlaceForFood } from '../read/food-place.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import { PAN_SIZES } from '../trade/pans.js';
 import type { StoreFacts } from './facts.js';
@@ -51,13 +51,6 @@ export interface Room {
   readonly free: Known<Amount<'area'>>;
 }
 
-/** In a sheet, the columns that would say it. */
-const columnsFor = ({ cell }: Place, unit: string): { columns?: readonly string[] } => {
-  if (cell === undefined) return {};
-  const of = cell.startsWith('units.') ? `units.${unit}` : 'unit';
-  return { columns: ['zone', 'free_shelf', 'height'].map((fact) => `${of}.food_goes_to.${fact}`) };
-};
-
 /** Whether the rail's lidded pans fit where they go at night: area and height. No room is an error with choices. */
 export const roomForFood = (
   read: ReadStore,
@@ -67,7 +60,7 @@ export const roomForFood = (
 ): { room?: Room & { pans: Known<unknown> }; findings: readonly Finding[] } => {
   const goes = unit.unit.food_goes_to;
   const at = (...path: string[]) => read.originOf('units', unit.id, ...path);
-  if (!goes) return { findings: [error('no-place-for-food', at().at, { unit: unit.id, ...columnsFor(at().at, unit.id) })] };
+  if (!goes) return { findings: [noPlaceForFood(unit.id, at().at)] };
   const target = goes.unit === undefined ? unit : read.units.find((other) => other.id === goes.unit);
   const zones = Object.keys(target?.profile.zones ?? {});
   if (!target || !zones.includes(goes.zone)) {

@@ -160,6 +160,9 @@ export const pressures = (
   ) {
     findings.push(
       warning('dial-for-altitude', unit.originOf('control', 'pressure').at, {
+        store: facts.id.value.text,
+        unit: unit.id,
+        ...(unit.unit.set_by ? { signed: unit.unit.set_by.who } : {}),
         altitude: facts.altitude.value,
         should_in: dial.cut_in.set_here.value,
         ...(dial.by_difference.value.is

@@ -63,7 +63,7 @@ export const restFindings = (
   if (!outcome?.ok) {
     const reasons: readonly Reason[] = outcome?.reasons ?? [{ code: 'never-closes' }];
     // Any of them may be the one that is read: each says what would help.
-    const hint = remedies.length > 0 ? { remedies: remedies.map((remedy) => remedy.text.value) } : {};
+    const hint = remedies.length > 0 ? { remedies: remedies.map(({ text, written }) => (written ?? text).value) } : {};
     return grouped(reasons).map(({ code, data }) => error(`no-rest-${code}`, at, { unit: unit.id, ...data, ...hint }, also));
   }
   const on = outcome.nights.filter((n) => n.rest === null);

@@ -6,18 +6,21 @@ import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
 import { DAY, moment } from '../base/moment.js';
-import { phrase, term, type ByDay, type Phrase, type Term, type Told } from '../base/value.js';
+import type { Store } from '../model/store.js';
+import { count, phrase, term, type ByDay, type Phrase, type Term, type Told } from '../base/value.js';
 import { afterCut, type AfterCut } from './after-cut.js';
 import { afternoonFindings } from './afternoon-findings.js';
 import { gapOf, type AfternoonTimes } from './afternoons.js';
 import { shiftOf, type BusinessDay } from './business-days.js';
 import { settingsOf, type ClockSetting } from './clock-settings.js';
+import { storeContext } from './context.js';
 import { computed, practice, toldLeaf, written } from './known.js';
 import type { moveNeeds } from './needs.js';
 import { byDays, morningOf } from './nights-by-day.js';
 import { clockKindOf, needsOf, problemRail, railsOf, type Asked, type RailFacts, type StoreContext } from './rail-problem.js';
 import { mayLeaveIce, type RestNeeds } from './rest-needs.js';
 import {
+  isWhole,
   nightsOf,
   solve,
   WEEK_CIRCLE,
@@ -148,13 +151,7 @@ const timesOf = (
   return { start, emptyBy, off, on, coldBy, ...(wipe ? { wipe } : {}) };
 };
 
-type Solved = Outcome & { readonly ok: true };
-
 const duration = (minutes: number): Amount<'duration'> => ({ q: 'duration', si: minutes * 60 });
-
-/** Every gap rests: nobody would know of one that doesn't that its food may stay. */
-const isWhole = (outcome: Outcome | undefined): outcome is Solved =>
-  outcome?.ok === true && outcome.nights.every((n) => n.rest !== null);
 
 /** The afternoon closings as gaps for those rails; undefined where a business day has none, or its crew is not known. */
 const afternoonProblem = (context: StoreContext, rails: readonly RailFacts[]) => {
@@ -227,7 +224,14 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
   const crew = afternoon && context.afternoon ? context.afternoon : context.crew;
   const times = isWhole(outcome) ? timesOf(outcome.nights, needs.tree, move, crew) : undefined;
   const settings = outcome?.ok && times ? settingsOf(outcome.nights, times) : [];
-  const remedies = outcome?.ok ? [] : remediesOf(problem, rail, rest.clock.kind, unit.safeSide.includes(`zones.${id}.drains`));
+  const remedies = outcome?.ok
+    ? []
+    : remediesOf(problem, rail, {
+        store: read.store,
+        kind: rest.clock.kind,
+        drainUnknown: unit.safeSide.includes(`zones.${id}.drains`),
+        nightsWith: (store) => nightsWith(context, store),
+      });
   const findings = [
     ...needs.findings,
     ...restFindings(read, unit, at('kind').at, outcome, remedies),
@@ -277,7 +281,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
   };
 };
 
-export const solveRests = (context: StoreContext): Rests => {
+const nightsProblem = (context: StoreContext) => {
   const { read, days, crew } = context;
   const rails = railsOf(context).map((rail): Asked => ({ ...rail, needs: needsOf(context, rail, days, crew) }));
   const problem: Problem = {
@@ -288,6 +292,19 @@ export const solveRests = (context: StoreContext): Rests => {
     ),
     rails: rails.map((rail) => problemRail(context, rail, rail.needs.tree)),
   };
+  return { rails, problem };
+};
+
+/** The nights of the store as it would be read with other facts of its own. */
+const nightsWith = ({ shelf, read, facts, on }: StoreContext, store: Store): Problem => {
+  const closers = { ...facts.closers, value: count(store.crew.closers) };
+  const openers = { ...facts.openers, value: count(store.crew.openers) };
+  return nightsProblem(storeContext(shelf, { ...read, store }, { ...facts, closers, openers }, on)).problem;
+};
+
+export const solveRests = (context: StoreContext): Rests => {
+  const { days } = context;
+  const { rails, problem } = nightsProblem(context);
   const timetable: Timetable = problem.nights.length === 0 ? [] : solve(problem);
   const nights = { problem, timetable };
   const afternoons = afternoonProblem(

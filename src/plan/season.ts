@@ -1,16 +1,35 @@
 /**
- * The season of a date, where a store's hours change by season.
+ * The season of a date, where a store's hours change by season, or from a date on.
  */
-import { dayOfIso, isoOf, seasonsOf, type DayNumber, type Season } from '../model/hours/index.js';
+import { note, type Finding } from '../base/finding.js';
+import type { Place } from '../base/place.js';
+import { dayOfIso, isoOf, isSeasonal, seasonsOf, type DayNumber, type Span } from '../model/hours/index.js';
 import type { Store } from '../model/store.js';
 
 /** Further than any season of a year reaches. */
 const YEAR = 370;
 
+export interface StoreSeason {
+  /** First and last date, both counted; undefined where it reaches further than a year. */
+  readonly from: string | undefined;
+  readonly to: string | undefined;
+  readonly week: readonly Span[];
+}
+
 /** @returns undefined where the hours are the same all year */
-export const seasonOn = ({ hours: { hours } }: Store, on: string): Season | undefined => {
-  if (hours.rules.every((rule) => rule.dates === null)) return undefined;
+export const seasonOn = ({ hours: { hours } }: Store, on: string): StoreSeason | undefined => {
+  if (!hours.rules.some(isSeasonal)) return undefined;
   const day = dayOfIso(on) as DayNumber;
-  const seasons = seasonsOf(hours, isoOf(day - YEAR), isoOf(day + YEAR));
-  return seasons.length < 2 ? undefined : seasons.find((season) => season.from <= on && on <= season.to);
+  const [first, last] = [isoOf(day - YEAR), isoOf(day + YEAR)];
+  const season = seasonsOf(hours, first, last).find(({ from, to }) => from <= on && on <= to);
+  if (!season) return undefined;
+  const { from, to, week } = season;
+  return { from: from === first ? undefined : from, to: to === last ? undefined : to, week };
+};
+
+/** For which hours a plan's times are; nothing where they hold for longer than a year. */
+export const seasonFindings = ({ from, to }: StoreSeason, at: Place): readonly Finding[] => {
+  if (from !== undefined && to !== undefined) return [note('hours-of-season', at, { from, to })];
+  if (to !== undefined) return [note('hours-until', at, { to })];
+  return from === undefined ? [] : [note('hours-since', at, { from })];
 };

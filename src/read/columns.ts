@@ -7,12 +7,14 @@ import { inGroups } from '../base/amount.js';
 import { nearest } from '../base/spelling.js';
 import { profileSchema } from '../model/profile.js';
 import { storeSchema } from '../model/store.js';
+import { HOURS_COLUMNS } from './row-hours.js';
 
 interface Json {
   readonly type?: string;
   readonly properties?: Readonly<Record<string, Json>>;
   readonly additionalProperties?: Json | boolean;
   readonly items?: Json;
+  readonly required?: readonly string[];
   readonly anyOf?: readonly Json[];
 }
 
@@ -49,6 +51,8 @@ export interface Column {
     | { readonly is: 'id' }
     | { readonly is: 'unit' }
     | { readonly is: 'left-out' }
+    /** Hours beside the column of hours: opens, closes, hours.mon. */
+    | { readonly is: 'hours' }
     /** `of`: the store, or the unit of the row. */
     | { readonly is: 'key'; readonly of: 'store' | 'unit'; readonly path: readonly string[]; readonly kinds: readonly Kind[] }
     | { readonly is: 'unknown'; readonly suggestion?: string };
@@ -60,6 +64,8 @@ const USUAL: readonly (readonly [RegExp, string])[] = [
   [/^(store|site|location|shop|restaurant)(\s*name)?$/i, 'name'],
   [/^(area|district|market|division|region(\s*name)?)$/i, 'region'],
   [/^(opening|open|business|store|trading)?\s*(hours|times)$/i, 'hours'],
+  [/^(opens|open|opening|(opens?|opening)\s*(at|time))$/i, 'opens'],
+  [/^(closes|close|closing|(closes?|closing)\s*(at|time))$/i, 'closes'],
   [/^(time\s*zone|tz)$/i, 'timezone'],
   [/^(elevation|altitude)( \(?(ft|m)\)?)?$/i, 'altitude'],
   [/^(free\s*)?shel(f|ves)(\s*(area|space))?$/i, 'unit.food_goes_to.free_shelf'],
@@ -101,6 +107,16 @@ const names = (shape: Json, prefix: readonly string[] = []): readonly string[] =
       ]);
 
 const UNIT = STORE.properties?.['units']?.additionalProperties as Json;
+/** Facts that must be written, each a cell. */
+const required = (shape: Json, prefix: readonly string[] = []): readonly string[] =>
+  (shape.required ?? []).flatMap((key) => {
+    const inner = shape.properties?.[key] as Json;
+    const path = [...prefix, key];
+    return shapesAt(shape, [key]).some(inCell) ? [path.join('.')] : required(inner, path);
+  });
+
+export const needsFact = { store: required(STORE), unit: required(UNIT) };
+
 const ALL = ['id', 'unit', ...names(STORE).filter((n) => n !== 'units'), ...names(UNIT, ['unit'])];
 
 /** The key that a person wrote in other letters, or the one key whose last step it is: `Free shelf`. */
@@ -111,16 +127,25 @@ const alike = (name: string): string | undefined => {
   return more.length === 0 ? only : undefined;
 };
 
-/** Columns that are nobody's key: people's names; and a phone that isn't said to be whose, which is the store's own: its crew would be told to ring itself. */
+/** Columns that are nobody's key: people's names; notes, which are not what a technician found at a unit; and a phone that isn't said to be whose, which is the store's own: its crew would be told to ring itself. */
 const NO_KEY =
-  /^(store|shop|restaurant|general|area|district)?\s*(managers?(\s*name)?|(phone|tel\.?|telephone)\s*(#|no\.?|number)?)$/i;
+  /^(notes?|comments?|remarks?)$|^(store|shop|restaurant|general|area|district)?\s*(managers?(\s*name)?|(phone|tel\.?|telephone)\s*(#|no\.?|number)?)$/i;
+
+/** `Mon`, `Tuesdays`. */
+const dayOf = (name: string): string | undefined => {
+  const found = /^(mon|tue|wed|thu|fri|sat|sun)(s|rs?|nes|ur)?(days?)?$/i.exec(name)?.[1];
+  return found && `hours.${found.toLowerCase()}`;
+};
 
 const suggestionFor = (name: string): string | undefined =>
-  NO_KEY.test(name) ? undefined : (USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? alike(name) ?? nearest(name, ALL, 1));
+  NO_KEY.test(name)
+    ? undefined
+    : (USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? dayOf(name) ?? alike(name) ?? nearest(name, ALL, 1));
 
 const meansOf = (name: string): Column['means'] => {
   if (name === '' || name.startsWith('#')) return { is: 'left-out' };
   if (name === 'id' || name === 'unit') return { is: name };
+  if (HOURS_COLUMNS.includes(name)) return { is: 'hours' };
   const steps = name.split('.');
   const ofUnit = steps[0] === 'unit';
   const path = ofUnit ? steps.slice(1) : steps;

@@ -7,7 +7,7 @@ import { NOON, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { nearest, suggestion } from '../base/spelling.js';
 import { place, within, type Place } from '../base/place.js';
 import { chainSchema, type Chain } from '../model/chain.js';
-import { ID, type WrittenHours } from '../model/fields.js';
+import { asId, ID, type WrittenHours } from '../model/fields.js';
 import { writeSpan, writeSpan12 } from '../model/hours/index.js';
 import { lawSchema, type Law } from '../model/law.js';
 import { profileSchema } from '../model/profile.js';
@@ -18,6 +18,7 @@ import { asSensor, sensorSchema } from '../model/tables.js';
 import type { Food } from '../science/food.js';
 import type { Refrigerant } from '../science/saturation.js';
 import type { SensorCurve } from '../science/sensor.js';
+import { needsFact } from './columns.js';
 import { findingsOf } from './issues.js';
 import {
   idOf,
@@ -29,6 +30,7 @@ import {
   type Files,
   type Parsed,
 } from './reader.js';
+import { hasRail, noPlaceForFood } from './food-place.js';
 import { checkCurve } from './sensor-check.js';
 import { isInSheet, readRows } from './spreadsheet.js';
 import { storeSources } from './stores.js';
@@ -204,13 +206,29 @@ const readLaw = (shelf: Shelf, name: string, at: Place, findings: Finding[]): Fi
   return law;
 };
 
+/** A profile's name as people say it, `Prep Table 60`, with the one that it may mean; and of a sheet without units, the columns that make some. */
+const inOurNames = (shelf: Shelf, finding: Finding): Finding => {
+  const { code, data, at } = finding;
+  const { wrote } = data;
+  if (code === 'bad-id' && typeof wrote === 'string' && at.path[0] === 'units' && at.path.at(-1) === 'profile') {
+    const near = nearest(asId(wrote), [...shelf.profiles.keys()]);
+    return near === undefined ? finding : { ...finding, data: { ...data, suggestion: near } };
+  }
+  return code === 'missing-key' && data['key'] === 'units' && at.cell !== undefined
+    ? error('csv-no-units', { ...at, cell: 'unit' }, { columns: ['unit', ...needsFact.unit.map((key) => `unit.${key}`)] })
+    : finding;
+};
+
 /** Of a store whose form is wrong: what it names that there is not, so that all its faults are told at once. */
 const checkNames = (shelf: Shelf, { value, originOf }: Laid, findings: Finding[]): void => {
   const { law, units } = mapOf(value);
   if (typeof law === 'string' && ID.test(law)) readLaw(shelf, law, originOf(['law']).at, findings);
   for (const [id, unit] of Object.entries(mapOf(units))) {
     const { profile } = mapOf(unit);
-    if (typeof profile === 'string' && ID.test(profile)) readProfile(shelf, profile, unit, originOf(['units', id]).at, findings);
+    if (typeof profile !== 'string' || !ID.test(profile)) continue;
+    const { at } = originOf(['units', id]);
+    const read = readProfile(shelf, profile, unit, at, findings);
+    if (read && hasRail(read.profile) && !('food_goes_to' in mapOf(unit))) findings.push(noPlaceForFood(id, at));
   }
 };
 
@@ -254,13 +272,14 @@ export const readStore = (
   const source: Source | undefined = 'source' in read ? read.source : undefined;
   const id = rows ? doc.slice(doc.indexOf('#') + 1) : idOf(doc);
   const at = rows?.placeOf([]) ?? place(doc);
-  if (!ID.test(id)) findings.push(error('bad-id', at, { wrote: id }));
+  if (!ID.test(id)) findings.push(error('bad-id', at, { wrote: id, ...(ID.test(asId(id)) ? { suggestion: asId(id) } : {}) }));
   if (read.value === undefined || anyError(findings)) return { findings, source };
 
   const laid = lay([...shelf.under, { value: read.value, at, ...(rows ? { placeOf: rows.placeOf } : {}) }]);
   const parsed = storeSchema.safeParse(laid.value, { reportInput: true });
   if (!parsed.success) {
-    findings.push(...findingsOf(parsed.error, storeSchema, (path) => laid.originOf(path).at));
+    const told = findingsOf(parsed.error, storeSchema, (path) => laid.originOf(path).at);
+    findings.push(...told.map((finding) => inOurNames(shelf, finding)));
     checkNames(shelf, laid, findings);
     return { glimpse: glimpseOf(laid), findings, source };
   }

@@ -4,8 +4,9 @@
  */
 import { error, note, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
-import { cellValue, columnsOf, type Column } from './columns.js';
+import { cellValue, columnsOf, type Column, type Kind } from './columns.js';
 import { readCsv } from './csv.js';
+import { rowHours } from './row-hours.js';
 
 /** What a store's document of a sheet holds. */
 interface StoreRows {
@@ -207,6 +208,16 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
   const unitColumn = columns.findIndex((c) => c.means.is === 'unit');
   const unitRows = new Map<string, number>();
   const value: Plain = {};
+  const keep = (at: Place, path: readonly string[], text: string, kinds: readonly Kind[]): void => {
+    const key = path.join('.');
+    const column = at.cell ?? key;
+    const before = cells.get(key);
+    if (before === undefined) {
+      cells.set(key, { at, text });
+      if (!put(value, path, cellValue(text, kinds))) findings.push(error('csv-in-the-way', at, { column }));
+    } else if (before.text !== text)
+      findings.push(error('csv-disagrees', at, { column, wrote: text, before: before.text }, [before.at]));
+  };
   for (const { line, cells: texts } of rows) {
     const unit = texts[unitColumn] ?? '';
     if (texts.slice(header.length).some((cell) => cell !== ''))
@@ -217,21 +228,20 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
       continue;
     }
     unitRows.set(unit, line);
+    const hours = rowHours((column) => texts[header.indexOf(column)] ?? '');
+    if (hours.is === 'gap') findings.push(error('csv-hours-gap', cellAt(file, line, hours.column), { column: hours.column }));
+    else if (hours.is === 'two')
+      findings.push(error('csv-two-hours', cellAt(file, line, 'hours'), { hours: hours.hours, other: hours.other }));
+    else if (hours.is === 'hours') keep(cellAt(file, line, 'hours'), ['hours'], hours.text, ['text']);
     columns.forEach(({ name, means }, i) => {
       const text = texts[i] ?? '';
-      if (means.is !== 'key' || text === '') return;
+      if (means.is !== 'key' || name === 'hours' || text === '') return;
       const at = cellAt(file, line, name);
       if (means.of === 'unit' && unit === '')
         // Where no column is called unit, that is told of the sheet.
         return void (unitColumn < 0 || findings.push(error('csv-no-unit-here', at, { column: name })));
       const path = means.of === 'unit' ? ['units', unit, ...means.path] : means.path;
-      const key = path.join('.');
-      const before = cells.get(key);
-      if (before === undefined) {
-        cells.set(key, { at, text });
-        if (!put(value, path, cellValue(text, means.kinds))) findings.push(error('csv-in-the-way', at, { column: name }));
-      } else if (before.text !== text)
-        findings.push(error('csv-disagrees', at, { column: name, wrote: text, before: before.text }, [before.at]));
+      keep(at, path, text, means.kinds);
     });
   }
   const placeOf = (path: readonly (string | number)[]): Place => {

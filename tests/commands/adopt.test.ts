@@ -22,6 +22,7 @@ interface Told {
   readonly hours: readonly { readonly wrote: string; readonly read?: string; readonly fault?: string }[];
   readonly findings: readonly {
     readonly code: string;
+    readonly file?: string;
     readonly line?: number;
     readonly cell?: string;
     readonly data: Readonly<Record<string, unknown>>;
@@ -69,6 +70,45 @@ describe('adopt', () => {
     expect(copy()).toBe(first);
   }, 60_000);
 
+  it('tells in one round what is missing, once a column, and counts empty cells', () => {
+    const saved = SHEET.replace(';unit.nickname;unit.position;unit.serial', ';Notes').replace(';hours;', ';Hours;');
+    writeFileSync(
+      join(work, 'stores.csv'),
+      saved
+        .replace(/;Line 1;by the door;X1/, ';lease ends')
+        .replace(/mo-su 7-22;line-1;table;Line 1;by the door;X2/, ';line-1;Table'),
+    );
+    const told = adopt();
+    expect(told.columns.find(({ column }) => column === 'Notes')?.key).toBeUndefined();
+    expect(told.findings.filter((f) => f.code === 'csv-columns-missing').map((f) => f.data)).toEqual([
+      {
+        columns: [
+          'unit.nickname',
+          'unit.position',
+          'unit.food_goes_to.zone',
+          'unit.food_goes_to.free_shelf',
+          'unit.food_goes_to.height',
+        ],
+      },
+    ]);
+    expect(told.findings.filter((f) => f.code === 'csv-blanks').map((f) => [f.line, f.cell, f.data])).toEqual([
+      [3, 'hours', { column: 'hours', without: 1, of: 2 }],
+    ]);
+  }, 60_000);
+
+  it('tells nothing of the copy that it writes anew, and names the file that is to be mended', () => {
+    mkdirSync(path('sites'), { recursive: true });
+    writeFileSync(path('sites/stores.csv'), SHEET.replace('elm;', ';').replace('fir;Fir;America/Chicago', 'fir;Fir;Nowhere'));
+    writeFileSync(join(work, 'stores.csv'), SHEET.replace('fir;', 'elm;'));
+    const doc = (told: Told) => told.findings.filter((f) => f.code.startsWith('csv-')).map((f) => [f.code, f.file]);
+    const before = adopt();
+    expect(codes(before)).not.toContain('csv-row-without-id');
+    expect(doc(before)).toContainEqual(['csv-id-twice', join(work, 'stores.csv')]);
+    const after = adopt('--write', '--replace');
+    expect(codes(after)).not.toContain('csv-row-without-id');
+    expect(doc(after)).toContainEqual(['csv-id-twice', 'sites/stores.csv']);
+  }, 60_000);
+
   it('leaves a copy as it is that somebody mended, says where it differs, and replaces it when asked', () => {
     adopt('--write');
     const first = copy();
@@ -98,8 +138,12 @@ describe('adopt', () => {
       expect(told.findings.map(({ code, line, cell }) => [code, line, cell])).toEqual([
         ['csv-total-row', 64, ''],
         ['csv-no-region', 3, 'region'],
+        ['csv-blanks', 44, 'timezone'],
+        ['csv-blanks', 36, 'hours'],
+        ['csv-blanks', 47, 'unit.profile'],
         ['csv-no-unit', 1, ''],
         ['csv-id-twice', 19, 'id'],
+        ['csv-columns-missing', 1, ''],
       ]);
       expect(told.findings.find((f) => f.code === 'csv-no-region')?.data).toEqual({ without: 54, of: 60 });
     }, 60_000);
@@ -109,7 +153,9 @@ describe('adopt', () => {
       give([`${head};unit`, ...rows.map((row) => (/^\d/.test(row) ? `${row};line-1` : row))].join('\r\n'));
       adopt('--write');
       const { stdout } = spawnSync(process.execPath, [resolve('dist/cli.js'), 'check'], { cwd: path(), encoding: 'utf8' });
-      expect(stdout.match(/^error /gm)).toHaveLength(14);
+      expect(stdout.match(/^error /gm)).toHaveLength(15);
+      // Beside what else is missing.
+      expect(stdout).toContain("nothing says where the food of line-1's top goes at night");
       expect(stdout).toContain(
         'nickname is missing\n  sites/stores.csv row 2, column unit.nickname\n  and the same in rows 3-17, 20-21, 23-62\n',
       );

@@ -7,6 +7,7 @@ import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import { build } from '../../src/commands/build.js';
 import { check } from '../../src/commands/check.js';
+import { report } from '../../src/commands/report.js';
 import { CHAIN, TABLE } from '../support/chain.js';
 import { told } from './told.js';
 
@@ -46,4 +47,11 @@ it('and such a profile is tried all the same: alone, and where no store has it y
   } finally {
     rmSync(file);
   }
+});
+
+it('is what report says, in place of nothing to do', async () => {
+  await told(() => build([], order));
+  const { out: said } = await told(() => Promise.resolve(report({ chain, out })));
+  expect(said).toContain('No store is written yet');
+  expect(said).not.toContain('Nothing to do');
 });

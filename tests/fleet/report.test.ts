@@ -243,6 +243,9 @@ describe('the report', () => {
     // The FDA Food Code 2022, 3-501.16(A)(2): 5 °C or less.
     expect(limit?.si).toBeCloseTo(278.15, 9);
     expect(shut?.si).toBeGreaterThan(278.15);
+    expect(ledger.stores.get('alder')?.units[0]?.hottest?.assumed).toBeUndefined();
+    const silent = await ledgerOf({ 'equipment/table.yaml': weak, 'sites/birch.yaml': undefined, 'sites/cedar.yaml': undefined });
+    expect(silent.stores.get('alder')?.units[0]?.hottest?.assumed).toBe(true);
     expect(ledger.stores.get('birch')?.units[0]?.hottest?.open.si).toBeLessThanOrEqual(278.15);
     const rows = reportOf(ledger, (f) => ({ says: f.code, hint: undefined })).filter((r) => r.topic === 'too-warm');
     expect(rows).toEqual([
@@ -273,7 +276,18 @@ describe('the report', () => {
       because: {},
     });
     const store = { store: 'alder', doc: 'sites/alder.yaml', inputs: '', name: 'Alder', findings: [] };
-    const units = [unit('both', 6, 9), unit('open', 4, 9), unit('at-the-limit', 4, 5), unit('neither', 3, 4)];
+    const guessed = (id: string, shut: number, open: number): UnitEntry => {
+      const one = unit(id, shut, open);
+      return { ...one, hottest: { ...(one.hottest as NonNullable<UnitEntry['hottest']>), assumed: true } };
+    };
+    const units = [
+      guessed('guessed', 6, 9),
+      guessed('guessed-open', 4, 9),
+      unit('both', 6, 9),
+      unit('open', 4, 9),
+      unit('at-the-limit', 4, 5),
+      unit('neither', 3, 4),
+    ];
     const ledger: Ledger = {
       head: {} as Ledger['head'],
       stores: new Map([['alder', { store, units, documents: [] }]]),
@@ -284,13 +298,31 @@ describe('the report', () => {
     const rows = reportOf(ledger, (finding) => findingWords(finding, words, english));
     expect(rows.map((r) => [r.topic, r.unit])).toEqual([
       ['too-warm', 'both'],
+      ['too-warm', 'guessed'],
+      ['too-warm', 'guessed-open'],
       ['too-warm', 'open'],
     ]);
-    expect(rows.map((r) => r.says.replaceAll('\u00a0', ' '))).toEqual([
+    // Where nobody wrote the hottest kitchen, both sentences say so.
+    expect(rows.filter((r) => r.says.includes('assumed')).map((r) => r.unit)).toEqual(['guessed', 'guessed-open']);
+    expect(rows.filter((r) => !r.says.includes('assumed')).map((r) => r.says.replaceAll('\u00a0', ' '))).toEqual([
       "in a kitchen of 35 °C its food is predicted at 6 °C on average with the covers shut; the law's limit is 5 °C",
       "in a kitchen of 35 °C, with the covers open all day, its food is predicted at 9 °C on average; the law's limit is 5 °C",
     ]);
-    expect(rows[1]?.change).toBe('shut the covers between rushes');
+    expect(rows.at(-1)?.change).toBe('shut the covers between rushes');
+  });
+  it('names the stores in which a dial is set otherwise because they lie high, and who has signed for it', async () => {
+    const high = 'altitude: 6000 ft\n';
+    const ledger = await ledgerOf({
+      'sites/alder.yaml': `${ALDER}${high}`,
+      'sites/birch.yaml': `${STORE.replace('serial: X1', 'serial: X1\n    set_by: { who: A. Tech, when: 2026-11-13 }')}${high}`,
+      'sites/cedar.yaml': undefined,
+    });
+    const rows = reportOf(ledger, (f) => ({ says: f.code, hint: f.data['signed'] as string | undefined }));
+    const dials = rows.filter((r) => r.says === 'dial-for-altitude');
+    expect(dials.map((r) => [r.topic, r.store, r.unit, r.change])).toEqual([
+      ['clock', 'alder', 'line-1', ''],
+      ['clock', 'birch', 'line-1', 'A. Tech'],
+    ]);
   });
   it('as CSV starts no formula, whatever a name holds, and reads back', () => {
     const nasty = fc.oneof(

@@ -4,6 +4,8 @@
 import { describe, expect, it } from 'vitest';
 import { columnsOf } from '../../src/read/columns.js';
 import { storeSources } from '../../src/read/stores.js';
+import { openWorkshop } from '../../src/fleet/workshop.js';
+import { readStore } from '../../src/read/shelf.js';
 import { tryChain, tryFiles } from '../support/chain.js';
 import { memoryFolder, smallBuild, threeStores } from './small-build.js';
 
@@ -25,6 +27,16 @@ const built = async (files: ReadonlyMap<string, Uint8Array>) => {
     findings,
     documents: [...folder].filter(([path]) => path.includes('/')).map(([path, bytes]) => [path, new TextDecoder().decode(bytes)]),
   };
+};
+
+/** Stores of a sheet as they are read, without their papers. */
+const readIn = (text: string) => {
+  const files = sheet(text);
+  const { workshop } = openWorkshop(files);
+  if (!workshop) throw new Error('no workshop');
+  const { stores, findings } = storeSources(files);
+  const read = stores.map(({ doc, bytes }) => readStore(workshop.shelf, doc, bytes));
+  return { stores: read.map(({ store }) => store), findings: [...findings, ...read.flatMap((one) => one.findings)] };
 };
 
 const sheet = (text: string, more: Readonly<Record<string, string | undefined>> = {}) =>
@@ -163,7 +175,56 @@ describe('a sheet', () => {
   });
 });
 
+describe('hours in columns of their own', () => {
+  const STORE_ROW = `alder,Alder,America/Chicago,${UNIT}`;
+  const head = HEADER.replace('hours,languages,', '');
+  const days = 'hours.mon,hours.tue,hours.wed,hours.thu,hours.fri,hours.sat,hours.sun';
+  const found = (columns: string, cells: string) => {
+    const tried = readIn(`${head},${columns}\n${STORE_ROW},${cells}`);
+    return {
+      read: tried.stores[0]?.store.hours.readAs,
+      told: tried.findings.filter((f) => f.severity === 'error').map((f) => [f.code, f.at.cell, f.data['suggestion']]),
+    };
+  };
+  it.each([
+    ['opens,closes', '11:00 AM,10:00 PM', '11:00-22:00'],
+    ['hours,opens,closes', ',11am,midnight', '11:00-24:00'],
+    ['hours,opens,closes', 'Mo-Su 11:00-22:00,11am,10pm', '11:00-22:00'],
+    // Without am or pm they may be the same.
+    ['hours,opens,closes', '11am-10pm,11,10', '11:00-22:00'],
+    [days, '11am-9pm,11am-9pm,11am-9pm,11am-9pm,11am-1am,11am-1am,closed', 'Su off; Mo-Th 11:00-21:00, Fr-Sa 11:00-01:00'],
+  ])('%s: %s', (columns, cells, readAs) => {
+    expect(found(columns, cells)).toEqual({ read: readAs, told: [] });
+  });
+  it.each([
+    ['opens,closes', '10,9', ['hours-am-or-pm', 'hours', '10:00-21:00']],
+    ['opens,closes', '10am,', ['csv-hours-gap', 'closes', undefined]],
+    ['hours,opens,closes', '11am-10pm,11am,9pm', ['csv-two-hours', 'hours', undefined]],
+    [days, '11am-9pm,,11am-9pm,11am-9pm,11am-1am,11am-1am,closed', ['csv-hours-gap', 'hours.tue', undefined]],
+  ])('%s: %s is told', (columns, cells, told) => {
+    expect(found(columns, cells)).toEqual({ read: undefined, told: [told] });
+  });
+});
+
+it('a row without a position tells its missing place for food too, and names a profile as people call it', () => {
+  const text = SHEET.replace('by the door,X1,base,6 sq ft,6 in', ',X1,,,').replace('"en, es",line-1,table', ',line-1,Table');
+  const tried = readIn(text);
+  const told = tried.findings.filter((f) => f.severity === 'error' && f.at.cell !== undefined);
+  expect(told.filter((f) => f.at.line === 2).map((f) => f.code)).toEqual(['missing-key', 'no-place-for-food']);
+  expect(told.find((f) => f.at.line === 3)?.data).toMatchObject({ wrote: 'Table', suggestion: 'table' });
+});
+
 describe('a column', () => {
+  it.each(['Notes', 'Comments', 'remark'])('%s is no finding of a technician', (name) =>
+    expect(columnsOf([name])[0]?.means).toEqual({ is: 'unknown' }),
+  );
+  it.each([
+    ['Open', 'opens'],
+    ['Closing time', 'closes'],
+    ['Mon', 'hours.mon'],
+    ['Thursday', 'hours.thu'],
+    ['Opening hours', 'hours'],
+  ])('%s may be %s', (name, key) => expect(columnsOf([name])[0]?.means).toEqual({ is: 'unknown', suggestion: key }));
   it.each(['units.__proto__.serial', '__proto__', 'constructor', 'unit.constructor', 'hours.x', 'units', 'crew'])(
     'is not called %s',
     (name) => expect(columnsOf([name])[0]?.means.is).toBe('unknown'),

@@ -46,6 +46,18 @@ describe('plain forms', () => {
     ['closed on mondays, tuesday to thursday 11am to 9:30pm, fri 11am-1am', 'Mo,Sa-Su off; Tu-Th 11:00-21:30, Fr 11:00-01:00'],
     ['closed mon and tue, wed-thu 11am-9:30pm; fri 11am-1am', 'Mo-Tu,Sa-Su off; We-Th 11:00-21:30, Fr 11:00-01:00'],
     ['daily 9am-9pm; closed 2pm-5pm', '09:00-14:00,17:00-21:00'],
+    // Later on Fridays is the same, added or in place of the others; so are openings of their own.
+    ['11am-10pm, Fri 11am-midnight', 'Mo-Th,Sa-Su 11:00-22:00; Fr 11:00-24:00'],
+    ['Mo-Fr 11am-2pm, Mo-Fr 5pm-10pm, Sa 5pm-1am', 'Su off; Mo-Fr 11:00-14:00,17:00-22:00, Sa 17:00-01:00'],
+    ['11-22; from 2026-12-01 Sun 11-15', '11:00-22:00; 2026 Dec 01+ Su 11:00-15:00'],
+    ['11-22; from Dec 1, 2026 on Sun 11-15', '11:00-22:00; 2026 Dec 01+ Su 11:00-15:00'],
+    ['11-22; from December 2026: Sun 11-15', '11:00-22:00; 2026 Dec 01+ Su 11:00-15:00'],
+    ['11-22; 2026-12-01+ Su 11-15', '11:00-22:00; 2026 Dec 01+ Su 11:00-15:00'],
+    ['11-22; starting Dec 1 2026 Su 11-15', '11:00-22:00; 2026 Dec 01+ Su 11:00-15:00'],
+    ['11-22; closed from Dec 24 2026 on', '11:00-22:00; 2026 Dec 24+ off'],
+    ['11-22; from Dec 1 to Mar 31 Su 11-15', '11:00-22:00; Dec-Mar Su 11:00-15:00'],
+    ['from Monday to Friday from 11 to 22', 'Mo-Fr 11:00-22:00; Sa-Su off'],
+    ['11-22; Dec 25, 2026 off', '11:00-22:00; 2026 Dec 25 off'],
     ['tues-thurs 11 am - 2.30 pm, 5pm-10pm', 'Tu-Th 11:00-14:30,17:00-22:00; Mo,Fr-Su off'],
   ])('%s', (wrote, readAs) => {
     expect(read(wrote)).toMatchObject({ readAs, plain: true });
@@ -102,7 +114,7 @@ describe('faults say where and what instead', () => {
     ['closed Mondays, 11:00-22:00', 'contradicting', '11:00-22:00', undefined],
     // A German Sunday is no slip for Monday.
     ['Mo-So 09:00-22:30', 'unknown-word', 'So', 'Mo-Su 09:00-22:30'],
-    ['Mo-Sa 9-22 Uhr', 'unknown-word', 'Uhr', 'Mo-Sa 9-22 '],
+    ['Mo-Sa 9-22 Uhr', 'unknown-word', 'Uhr', 'Mo-Sa 9-22'],
     ['Mo-Di 09:00-22:30', 'unknown-word', 'Di', undefined],
     ['Mo 10:00-14:00,13:00-18:00', 'overlapping', '13:00-18:00', undefined],
     ['Mo 10:00-sunset', 'outside-subset', 'sunset', undefined],
@@ -144,6 +156,28 @@ describe('faults say where and what instead', () => {
     ['closed mon 11am-9pm', 'closed-and-times', 'closed mon 11am-9pm', undefined],
     ['closed jul 4 mon-fri 11am-9pm', 'closed-and-times', 'closed jul 4 mon-fri 11am-9pm', undefined],
     ['see Brian', 'unknown-word', 'see', undefined],
+    ['11:00-22:00 (Fri, Sat til 1 am)', 'in-brackets', '(Fri, Sat til 1 am)', '11:00-22:00'],
+    ['Mo-Fr 11-22 (bar later); Sa 11am-9pm', 'in-brackets', '(bar later)', 'Mo-Fr 11-22; Sa 11am-9pm'],
+    ['(Mo)', 'in-brackets', '(Mo)', undefined],
+    // Added to the day, Sunday would close at ten.
+    ['11am-10pm, Sun 11am-3pm', 'added-to', ',', '11am-10pm; Sun 11am-3pm'],
+    ['Sun-Sat 11am-10pm, Sun 11am-3pm', 'added-to', ',', 'Sun-Sat 11am-10pm; Sun 11am-3pm'],
+    ['11am-10pm and Fri 11am-3pm', 'added-to', 'and', '11am-10pm; Fri 11am-3pm'],
+    ['11am-10pm, Sun 10am-3pm, Mon 11am-3pm', 'added-to', ',', '11am-10pm; Sun 10am-3pm; Mon 11am-3pm'],
+    ['11-22, PH 12-16', 'added-to', ',', '11-22; PH 12-16'],
+    ['11-22, Dec 24 11-15', 'added-to', ',', '11-22; Dec 24 11-15'],
+    ['24/7, Su[1] 11:00-15:00', 'added-to', ',', '24/7; Su[1] 11:00-15:00'],
+    ['Mo-Fr 11-14,17-22, Fr 11-14', 'added-to', ',', 'Mo-Fr 11-14,17-22; Fr 11-14'],
+    // With or without Friday's lunch?
+    ['Mo-Fr 11-14,17-22, Fr 17-24', 'added-to', ',', undefined],
+    ['Su 11-22, Su 12-15', 'added-to', ',', undefined],
+    ['11am-10pm; from December on Sun 11am-3pm', 'year-missing', 'December', undefined],
+    ['11am-10pm; from Dec 1 Su 11am-3pm', 'year-missing', 'Dec 1', undefined],
+    ['11am-10pm; Dec 1+ Su 11am-3pm', 'year-missing', 'Dec 1+', undefined],
+    ['11am-10pm; Dec 1 onwards Su 11am-3pm', 'year-missing', 'Dec 1 onwards', undefined],
+    ['11am-10pm, from Dec 1, 2026 Sun 11am-3pm', 'added-to', ',', '11am-10pm; from Dec 1, 2026 Sun 11am-3pm'],
+    ['11am-10pm; Sun 11am-3pm from December', 'unexpected', 'from', undefined],
+    ['11:00+', 'outside-subset', '+', undefined],
   ])('%s', (wrote, fault, marked, suggestion) => {
     const parsed = parseHours(wrote);
     expect(parsed).toMatchObject({ ok: false, fault });
@@ -163,6 +197,15 @@ describe('seasons and dates', () => {
     ]);
     expect(weekOf(hours)).toEqual([]);
     expect(weekOf(hours, '2027-07-04')).toHaveLength(7);
+  });
+  it('hours from a date on are a season without an end', () => {
+    const change = read('11:00-22:00; 2026 Dec 01+ Su 11:00-15:00');
+    expect(change).toMatchObject({ readAs: '11:00-22:00; 2026 Dec 01+ Su 11:00-15:00', plain: false });
+    const sundays = seasonsOf(change.hours, '2026-11-01', '2031-01-01').map((s) => [s.from, s.to, s.week[6]?.to]);
+    expect(sundays).toEqual([
+      ['2026-11-01', '2026-11-30', 6 * 1440 + 1320],
+      ['2026-12-01', '2031-01-01', 6 * 1440 + 900],
+    ]);
   });
   it('dates of other hours are found: the fourth Thursday of November 2027 is the 25th', () => {
     expect(otherHours(hours, '2027-01-01', '2027-12-31')).toEqual([

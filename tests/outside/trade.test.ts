@@ -57,7 +57,7 @@ describe('a control with a scale for the difference', () => {
     expect(fromSI('Δpsi', dial?.difference.value.si ?? NaN)).toBeCloseTo(18, 6);
     expect(fromSI('Δpsi', dial?.difference_here?.value.si ?? NaN)).toBeCloseTo(49 - 31, 6);
     const told = findings.find((x) => x.code === 'dial-for-altitude');
-    expect(Object.keys(told?.data ?? {}).sort()).toEqual(['altitude', 'should_difference', 'should_in']);
+    expect(Object.keys(told?.data ?? {}).sort()).toEqual(['altitude', 'should_difference', 'should_in', 'store', 'unit']);
   });
 });
 

@@ -97,6 +97,39 @@ describe('hours by season', () => {
   });
 });
 
+describe('hours that change for good', () => {
+  const planned = (open: string, on: string) => {
+    const { workshop, stores } = tryChain(hours(open));
+    const [read, words] = [stores.get('street')?.read, workshop?.words.get('en')];
+    if (!workshop || !read || !words) throw new Error('no store');
+    const { plan, findings } = planStore(workshop.shelf, read, ['en'], on);
+    const told = findings.filter((f) => f.code.startsWith('hours-'));
+    const speaker = readerOf(words, read, workshop.shelf);
+    const { at } = plan.open_hours.value;
+    return {
+      sunday: plan.crew.closes.value.at.sun?.min,
+      foot: at === 'always' ? at : speaker.times.hours(at),
+      told: told.map((f) => f.code),
+      says: told.map((f) => findingWords(f, words, speaker).says).join(),
+    };
+  };
+  const change = 'Mo-Su 11:00-22:00; 2026 Dec 01+ Su 11:00-15:00';
+  it.each([
+    [change, '2024-12-02', 22, []],
+    [change, '2026-11-23', 22, ['hours-until']],
+    [change, '2026-12-07', 15, ['hours-since']],
+    // Years later, where no change is near.
+    [change, '2029-06-04', 15, []],
+    ['Mo-Su 11:00-22:00; Dec-Nov Su 11:00-15:00', '2027-06-07', 15, []],
+    ['Mo-Su 11:00-22:00; 2024 Jan 01-2030 Dec 31 Su 11:00-15:00', '2027-06-07', 15, []],
+  ])('%s, on %s: papers and their foot say the hours that hold then', (open, on, closes, told) => {
+    const found = planned(open, on);
+    expect(found).toMatchObject({ sunday: closes * 60, told });
+    expect(found.foot.includes('15:00')).toBe(closes === 15);
+    expect(found.says).not.toMatch(/\{/);
+  });
+});
+
 it('says each of these findings in words', () => {
   for (const files of [
     hours('Mo-Su 06:00-05:00'),
@@ -123,7 +156,9 @@ describe('what would make a schedule', () => {
     const earlier = offered.find((r) => r.text.value.code === 'remedies.start-earlier')?.figures.minutes_1?.value;
     const minutes = earlier?.q === 'duration' ? earlier.si / 60 : NaN;
     expect(minutes).toBeGreaterThan(0);
-    expect(dataOf(tried, 'no-rest-empty-after-crew-leaves')[0]?.remedies).toEqual(offered.map((r) => r.text.value));
+    expect(dataOf(tried, 'no-rest-empty-after-crew-leaves')[0]?.remedies).toEqual(
+      offered.map((r) => (r.written ?? r.text).value),
+    );
     const done = (by: number) =>
       serious(tryChain(hours('Mo-Su 07:00-22:00', soon.replace('start_before_closing: 0', `start_before_closing: ${by}`))));
     expect(done(minutes)).toEqual([]);

@@ -91,8 +91,13 @@ const STARTS = [
 ] as const;
 
 describe('the clock at a change of season', () => {
-  it.each(
-    STARTS.flatMap(([weekday, range, begins, ends]) =>
+  it.each([
+    // For good: the same clock's tasks as where it comes back.
+    ...seasons.map(([name, wrote, into]) => {
+      const hours = wrote.replaceAll('Jul 05-Aug 29', '2027 Jul 01+');
+      return [`${name}, for good`, hours, INTO, '2027-07-01', into] as const;
+    }),
+    ...STARTS.flatMap(([weekday, range, begins, ends]) =>
       seasons.flatMap(([name, wrote, into, back]) => {
         const hours = wrote.replaceAll('Jul 05-Aug 29', range);
         return [
@@ -101,7 +106,7 @@ describe('the clock at a change of season', () => {
         ];
       }),
     ),
-  )('%s: %s from %s, on %s: %s', (_, hours, first, begins, order) => {
+  ])('%s: %s from %s, on %s: %s', (_, hours, first, begins, order) => {
     const { weeks, notes: all, sheets, told } = around(hours, first);
     const change = dayOfIso(begins) as number;
     // Each sheet is of one season: the last of the old one ends the day before the new one's first begins.

@@ -76,7 +76,7 @@ describe('changes of the clocks', () => {
     expect(validZone('america/chicago')).toEqual({ ok: true, zone: 'America/Chicago' });
     expect(validZone('America/Chicgo')).toEqual({ ok: false, suggestion: 'America/Chicago' });
     expect(validZone('Chicago')).toEqual({ ok: false, suggestion: 'America/Chicago' });
-    expect(validZone('EST')).toEqual({ ok: false, suggestion: 'America/New_York' });
+    expect(validZone('EST')).toEqual({ ok: false, suggestion: 'America/New_York', fixed: 'America/Jamaica' });
     expect(validZone('Pacific Time')).toEqual({ ok: false, suggestion: 'America/Los_Angeles' });
     expect(validZone('Etc/GMT+6').ok).toBe(false);
     expect(validZone('zzzzzzzz')).toEqual({ ok: false });

@@ -9,6 +9,8 @@ export interface PlacedRule {
   readonly rule: Rule;
   readonly offset: number;
   readonly length: number;
+  /** What stands between it and the rule before it. */
+  readonly joint?: { readonly offset: number; readonly length: number };
 }
 
 const key = (value: unknown): string => JSON.stringify(value);

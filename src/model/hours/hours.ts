@@ -21,7 +21,8 @@ export interface DayOfYear {
 /** Both ends count. Without years it comes back every year, and may run over New Year. */
 export interface DateRange {
   readonly first: DayOfYear;
-  readonly last: DayOfYear;
+  /** Null: from then on, of a given year. */
+  readonly last: DayOfYear | null;
 }
 
 /** A weekday (0 Monday to 6 Sunday); `nth` picks it in its month: 1 the first, -1 the last. */
@@ -62,8 +63,11 @@ export type HoursFault =
   | 'same-time' // {time}: opens and closes at the same minute
   | 'too-long' // {from, to}: over 24 hours
   | 'overlapping' // {first, second}: two spans of one day overlap
+  | 'added-to' // {before, added}: hours behind a comma overlap what the day has
+  | 'year-missing' // {date}: from a date on, of which year?
   | 'contradicting' // {days, first, second}: two rules say different things of the same days
   | 'closed-and-times' // {said}: which of these days are closed, and which have the times?
+  | 'in-brackets' // {said}
   | 'outside-subset'; // {what}: sound grammar that nightrail doesn't read
 
 /** Days that were read as one opening and may be meant as another (short-mornings). */

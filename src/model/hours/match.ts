@@ -45,6 +45,7 @@ const clamp = (d: DayOfYear, year: number): DayNumber => dayNumber(year, d.month
 
 /** A yearless range over New Year (Dec 24 to Jan 2) is the end of one year and the start of the next. */
 const inRange = (n: DayNumber, { first, last }: DateRange): boolean => {
+  if (last === null) return n >= clamp(first, first.year ?? 0);
   if (first.year !== null && last.year !== null) return n >= clamp(first, first.year) && n <= clamp(last, last.year);
   const { year } = civil(n);
   const [from, to] = [clamp(first, year), clamp(last, year)];
@@ -79,6 +80,7 @@ export const isStanding = (rule: Rule): boolean => rule.dates === null && isWeek
 const SEASON_DAYS = 28;
 
 const daysOf = ({ first, last }: DateRange): number => {
+  if (last === null) return Infinity;
   const from = clamp(first, first.year ?? 2001);
   const to = clamp(last, last.year ?? 2001);
   return (to >= from ? to : to + 365) - from + 1;

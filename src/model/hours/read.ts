@@ -4,10 +4,12 @@
 import { DAY, NOON } from '../../base/moment.js';
 import { nearest } from '../../base/spelling.js';
 import { OTHER_LANGUAGES } from './other-languages.js';
-import { daysInMonth } from './civil.js';
+import { checkAdditions } from './additions.js';
 import { closedDays } from './closed.js';
 import { checkRules, type PlacedRule } from './contradictions.js';
-import type { DateRange, DayOfYear, DayPick, HoursFault, ParsedHours, Span } from './hours.js';
+import { datesOf, startsDate } from './dates.js';
+import { Fault } from './fault.js';
+import type { DayPick, HoursFault, ParsedHours, Span } from './hours.js';
 import { likely, type Written } from './halves.js';
 import { KNOWN_WORDS, scan, type Token } from './scan.js';
 import { shortMornings } from './short-mornings.js';
@@ -21,26 +23,11 @@ const meant = (word: string): string | undefined =>
   OTHER_LANGUAGES.get(word.toLowerCase()) ??
   (word.length !== 2 ? nearest(word, KNOWN_WORDS, word.length < 5 ? 1 : 2) : undefined);
 
-/** Leaves the reading of one text; caught in `parseHours` and nowhere else. */
-class Fault extends Error {
-  constructor(
-    readonly fault: HoursFault,
-    readonly from: { readonly offset: number },
-    readonly upTo: { readonly offset: number; readonly length: number },
-    readonly data: Readonly<Record<string, string>> = {},
-    readonly suggestion?: string,
-    /** What may be meant as well, where the suggestion is a short opening. */
-    readonly other?: string,
-  ) {
-    super(fault);
-  }
-}
-
-/** A number this large is a year, not a day or an hour. */
-const YEAR = 1900;
-
 const reader = (text: string) => {
-  const tokens = scan(text);
+  // Before days and times "from" says nothing of its own.
+  const tokens = scan(text).filter(
+    (token, at, all) => !(token.kind === 'from' && token.length === 'from'.length && !startsDate(all[at + 1])),
+  );
   let i = 0;
   let plain = false;
   /** Spans whose closing is a figure alone. */
@@ -59,83 +46,21 @@ const reader = (text: string) => {
 
   const refuse = (token: Token, wanted: string): never => {
     const found = textOf(token);
+    if (token.kind === 'outside' && token.what === '(') {
+      const rest = tokens.slice(tokens.indexOf(token));
+      const end = rest.find((one) => one.kind === 'outside' && one.what === ')') ?? rest.at(-2) ?? token;
+      throw new Fault('in-brackets', token, end, { said: textOf(token, end) }, '');
+    }
     // Between rules people write a stroke where a semicolon belongs.
     if (token.kind === 'outside')
       throw new Fault('outside-subset', token, token, { what: token.what }, token.what === '/' ? ';' : undefined);
+    if (token.kind === 'plus') throw new Fault('outside-subset', token, token, { what: found });
     if (token.kind === 'bad-time') throw new Fault('bad-time', token, token, { time: found });
     if (token.kind === 'unknown') throw new Fault('unknown-word', token, token, { word: found }, meant(found));
     throw new Fault('unexpected', token, token, { found, wanted });
   };
 
-  const dayOfYear = (first: Token, year: number | null, month: number, day: number, upTo: Token): DayOfYear => {
-    if (month < 1 || month > 12 || day < 1 || day > daysInMonth(year ?? 2000, month)) {
-      throw new Fault('bad-date', first, upTo, { date: textOf(first, upTo) });
-    }
-    return { year, month, day };
-  };
-
-  const startsDate = (token: Token): boolean =>
-    token.kind === 'month' || token.kind === 'iso' || (token.kind === 'number' && token.value >= YEAR);
-
-  /** One end of a range of dates; `day` is null where a whole month or year is named. */
-  interface End {
-    readonly at: Token;
-    readonly year: number | null;
-    readonly month: number | null;
-    readonly day: number | null;
-  }
-
-  const isDayNumber = (token: Token): boolean => token.kind === 'number' && token.value < YEAR;
-
-  const dateEnd = (before?: End): End => {
-    const at = next();
-    if (at.kind === 'iso') return { at, year: at.year, month: at.month, day: at.day };
-    if (at.kind === 'number' && at.value < YEAR && before?.day != null)
-      return { at, year: before.year, month: before.month, day: at.value };
-    const year = at.kind === 'number' && at.value >= YEAR ? at.value : (before?.year ?? null);
-    const month = at.kind === 'month' ? at : peek().kind === 'month' ? next() : undefined;
-    if (month?.kind !== 'month')
-      return at.kind === 'number' && at.value >= YEAR ? { at, year, month: null, day: null } : refuse(at, 'a date');
-    if (!isDayNumber(peek())) return { at, year, month: month.month, day: null };
-    const day = next();
-    return { at, year, month: month.month, day: day.kind === 'number' ? day.value : 0 };
-  };
-
-  const dateRange = (before?: End): { range: DateRange; end: End } => {
-    const first = dateEnd(before);
-    const end =
-      peek().kind === 'dash' && (startsDate(peek(1)) || (first.day !== null && peek(1).kind === 'number')) && Boolean(next())
-        ? dateEnd(first)
-        : first;
-    const opening = dayOfYear(first.at, first.year, first.month ?? 1, first.day ?? 1, last());
-    const closing = dayOfYear(
-      first.at,
-      end.year,
-      end.month ?? 12,
-      end.day ?? (end.month === null ? 31 : daysInMonth(end.year ?? 2000, end.month)),
-      last(),
-    );
-    const ordinal = (d: DayOfYear): number => ((d.year ?? 0) * 12 + d.month) * 31 + d.day;
-    if ((opening.year === null) !== (closing.year === null) || (opening.year !== null && ordinal(closing) < ordinal(opening))) {
-      throw new Fault('bad-date', first.at, last(), { date: textOf(first.at, last()) });
-    }
-    return { range: { first: opening, last: closing }, end };
-  };
-
-  const dates = (): DateRange[] | null => {
-    if (!startsDate(peek())) return null;
-    let found = dateRange();
-    const ranges = [found.range];
-    while (
-      peek().kind === 'comma' &&
-      (startsDate(peek(1)) || (found.end.day !== null && peek(1).kind === 'number' && peek(2).kind !== 'dash'))
-    ) {
-      next();
-      found = dateRange(startsDate(peek()) ? undefined : found.end);
-      ranges.push(found.range);
-    }
-    return ranges;
-  };
+  const dates = datesOf({ peek, next, took, last, textOf, refuse, saidPlainly: () => (plain = true) });
 
   const startsDay = (token: Token): boolean => token.kind === 'day' || token.kind === 'days' || token.kind === 'holiday';
 
@@ -270,11 +195,14 @@ const reader = (text: string) => {
   const state = (): boolean | null => (took('off') ? false : took('open') ? true : null);
 
   /** @param end the token at which its days end, where that is known */
-  const rule = (adds: boolean, end?: number): PlacedRule => {
+  const rule = (joint?: Token, end?: number): PlacedRule => {
     const begin = i;
     const start = peek();
     const early = state();
-    if (early !== null && (startsDate(peek()) || startsDay(peek()) || startsTime(peek()) || peek().kind === 'always'))
+    if (
+      early !== null &&
+      (startsDate(peek()) || peek().kind === 'from' || startsDay(peek()) || startsTime(peek()) || peek().kind === 'always')
+    )
       plain = true;
     const onDates = dates();
     if (peek().kind === 'colon') next();
@@ -287,7 +215,7 @@ const reader = (text: string) => {
     if (early === false && at !== null && (onDates !== null || before.days !== null || before.holidays)) {
       const closed = closedUpTo(start, before.joints);
       i = begin;
-      return rule(adds, closed);
+      return rule(joint, closed);
     }
     // People also name the days after the times; what is said of those days stands before the times then.
     const after = at !== null && before.days === null && !before.holidays && startsDay(peek());
@@ -306,9 +234,10 @@ const reader = (text: string) => {
         ...onDays,
         spans: at,
         open: said ?? true,
-        adds,
+        adds: joint?.kind === 'comma',
         comment: comment?.kind === 'comment' ? comment.text : null,
       },
+      ...(joint ? { joint } : {}),
       offset: start.offset,
       length: last().offset + last().length - start.offset,
     };
@@ -316,16 +245,15 @@ const reader = (text: string) => {
 
   const rules = (): { rules: PlacedRule[]; plain: boolean; figures: readonly Span[] } => {
     const found: PlacedRule[] = [];
-    let adds = false;
+    let joint: Token | undefined;
     while (took('semicolon')); // a text may begin with an empty line
     if (peek().kind === 'end') throw new Fault('empty', peek(), peek());
     while (peek().kind !== 'end') {
-      found.push(rule(adds));
+      found.push(rule(joint));
       const separator = peek();
       if (separator.kind !== 'semicolon' && separator.kind !== 'comma' && separator.kind !== 'end')
         refuse(separator, '; or the end');
-      adds = separator.kind === 'comma';
-      next();
+      joint = next();
       while (took('semicolon'));
     }
     return { rules: found, plain, figures };
@@ -336,7 +264,7 @@ const reader = (text: string) => {
 const readOnce = (text: string): ParsedHours => {
   try {
     const { rules, plain, figures } = reader(text)();
-    const clash = checkRules(rules);
+    const clash = checkRules(rules) ?? checkAdditions(rules);
     if (clash) return { ok: false, ...clash };
     const hours = { rules: rules.map((r) => r.rule) };
     const doubt = shortMornings(hours, figures);
@@ -368,7 +296,7 @@ const mended = (text: string, otherwise = false): string | undefined => {
   let now = text;
   for (let n = 0; n <= MOST_FAULTS; n++) {
     const read = readOnce(now);
-    if (read.ok) return now.replace(/ +;/g, ';');
+    if (read.ok) return now.replace(/ +(?=;|$)/g, '').trim();
     const instead = (otherwise ? read.other : undefined) ?? read.suggestion;
     if (instead === undefined) return undefined;
     now = now.slice(0, read.offset) + instead + now.slice(read.offset + read.length);

@@ -31,6 +31,10 @@ export type Piece =
         | 'comma'
         | 'semicolon'
         | 'colon'
+        /** An open end: `+`, onwards. */
+        | 'plus'
+        /** What a date begins: from, starting. */
+        | 'from'
         | 'bracket'
         | 'unbracket'
         | 'open'
@@ -84,6 +88,8 @@ for (const [word, day] of [
 ] as const)
   loose.set(word, { kind: 'day', day });
 FULL_MONTHS.forEach((name, i) => loose.set(name, { kind: 'month', month: i + 1 }));
+for (const word of ['onward', 'onwards']) loose.set(word, { kind: 'plus' });
+for (const word of ['from', 'since', 'starting', 'beginning', 'effective']) loose.set(word, { kind: 'from' });
 loose.set('sept', { kind: 'month', month: 9 });
 for (const [word, piece] of exact) if (!loose.has(word.toLowerCase())) loose.set(word.toLowerCase(), piece);
 for (const word of ['daily', 'everyday']) loose.set(word, { kind: 'days', days: ALL });
@@ -144,7 +150,8 @@ const FORMS: readonly Form[] = [
   [/"([^"]*)"/y, (f) => ({ kind: 'comment', text: f[1] as string })],
   [/public\s+holidays?/iy, () => ({ kind: 'holiday', plain: true })],
   [/\|\|/y, () => ({ kind: 'outside', what: '||' })],
-  [/[+/()]/y, (f) => ({ kind: 'outside', what: f[0] })],
+  [/[/()]/y, (f) => ({ kind: 'outside', what: f[0] })],
+  [/\+/y, () => ({ kind: 'plus' })],
   [/-/y, () => ({ kind: 'dash' })],
   [/[–—]/y, () => ({ kind: 'dash', plain: true })],
   [/,/y, () => ({ kind: 'comma' })],
@@ -159,7 +166,7 @@ const FORMS: readonly Form[] = [
 const WORD = /\p{L}[\p{L}.]*/uy;
 const BLANK = /[^\S\r\n]+/y;
 /** Small words that say nothing of their own. */
-const IDLE = new Set(['on', 'from', 'at', 'hours']);
+const IDLE = new Set(['on', 'at', 'hours']);
 
 const word = (text: string): Piece & { plain?: boolean } => {
   const known = exact.get(text);

@@ -21,7 +21,7 @@ const time12 = (minutes: number): string => {
 /** `10:30am-12:30am`, for who writes so. */
 export const writeSpan12 = ({ from, to }: Span): string => `${time12(from)}-${time12(to)}`;
 
-const writeSpans = (spans: readonly Span[]): string => spans.map(writeSpan).join(',');
+export const writeSpans = (spans: readonly Span[]): string => spans.map(writeSpan).join(',');
 
 const dayName = (day: number): string => DAY_NAMES[day] as string;
 
@@ -43,7 +43,7 @@ const writePicks = (picks: readonly DayPick[]): string => {
 export const writeDays = (rule: Rule): string =>
   [...(rule.days ? [writePicks(rule.days)] : []), ...(rule.holidays ? ['PH'] : [])].join(',');
 
-const writeDay = ({ year, month, day }: DayOfYear): string =>
+export const writeDay = ({ year, month, day }: DayOfYear): string =>
   `${year === null ? '' : `${year} `}${MONTH_NAMES[month - 1] as string} ${two(day)}`;
 
 const writeMonth = ({ year, month }: DayOfYear): string =>
@@ -51,6 +51,7 @@ const writeMonth = ({ year, month }: DayOfYear): string =>
 
 /** Whole months without their days: `May-Sep`. */
 const writeRange = ({ first, last }: DateRange): string => {
+  if (last === null) return `${writeDay(first)}+`;
   const whole = first.day === 1 && last.day === daysInMonth(last.year ?? 2000, last.month) && first.year === last.year;
   const [from, to] = whole ? [writeMonth(first), writeMonth({ ...last, year: null })] : [writeDay(first), writeDay(last)];
   return from === to || (whole && first.month === last.month) ? from : `${from}-${to}`;

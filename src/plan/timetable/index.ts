@@ -20,4 +20,5 @@ export type { Change, Offers } from './levers.js';
 export { spreadRests, type Spread, type SpreadProblem } from './spread.js';
 export { daysSinceLast, WEEK_CIRCLE } from './problem.js';
 export type { Circle, Clock, Need, Night, Pattern, Problem, Rail, Shift, Stop, Stretch } from './problem.js';
+export { isWhole } from './outcome.js';
 export type { Binding, NightPlan, NightRest, Outcome, Program, Reason, Timetable, Turning } from './outcome.js';

@@ -36,6 +36,8 @@ export interface Offers {
   readonly clocks?: Readonly<Record<string, Clock>>;
   /** When a store that never closes is quietest: minutes of the day. Without it, none is proposed. */
   readonly quietFrom?: number;
+  /** The problem once people have made these changes, where the caller knows more of it than the changes say; undefined where they can't be made. */
+  readonly made?: (changes: readonly Change[]) => Problem | undefined;
   /** Minutes are asked for in multiples of it; 5 without it. */
   readonly unit?: number;
 }

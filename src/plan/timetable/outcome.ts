@@ -116,4 +116,8 @@ export type Outcome =
     }
   | { readonly ok: false; readonly rail: string; readonly reasons: readonly Reason[] };
 
+/** Every gap rests: nobody would know of one that doesn't that its food may stay. */
+export const isWhole = (outcome: Outcome | undefined): outcome is Outcome & { readonly ok: true } =>
+  outcome?.ok === true && outcome.nights.every((n) => n.rest !== null);
+
 export type Timetable = readonly Outcome[];

@@ -2,6 +2,7 @@
  * The smallest changes after which a rail has a schedule, each tried by solving again: single ones, and where none is enough, pairs.
  */
 import { apply, leversOf, type Change, type Lever, type Offers } from './levers.js';
+import { isWhole } from './outcome.js';
 import type { Problem } from './problem.js';
 import { solve } from './solve.js';
 
@@ -31,7 +32,11 @@ const least = (most: number, holds: (units: number) => boolean): number | undefi
  */
 export const remediesFor = (problem: Problem, rail: number, offers: Offers = {}): readonly Remedy[] => {
   const levers = leversOf(problem, rail, offers);
-  const works = (remedy: Remedy): boolean => solve(applyRemedy(problem, rail, remedy, offers))[rail]?.ok === true;
+  const made = offers.made ?? ((remedy: Remedy): Problem => applyRemedy(problem, rail, remedy, offers));
+  const works = (remedy: Remedy): boolean => {
+    const changed = made(remedy);
+    return changed !== undefined && isWhole(solve(changed)[rail]);
+  };
   const alone = (lever: Lever, beside: Remedy): Change | undefined => {
     const units = least(lever.most, (n) => works([...beside, lever.change(n)]));
     return units === undefined ? undefined : lever.change(units);

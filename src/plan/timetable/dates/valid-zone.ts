@@ -3,9 +3,10 @@
  */
 import { nearest } from '../../../base/spelling.js';
 import { zoneId } from './zone.js';
-import { ABBREVIATIONS, ZONE_NAMES } from './zone-names.js';
+import { ABBREVIATIONS, WITHOUT_SUMMER_TIME, ZONE_NAMES } from './zone-names.js';
 
-export type ZoneCheck = { readonly ok: true; readonly zone: string } | { readonly ok: false; readonly suggestion?: string };
+export type ZoneCheck =
+  { readonly ok: true; readonly zone: string } | { readonly ok: false; readonly suggestion?: string; readonly fixed?: string };
 
 const isPlace = (name: string): boolean => name.includes('/') && !/^etc\//i.test(name);
 
@@ -25,5 +26,6 @@ export const validZone = (wrote: string): ZoneCheck => {
   const zone = isPlace(name) ? zoneId(name) : undefined;
   if (zone !== undefined) return { ok: true, zone };
   const suggestion = suggest(name);
-  return { ok: false, ...(suggestion === undefined ? {} : { suggestion }) };
+  const fixed = WITHOUT_SUMMER_TIME[name.toLowerCase()];
+  return { ok: false, ...(suggestion === undefined ? {} : { suggestion }), ...(fixed === undefined ? {} : { fixed }) };
 };

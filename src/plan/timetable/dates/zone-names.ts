@@ -60,6 +60,9 @@ export const ZONE_NAMES: readonly string[] = Object.entries(AREAS).flatMap(([are
 );
 
 /** What people write instead of a place, and the zone that they most often mean. */
+/** Places that keep the time of an abbreviation all year. */
+export const WITHOUT_SUMMER_TIME: Readonly<Record<string, string>> = { est: 'America/Jamaica', mst: 'America/Phoenix' };
+
 export const ABBREVIATIONS: Readonly<Record<string, string>> = {
   est: 'America/New_York',
   edt: 'America/New_York',
