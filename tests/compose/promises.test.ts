@@ -27,7 +27,10 @@ describe('every page of the demo', () => {
     for (const { name, page, paper, unit, planned, findings } of made) {
       const planned_ = unit ? unit.cautions : planned.plan?.cautions;
       const required = (planned_?.[paper.spec.reader] ?? [])
-        .filter((c) => c.on === 'every' || paper.spec.at_unit)
+        .filter(({ on }) => {
+          const teaches = paper.spec.teaches === true;
+          return { every: true, unit: paper.spec.at_unit, taught: paper.spec.at_unit || teaches, teaching: teaches }[on];
+        })
         .map((c) => c.code);
       expect(required.length, name).toBeGreaterThan(0);
       expect(cautionsOn(page?.body ?? []), name).toEqual(expect.arrayContaining(required));
