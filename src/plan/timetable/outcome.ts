@@ -68,7 +68,7 @@ export type Reason =
   | { readonly code: 'clock-ends-rest'; readonly longest: number; readonly least: number }
   | { readonly code: 'empty-after-crew-leaves'; readonly day: number; readonly out: number; readonly leaves: number }
   | { readonly code: 'load-before-crew-comes'; readonly day: number; readonly coldBy: number; readonly comes: number }
-  /** Melt water is wiped up after the rail must be back on. */
+  /** Melt water is wiped up later than `power`, the last minute at which a clock that is out as it may be has the rail on in time. */
   | { readonly code: 'wiped-too-late'; readonly day: number; readonly wiped: number; readonly power: number }
   /** Nobody is there to turn the rail on by hand when it needs power. */
   | { readonly code: 'hand-comes-late'; readonly day: number; readonly comes: number; readonly power: number }

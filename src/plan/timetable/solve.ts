@@ -41,7 +41,7 @@ const reasonsBefore = (problem: Problem, rail: Rail, demands: readonly Demand[])
         ? [{ code: 'load-before-crew-comes', day, coldBy, comes: night.comes } as const]
         : []),
       ...(wiped !== null && wiped + clock.allowance > power - clock.allowance
-        ? [{ code: 'wiped-too-late', day, wiped, power } as const]
+        ? [{ code: 'wiped-too-late', day, wiped, power: power - 2 * clock.allowance } as const]
         : []),
       ...(clock.by === 'hand' && !night.attended && night.comes > power
         ? [{ code: 'hand-comes-late', day, comes: night.comes, power } as const]
