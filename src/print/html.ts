@@ -30,7 +30,7 @@ interface Writer {
 }
 
 /** The plan's own leaves that are numbers to call. */
-const CALLED = /(^|\.)phones\.(number|emergency)$/;
+const CALLED = /(^|\.)phones\.(manager|number|emergency)$/;
 
 /** A number to call is a link for the phone's own dialler; letters in it are left to the eye. */
 const called = (run: Run, text: string): string => {
