@@ -97,7 +97,9 @@ const leftOver = (
   }
   const papers = new Map<string, ReadonlySet<string>>();
   const isNow = ({ store, left }: LeftOver): boolean => {
-    const known = papers.get(store) ?? new Set(records.get(store)?.documents.map((d) => d.document));
+    // One that could not be made this time leaves its old file over: what that says no longer holds.
+    const known =
+      papers.get(store) ?? new Set(records.get(store)?.documents.flatMap(({ document, made }) => (made ? [document] : [])));
     papers.set(store, known);
     return known.has(left);
   };

@@ -144,13 +144,18 @@ const unitChanges = (store: string, before: StoreRecord, after: StoreRecord): re
   });
 };
 
+/** A document's name without its format: `copper-ferry/line-1-poster.es`. */
+const paperOf = (document: string): string => document.slice(0, document.lastIndexOf('.'));
+
 /** Documents whose bytes are others. */
 const documentChanges = (store: string, before: StoreRecord | undefined, after: StoreRecord | undefined): readonly Change[] => {
   const hashes = (record: StoreRecord | undefined) =>
     new Map((record?.documents ?? []).flatMap((d) => (d.made ? [[d.document, d.made.hash] as const] : [])));
   const [were, are] = [hashes(before), hashes(after)];
-  const send = [...are].filter(([path, hash]) => were.get(path) !== hash).map(([path]) => path);
   const down = [...were.keys()].filter((path) => !are.has(path));
+  // Of a paper that could not be printed, what could be made for a screen is nothing to send.
+  const lost = new Set(down.map(paperOf));
+  const send = [...are].filter(([path, hash]) => were.get(path) !== hash && !lost.has(paperOf(path))).map(([path]) => path);
   return [
     ...(send.length > 0 ? [{ change: 'send' as const, store, documents: send.sort() }] : []),
     ...(down.length > 0 ? [{ change: 'take-down' as const, store, documents: down.sort() }] : []),

@@ -50,6 +50,29 @@ describe('a language that is being written', () => {
     expect(findings.filter((f) => f.code === 'page-lacks-words').map((f) => f.data['keys'])).toEqual([['headline.empty-by']]);
   });
 
+  it('leaves over the old paper that can no longer be made, and tells what it lacks also after a file that could not be read is gone', async () => {
+    const out = new Map<string, Uint8Array>();
+    const build = (changes: Words) =>
+      smallBuild(
+        threeStores({
+          ...portuguese('es', changes),
+          'sites/alder.yaml': `${STORE}languages: [en, pt]\n`,
+          'sites/birch.yaml': undefined,
+          'sites/cedar.yaml': undefined,
+        }),
+        memoryFolder(out).out,
+        { only: ['poster'], formats: ['html'] },
+      );
+    const codes = ({ findings }: Awaited<ReturnType<typeof build>>, data: 'keys' | 'told_at') =>
+      findings.filter((f) => f.code === 'page-lacks-words').map((f) => f.data[data] !== undefined);
+    expect((await build({})).finished.left).toEqual([]);
+    const broken = await build({ 'foot.yaml': 'a: [\n' });
+    expect(codes(broken, 'told_at')).toEqual([true]);
+    expect(broken.finished.left.map(({ left, why }) => `${left} ${why}`)).toEqual(['alder/line-1-poster.pt.html not-made']);
+    const gone = await build({ 'foot.yaml': undefined });
+    expect([codes(gone, 'keys'), codes(gone, 'told_at')]).toEqual([[true], [false]]);
+  });
+
   it('tells a letter that the typeface lacks, and where it is written', async () => {
     const poster = readFileSync('words/es/poster.yaml', 'utf8').replace(/^night: .*$/m, 'night: Ночь');
     const { findings, made } = await built(portuguese('es', { 'poster.yaml': poster }), ['poster'], 'pdf');
