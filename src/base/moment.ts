@@ -25,5 +25,7 @@ export const daysLater = (m: Moment): number => Math.floor(m.min / DAY);
 /** Minutes on the clock on the wall, 0 to 1439. */
 export const onTheWall = (m: Moment): number => ((m.min % DAY) + DAY) % DAY;
 
-export const weekdayAfter = (day: Weekday, days: number): Weekday =>
-  WEEKDAYS[(((WEEKDAYS.indexOf(day) + days) % 7) + 7) % 7] as Weekday;
+/** The weekday of a count of days from Monday, whichever week it lies in. */
+export const weekdayAt = (index: number): Weekday => WEEKDAYS[((index % 7) + 7) % 7] as Weekday;
+
+export const weekdayAfter = (day: Weekday, days: number): Weekday => weekdayAt(WEEKDAYS.indexOf(day) + days);

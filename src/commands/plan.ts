@@ -8,6 +8,7 @@ import type { Value } from '../base/value.js';
 import { planOf, readerOf } from '../fleet/store-papers.js';
 import { withAllScenes } from '../plan/consequences/index.js';
 import { leaves, type Tree } from '../plan/known.js';
+import { WHENS } from '../plan/steps.js';
 import type { StorePlan } from '../plan/index.js';
 import { today } from '../host/clock.js';
 import { storeSources, unknownStore } from '../read/stores.js';
@@ -37,8 +38,6 @@ const plain = (tree: Tree, speaker: Speaker): unknown =>
     ]),
   );
 
-const TIMES = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
-
 const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: Speaker): void => {
   const { terminal } = session;
   const say = (known: Known<Value> | undefined): string => (known ? textOf(speaker.say(known).runs) : '-');
@@ -55,10 +54,10 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
     terminal.line(`${terminal.strong(unit.id.value.text)}  ${say(unit.nickname)}, ${say(unit.position)}: ${say(unit.name)}`);
     const { rest } = unit;
     if (rest?.off) {
-      const head = ['day', ...TIMES.map((name) => name.replace('_', ' '))];
+      const head = ['day', ...WHENS.map((name) => name.replace('_', ' '))];
       const rows = WEEKDAYS.map((day) => [
         speaker.times.weekday(day),
-        ...TIMES.map((name) => {
+        ...WHENS.map((name) => {
           const m = rest[name]?.value.at[day];
           return m ? speaker.times.momentOf(day, m) : '-';
         }),

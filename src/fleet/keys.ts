@@ -8,6 +8,7 @@ import type { TemplateFile } from '../compose/template.js';
 import type { StorePlan } from '../plan/index.js';
 import { Beside, isKnown } from '../plan/known.js';
 import { SHIPPED, type Files, type ReadStore, type Shelf } from '../read/shelf.js';
+import { isOfPaper } from '../say/sentence.js';
 import type { Words } from '../say/words.js';
 import type { Outside } from './outside.js';
 import type { Dated, Order } from './store-papers.js';
@@ -65,7 +66,7 @@ const paperKey = (paper: Paper, words: Words, hash: Hash): string =>
       main: paper.template.main,
       partials: reachable(paper.template),
       words: words.codes
-        .filter((code) => !/^(findings|why|index|report|diff|press)\./.test(code))
+        .filter(isOfPaper)
         .sort()
         .map((code) => [code, words.get(code)]),
       // What was written and not taken is told where it stands, what was never written is told of the paper.

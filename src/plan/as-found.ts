@@ -8,7 +8,7 @@ import { date, phrase, term, verbatim, type Days, type Phrase, type Term, type V
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
-import { foundOff, foundSettings, signedSince, timeOff, type FoundClock, type ReadEnds } from './found-settings.js';
+import { foundOff, foundSettings, isFoundOff, signedSince, timeOff, type FoundClock, type ReadEnds } from './found-settings.js';
 import { practice, toldLeaf, written } from './known.js';
 import { zoneName, type ZoneFacts } from './zone-facts.js';
 
@@ -37,9 +37,7 @@ type Dial = Readonly<Record<End, { readonly dial: Known<Amount>; readonly set_he
 const isOff = (was: ReadEnds, { cut_in, cut_out }: Dial): boolean =>
   (['dial', 'set_here'] as const).every((as) => {
     const [on, off] = [cut_in[as], cut_out[as]];
-    if (!on || !off) return true;
-    const { low, high } = foundOff(was, { cut_in: on.value, cut_out: off.value });
-    return low || high;
+    return !on || !off || isFoundOff(was, { cut_in: on.value, cut_out: off.value });
   });
 
 /** What a thermostat that was found off does to the food. */

@@ -10,15 +10,14 @@ import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
 import { inKitchen, KITCHENS } from '../science/cabinet/state.js';
-import { CLOCK_KINDS } from '../trade/clocks.js';
+import { CLOCK_KINDS, isDial } from '../trade/clocks.js';
 import { needsPressureControl } from '../trade/strategies.js';
 import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
-import { foundOff, signedSince, type BothEnds, type ReadEnds } from './found-settings.js';
+import { isFoundOff, signedSince, type BothEnds, type ReadEnds } from './found-settings.js';
 import { unconfirmed } from './origins.js';
 import { setHere } from './pressures.js';
 import { checkSensor } from './sensor.js';
-import { isDial } from './setting-steps.js';
 
 /** Charge per circuit above which the nameplate's own limit must be read: 150 g, IEC 60335-2-89 ed. 2. Newer editions allow more. */
 const FLAMMABLE_CHARGE_KG = 0.15;
@@ -196,7 +195,6 @@ const checkFound = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Fin
   const findings: Finding[] = [];
   const { found } = unit.unit;
   const at = (...path: string[]) => read.originOf('units', unit.id, 'found', ...path).at;
-  const differs = (was: ReadEnds, should: BothEnds): boolean => Object.values(foundOff(was, should)).includes(true);
   /** Of one end alone, another sentence: nobody read the other. */
   const tell = (code: string, where: Place, was: ReadEnds, should: BothEnds, more = {}): Finding => {
     const { cut_in, cut_out } = was;
@@ -208,19 +206,19 @@ const checkFound = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Fin
       : warning(`${code}-out`, where, { ...data, was: cut_out as Amount, should: should.cut_out });
   };
   const { pressure } = unit.profile.control;
-  if (found?.pressure && pressure && differs(found.pressure, pressure)) {
+  if (found?.pressure && pressure && isFoundOff(found.pressure, pressure)) {
     // High up a bellows is set otherwise than its maker says at sea level: who set it so left nothing wrong.
     const { altitude, measure } = read.store;
     const refrigerant = shelf.refrigerants.get(unit.profile.nameplate.circuits[0]?.refrigerant ?? '')?.value;
     const here = setHere(refrigerant, pressure, altitude.si, measure);
-    if (differs(found.pressure, here)) findings.push(tell('control-found-different', at('pressure'), found.pressure, here));
+    if (isFoundOff(found.pressure, here)) findings.push(tell('control-found-different', at('pressure'), found.pressure, here));
   }
   for (const [zone, was] of Object.entries(found?.control ?? {})) {
     const should = unit.profile.zones[zone]?.control;
     if (unit.unknown.includes(`zones.${zone}.control`)) continue;
     if (!should)
       findings.push(error('no-such-zone', at('control', zone), { wrote: zone, names: Object.keys(unit.profile.zones) }));
-    else if (differs(was, should)) findings.push(tell('control-found-off', at('control', zone), was, should, { zone }));
+    else if (isFoundOff(was, should)) findings.push(tell('control-found-off', at('control', zone), was, should, { zone }));
   }
   return findings;
 };

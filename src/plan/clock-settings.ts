@@ -2,7 +2,7 @@
  * From the nights of a week to what a rail's clock is set to.
  */
 import type { Known } from '../base/basis.js';
-import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
+import { DAY, moment, weekdayAt, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import { phrase, type ByDay, type Days, type Phrase } from '../base/value.js';
 import { computed } from './known.js';
 import type { NightPlan } from './timetable/index.js';
@@ -14,8 +14,6 @@ export interface ClockSetting {
   readonly on_days: Known<Days>;
   readonly on: Known<Moment>;
 }
-
-const dayOf = (index: number): Weekday => WEEKDAYS[((index % 7) + 7) % 7] as Weekday;
 
 /**
  * Settings of the clock: turnings that share an off and an on time, once each. `days` are the nights meant; a clock counts calendar days,
@@ -33,9 +31,9 @@ export const settingsOf = (
     for (const { from, to } of night.rest ? night.stops : []) {
       const [off, on] = [from % DAY, to % DAY];
       const group = groups.get(`${off}-${on}`) ?? { off, on, late: from >= DAY, days: [], offDays: [], onDays: [] };
-      group.days.push(dayOf(night.day));
-      group.offDays.push(dayOf(night.day + Math.floor(from / DAY)));
-      group.onDays.push(dayOf(night.day + Math.floor(to / DAY)));
+      group.days.push(weekdayAt(night.day));
+      group.offDays.push(weekdayAt(night.day + Math.floor(from / DAY)));
+      group.onDays.push(weekdayAt(night.day + Math.floor(to / DAY)));
       groups.set(`${off}-${on}`, group);
     }
   }
@@ -57,6 +55,6 @@ export const settingsOf = (
 /** Off and on in one sentence, by the days of the calendar on which it goes off; with those on which it comes on, where these are not the same night's. */
 export const settingSays = ({ off_days: days, off, on_days, on }: ClockSetting): Phrase => {
   const wraps = on.value.min <= off.value.min ? 1 : 0;
-  const same = days.value.days.every((day) => on_days.value.days.includes(dayOf(WEEKDAYS.indexOf(day) + wraps)));
+  const same = days.value.days.every((day) => on_days.value.days.includes(weekdayAt(WEEKDAYS.indexOf(day) + wraps)));
   return same ? phrase('found.set', { days, off, on }) : phrase('found.set-until', { days, off, on_days, on });
 };

@@ -1,11 +1,13 @@
 /**
- * What every unit of a store is planned with: its ordinary week, its crew's times, its afternoon closings.
+ * What every unit of a store is planned with: its ordinary week, its crew's times, its afternoon closings, what moving the food of each top takes.
  */
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import { afternoonsOf, afternoonTimes } from './afternoons.js';
 import { businessDays, byDay, openWeek } from './business-days.js';
 import type { StoreFacts } from './facts.js';
 import { computed } from './known.js';
+import { moveNeeds, type Move } from './needs.js';
+import { partsOf } from './parts.js';
 
 /** @param on a date that tells the season; without it only hours that hold all year count */
 export const storeContext = (shelf: Shelf, read: ReadStore, facts: StoreFacts, on: string | undefined) => {
@@ -41,5 +43,13 @@ export const storeContext = (shelf: Shelf, read: ReadStore, facts: StoreFacts, o
       [...hours, facts.crew.first_pan],
     ),
   };
-  return { shelf, read, facts, week, days, crew, afternoons, afternoon, on };
+  const moves: ReadonlyMap<string, Move> = new Map(
+    read.units.flatMap((unit): readonly (readonly [string, Move])[] => {
+      const { top } = partsOf(unit.profile);
+      return top ? [[unit.id, moveNeeds(unit, top.id, top.zone, facts)]] : [];
+    }),
+  );
+  return { shelf, read, facts, week, days, crew, afternoons, afternoon, moves, on };
 };
+
+export type StoreContext = ReturnType<typeof storeContext>;

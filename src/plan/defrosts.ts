@@ -23,7 +23,7 @@ export interface Defrosts {
  * @param wait how long nothing is loaded after one, by its loading rule
  */
 export const defrostsOf = (
-  unit: ReadUnit,
+  unit: Pick<ReadUnit, 'id'>,
   zones: ZoneFacts,
   { originOf }: ReadStore,
   { rush }: Pick<StoreFacts, 'rush'>,
@@ -32,20 +32,20 @@ export const defrostsOf = (
   const findings: Finding[] = [];
   if (!rush) return { defrosts: [], findings };
   const avoid = rush.map(({ from, to }) => ({ from: from.value.min, to: to.value.min }));
-  const defrosts = Object.entries(unit.profile.zones).flatMap(([id, { defrost }]): readonly Defrosts[] => {
-    const facts = zones[id];
-    const { a_day, step, at_most, drip } = facts?.defrost ?? {};
-    if (!facts || !a_day || !step || !at_most || defrost?.a_day === undefined || !defrost.step) return [];
+  const defrosts = Object.entries(zones).flatMap(([id, zone]): readonly Defrosts[] => {
+    const { a_day, step, at_most, drip } = zone.defrost ?? {};
+    if (!a_day || !step || !at_most) return [];
+    const count = a_day.value.n;
     const lasts = [at_most, ...(drip ? [drip] : []), ...(wait ? [wait] : [])];
     const minutes = Math.ceil(lasts.reduce((sum, { value }) => sum + value.si, 0) / 60);
-    const spread = spreadRests({ minutesPerDay: DAY, count: defrost.a_day, minutes, step: defrost.step.si / 60, avoid });
+    const spread = spreadRests({ minutesPerDay: DAY, count, minutes, step: step.value.si / 60, avoid });
     if (!spread.ok) {
-      const data = { unit: unit.id, zone: id, count: defrost.a_day, minutes, fits: spread.fits };
+      const data = { unit: unit.id, zone: id, count, minutes, fits: spread.fits };
       findings.push(warning('defrosts-no-room', originOf('rush').at, data));
       return [];
     }
     const from = [a_day, step, ...lasts, ...rush.flatMap((one) => [one.from, one.to])];
-    return [{ zone: zoneName(facts), starts: spread.starts.map((start) => computed(moment(start), 'defrosts-spread', from)) }];
+    return [{ zone: zoneName(zone), starts: spread.starts.map((start) => computed(moment(start), 'defrosts-spread', from)) }];
   });
   return { defrosts, findings };
 };

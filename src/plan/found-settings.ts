@@ -82,6 +82,9 @@ export const foundOff = (was: ReadEnds, should: BothEnds): { readonly low: boole
   return { low: off.some((one) => one < -most), high: off.some((one) => one > most) };
 };
 
+/** Whether some end of a control was found off. */
+export const isFoundOff = (was: ReadEnds, should: BothEnds): boolean => Object.values(foundOff(was, should)).includes(true);
+
 /** Who has signed for a unit's settings on the day that they were found, or later: what was found is not what stands there now. */
 export const signedSince = ({ unit: { found, set_by: by } }: Pick<ReadUnit, 'unit'>): { readonly signed?: string } =>
   found && by && by.when >= found.when ? { signed: by.who } : {};

@@ -6,13 +6,12 @@ import type { Known } from '../base/basis.js';
 import { warning, type Finding } from '../base/finding.js';
 import { moment, type Weekday } from '../base/moment.js';
 import type { ByDay } from '../base/value.js';
-import type { ReadStore, ReadUnit } from '../read/shelf.js';
-import { isRail, ZONE_KINDS } from '../trade/zones.js';
-import { byDay, type BusinessDay } from './business-days.js';
-import type { StoreFacts } from './facts.js';
+import type { ReadUnit } from '../read/shelf.js';
+import { byDay } from './business-days.js';
+import type { StoreContext } from './context.js';
 import { computed } from './known.js';
-import { moveNeeds } from './needs.js';
 import type { Rests } from './rests.js';
+import { onOnGrid } from './timetable/grid.js';
 
 /** Minutes of a business day from which on, and by which, a top is being emptied. */
 export interface Emptying {
@@ -20,8 +19,8 @@ export interface Emptying {
   readonly emptyBy: number;
 }
 
-/** Minutes on five, never later. */
-const downToFive = (minutes: number): number => Math.floor(minutes / 5) * 5;
+/** People are told fives, and never later than they must. */
+const downToFive = (minutes: number): number => onOnGrid(minutes, 5);
 
 /**
  * When to empty each of some tops, as late as the crew's leaving and its other tops allow; the first of them first, where no gap between others is too short for it.
@@ -51,26 +50,6 @@ export interface Leaving {
   readonly emptyBy: Known<ByDay>;
 }
 
-interface Context {
-  readonly read: ReadStore;
-  readonly facts: StoreFacts;
-  readonly days: readonly BusinessDay[];
-  readonly crew: { readonly closes: Known<ByDay>; readonly leaves: Known<ByDay> };
-  readonly rests: Rests;
-}
-
-export type Move = ReturnType<typeof moveNeeds>;
-
-/** What moving the food of each top takes, by the units' ids. */
-export const movesOf = ({ read, facts, rests }: Pick<Context, 'read' | 'facts' | 'rests'>): ReadonlyMap<string, Move> =>
-  new Map(
-    read.units.flatMap((unit): readonly (readonly [string, Move])[] => {
-      const rail = Object.entries(unit.profile.zones).find(([, zone]) => isRail(ZONE_KINDS[zone.kind]));
-      const solved = rests.byUnit.get(unit.id)?.move;
-      return solved ? [[unit.id, solved]] : rail ? [[unit.id, moveNeeds(unit, rail[0], rail[1], facts)]] : [];
-    }),
-  );
-
 /** Whether nothing but the crew's leaving says when a top is empty at night. */
 const byLeaving = (rests: Rests, unit: ReadUnit): boolean => {
   const rest = rests.byUnit.get(unit.id);
@@ -79,8 +58,8 @@ const byLeaving = (rests: Rests, unit: ReadUnit): boolean => {
 
 /** When the tops that no clock stops at night are emptied; `crew-too-few` where the crew would have to begin before it may. */
 export const leavingsOf = (
-  { read, facts, days, crew, rests }: Context,
-  moves: ReadonlyMap<string, Move>,
+  { read, facts, days, crew, moves }: StoreContext,
+  rests: Rests,
 ): { readonly leavings: ReadonlyMap<string, Leaving>; readonly findings: readonly Finding[] } => {
   const tops = read.units.flatMap((unit) => {
     const move = moves.get(unit.id);

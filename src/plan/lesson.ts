@@ -6,7 +6,7 @@ import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { phrase, type Phrase, type Told, type Value } from '../base/value.js';
 import { practice } from './known.js';
-import type { UnitTraits } from './unit-traits.js';
+import { hasDrawers, type UnitTraits } from './unit-traits.js';
 
 interface LessonFacts {
   readonly traits: UnitTraits;
@@ -69,7 +69,7 @@ export const lesson = (facts: LessonFacts) => {
   const when = <T>(is: boolean, ...items: T[]): readonly T[] => (is ? items : []);
   return {
     how: [
-      ...(rail ? [`rail-${rail.cooled}`] : box ? [`${box.carries === 'drawers' ? 'drawers' : box.cooled}-${box.holds}`] : []),
+      ...(rail ? [`rail-${rail.cooled}`] : box ? [`${hasDrawers(facts.traits) ? 'drawers' : box.cooled}-${box.holds}`] : []),
       `strategy-${strategy}`,
       ...when(holds !== 'sealed', 'holds-not-chills'),
       ...when(facts.aim !== undefined && facts.aim.value.si < limit.value.si, 'two-numbers'),

@@ -46,6 +46,8 @@ export const moveNeeds = (unit: ReadUnit, railId: string, zone: Zone, facts: Sto
   return { one_person: one, empty: shared(one.empty, facts.closers), load: shared(one.load, facts.openers) };
 };
 
+export type Move = ReturnType<typeof moveNeeds>;
+
 export interface Room {
   readonly needs: Known<Amount<'area'>>;
   readonly free: Known<Amount<'area'>>;

@@ -1,11 +1,9 @@
 /**
  * Times of solved nights as values by day: an evening stands with its business day, a morning with the one that it opens.
  */
-import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { DAY, moment, weekdayAt } from '../base/moment.js';
 import type { ByDay } from '../base/value.js';
 import type { NightPlan } from './timetable/index.js';
-
-const dayOf = (index: number): Weekday => WEEKDAYS[((index % 7) + 7) % 7] as Weekday;
 
 export const byDays = (
   nights: readonly NightPlan[],
@@ -15,7 +13,7 @@ export const byDays = (
   at: Object.fromEntries(
     nights.flatMap((night) => {
       const found = pick(night);
-      return found ? [[dayOf(night.day + found[0]), moment(found[1] - found[0] * DAY)]] : [];
+      return found ? [[weekdayAt(night.day + found[0]), moment(found[1] - found[0] * DAY)]] : [];
     }),
   ),
 });

@@ -6,15 +6,12 @@ import type { Known } from '../base/basis.js';
 import { DAY } from '../base/moment.js';
 import type { Rest } from '../model/profile.js';
 import { CLOCK_KINDS, withStep, type ClockKind } from '../trade/clocks.js';
-import { isRail, ZONE_KINDS } from '../trade/zones.js';
 import { foundPatterns, foundStops, timeOff } from './found-settings.js';
-import { moveNeeds } from './needs.js';
+import { partsOf } from './parts.js';
 import { physicsOf } from './physics/index.js';
 import { restNeeds, type RestNeeds, type RestQuestion } from './rest-needs.js';
 import { clockOf, WEEK_CIRCLE, type Pattern, type Rail } from './timetable/index.js';
-import type { UnitContext } from './unit.js';
-
-export type StoreContext = Omit<UnitContext, 'rests' | 'moves' | 'leavings'>;
+import type { StoreContext } from './context.js';
 
 const minutesOf = (duration: Known<Amount<'duration'>>): number => Math.ceil(duration.value.si / 60 - 1e-6);
 
@@ -40,13 +37,10 @@ const foundPattern = (context: StoreContext, unitId: string, kind: ClockKind): r
 
 export const railsOf = (context: StoreContext) =>
   context.read.units.flatMap((unit) => {
-    const found = Object.entries(unit.profile.zones).find(
-      ([, zone]) => isRail(ZONE_KINDS[zone.kind]) && ZONE_KINDS[zone.kind].rests === 'emptied' && zone.rest,
-    );
-    if (!found) return [];
-    const [id, zone] = found;
-    const move = moveNeeds(unit, id, zone, context.facts);
-    return [{ unit, id, zone, rest: zone.rest as Rest, move }];
+    const { top } = partsOf(unit.profile);
+    const move = context.moves.get(unit.id);
+    if (!top || !move || top.kind.rests !== 'emptied' || !top.zone.rest) return [];
+    return [{ unit, id: top.id, zone: top.zone, rest: top.zone.rest, move }];
   });
 
 export type RailFacts = ReturnType<typeof railsOf>[number];

@@ -3,7 +3,7 @@
  */
 import { amount } from '../base/amount.js';
 import { error, note, warning, type Datum, type Finding } from '../base/finding.js';
-import { moment, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { moment, weekdayAt } from '../base/moment.js';
 import type { Place } from '../base/place.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import { settingSays, type ClockSetting } from './clock-settings.js';
@@ -14,8 +14,6 @@ import type { Remedies } from './remedies.js';
 import type { Outcome, Reason } from './timetable/index.js';
 
 const duration = (minutes: number) => amount('duration', minutes * 60);
-
-const dayOf = (index: number): Weekday => WEEKDAYS[((index % 7) + 7) % 7] as Weekday;
 
 const snake = (key: string): string => key.replace(/[A-Z]/g, (c) => `_${c.toLowerCase()}`);
 
@@ -44,7 +42,7 @@ const grouped = (reasons: readonly Reason[]): readonly { readonly code: Reason['
       .filter(isDay)
       .map((key): readonly [string, Datum] => [
         snake(key),
-        [...new Set(group.map((reason) => dayOf((reason as unknown as Record<string, number>)[key] as number)))],
+        [...new Set(group.map((reason) => weekdayAt((reason as unknown as Record<string, number>)[key] as number)))],
       ]);
     return { code: first.code, data: Object.fromEntries([...days, ...figures]) };
   });
@@ -67,9 +65,11 @@ export const restFindings = (
     return grouped(reasons).map(({ code, data }) => error(`no-rest-${code}`, at, { unit: unit.id, ...data, ...hint }, also));
   }
   const on = outcome.nights.filter((n) => n.rest === null);
-  const short = outcome.nights.flatMap((n) => (n.rest && !n.rest.counts ? [{ day: dayOf(n.day), minutes: n.rest.minutes }] : []));
+  const short = outcome.nights.flatMap((n) =>
+    n.rest && !n.rest.counts ? [{ day: weekdayAt(n.day), minutes: n.rest.minutes }] : [],
+  );
   return [
-    ...(on.length > 0 ? [error('no-rest-some-night', at, { unit: unit.id, days: on.map((n) => dayOf(n.day)) }, also)] : []),
+    ...(on.length > 0 ? [error('no-rest-some-night', at, { unit: unit.id, days: on.map((n) => weekdayAt(n.day)) }, also)] : []),
     ...(short.length > 0
       ? [
           warning(

@@ -8,16 +8,17 @@ import type { Finding } from '../base/finding.js';
 import { DAY, moment } from '../base/moment.js';
 import type { Store } from '../model/store.js';
 import { count, phrase, term, type ByDay, type Phrase, type Term, type Told } from '../base/value.js';
+import { isDial } from '../trade/clocks.js';
 import { afterCut, type AfterCut } from './after-cut.js';
 import { afternoonFindings } from './afternoon-findings.js';
 import { gapOf, type AfternoonTimes } from './afternoons.js';
 import { shiftOf, type BusinessDay } from './business-days.js';
 import { settingsOf, type ClockSetting } from './clock-settings.js';
-import { storeContext } from './context.js';
+import { storeContext, type StoreContext } from './context.js';
 import { computed, practice, toldLeaf, written } from './known.js';
-import type { moveNeeds } from './needs.js';
+import type { Move } from './needs.js';
 import { byDays, morningOf } from './nights-by-day.js';
-import { clockKindOf, needsOf, problemRail, railsOf, type Asked, type RailFacts, type StoreContext } from './rail-problem.js';
+import { clockKindOf, needsOf, problemRail, railsOf, type Asked, type RailFacts } from './rail-problem.js';
 import { mayLeaveIce, type RestNeeds } from './rest-needs.js';
 import {
   isWhole,
@@ -33,7 +34,7 @@ import {
 import { foundClock, type FoundRail, type FoundTold } from './found-clock.js';
 import { remediesOf, type Remedies } from './remedies.js';
 import { restFindings } from './rest-findings.js';
-import { isDial, settingSteps, type SettingStep } from './setting-steps.js';
+import { settingSteps, type SettingStep } from './setting-steps.js';
 import { whyRest, type RestWhy } from './why-rest.js';
 
 /** Times of a rail's nights, by the business day that they close, and of its mornings, by the business day that they open. */
@@ -48,7 +49,6 @@ export interface RestTimes {
 
 export interface UnitRest {
   readonly needs: RestNeeds;
-  readonly move: ReturnType<typeof moveNeeds>;
   readonly clock: {
     readonly kind: Known<Term>;
     /** Between two of its settings. */
@@ -104,7 +104,7 @@ export interface Rests {
 const timesOf = (
   nights: readonly NightPlan[],
   needs: UnitRest['needs'],
-  move: UnitRest['move'],
+  move: Move,
   crew: AfternoonTimes | StoreContext['crew'],
 ): RestTimes => {
   const resting = nights.filter((n) => n.rest !== null);
@@ -249,7 +249,6 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
   const found = clockFound && times ? foundClock(judged, clockFound, kept, [times.off, times.on]) : [];
   return {
     needs: needs.tree,
-    move,
     clock: {
       kind: written<Term>(term(rest.clock.kind), at('kind')),
       step: rest.clock.step ? written(rest.clock.step, at('step')) : practice(duration(kind.step), 'clock-step-of-kind'),

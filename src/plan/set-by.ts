@@ -2,7 +2,7 @@
  * Who set a unit's clock and controls; and whether the clock stands at the times that the plan now has, which is not so once the hours have changed.
  */
 import { warning, type Finding } from '../base/finding.js';
-import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { DAY, moment, WEEKDAYS } from '../base/moment.js';
 import { date, flag, phrase, verbatim, type Days, type Phrase } from '../base/value.js';
 import type { Unit } from '../model/store.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
@@ -27,15 +27,17 @@ const needed = ({ off_days, off, on }: ClockSetting): FoundSetting => ({
   on: on.value.min,
 });
 
-const onAll = (days: readonly Weekday[]): boolean => days.length === WEEKDAYS.length;
+/** One setting for all days is told by its times alone. */
+const alone = ([first, ...more]: readonly FoundSetting[]): FoundSetting | undefined =>
+  more.length === 0 && first?.days.length === WEEKDAYS.length ? first : undefined;
 
 const otherTimes = (read: ReadStore, unit: ReadUnit, by: SetBy, clock: SetClock, should: readonly ClockSetting[]): Finding => {
   const origin = read.originOf('units', unit.id, 'set_by', 'clock');
   const was = foundSettings(clock);
-  const [old, now] = [was[0], should[0]];
   const { who } = by;
-  if (was.length === 1 && should.length === 1 && old && now && onAll(old.days) && onAll(now.off_days.value.days)) {
-    const times = { off: moment(old.off), on: moment(old.on), should_off: now.off.value, should_on: now.on.value };
+  const [old, now] = [alone(was), alone(should.map(needed))];
+  if (old && now) {
+    const times = { off: moment(old.off), on: moment(old.on), should_off: moment(now.off), should_on: moment(now.on) };
     return warning('clock-set-for-other-times', origin.at, { who, ...times });
   }
   const set = was.map(({ days, off, on }): Phrase =>
@@ -55,7 +57,7 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
   const at = (...path: string[]) => read.originOf('units', unit.id, 'set_by', ...path);
   const { clock } = by;
   const clocked = rest !== undefined && !rest.clock.byHand;
-  const should = clocked && rest.times ? rest.settings : [];
+  const should = clocked ? rest.settings : [];
   const other = clock !== undefined && should.length > 0 && turnings(foundSettings(clock)) !== turnings(should.map(needed));
   const findings: readonly Finding[] = [
     ...(other ? [otherTimes(read, unit, by, clock, should)] : []),

@@ -4,7 +4,7 @@
 import type { Known } from '../base/basis.js';
 import { moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import { phrase, type Days, type Phrase, type Value } from '../base/value.js';
-import type { ClockKind } from '../trade/clocks.js';
+import { isDial, type ClockKind } from '../trade/clocks.js';
 import { computed, practice } from './known.js';
 import type { Outcome } from './timetable/index.js';
 
@@ -27,9 +27,6 @@ interface Clock {
   readonly polarity: 'out-is-on' | 'out-is-off' | undefined;
   readonly reachable?: boolean | undefined;
 }
-
-/** Trippers or pins around a dial. */
-export const isDial = ({ face }: ClockKind): boolean => face === 'trippers' || face === 'pins';
 
 const step = (code: string, figures: SettingStep['figures'] = {}): SettingStep => ({
   text: practice(phrase(`setting.${code}`, figures), `setting-${code}`),

@@ -6,15 +6,16 @@ import type { Known } from '../base/basis.js';
 import { flag, phrase, term, type ByDay, type Flag, type Phrase, type Term, type Value } from '../base/value.js';
 import { practice } from './known.js';
 import type { RestTimes } from './rests.js';
-import type { UnitTraits } from './unit-traits.js';
+import type { Leaving } from './leaving.js';
+import { hasDrawers, type UnitTraits } from './unit-traits.js';
 
 /** What the steps of a unit depend on. */
 export interface StepFacts {
   readonly traits: UnitTraits;
   /** Its times, where it rests by a clock and a schedule was found. */
   readonly times?: RestTimes;
-  readonly start?: Known<ByDay>;
-  readonly emptyBy?: Known<ByDay>;
+  /** When it is empty, where no clock says it. */
+  readonly leaving?: Leaving;
   readonly firstPan: Known<ByDay>;
   readonly destination?: Known<Value>;
   /** Where food goes where that is too warm itself. */
@@ -92,13 +93,14 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
   const box = { limit, ...(f.where ? { where: f.where } : {}) };
   if (!traits.rail)
     return [
-      step(traits.box?.carries === 'drawers' ? 'close-drawers' : `close-${traits.holds}`, 'closer', { limit }),
+      step(hasDrawers(traits) ? 'close-drawers' : `close-${traits.holds}`, 'closer', { limit }),
       traits.holds === 'sealed'
         ? readAlone('read-sealed', 'closer')
         : step(`read-${traits.holds}`, 'closer', box, undefined, limit),
     ];
   const destination = f.destination as Known<Value>;
-  const start = ['start', f.start] as const;
+  const empty: Partial<Leaving> = f.times ?? f.leaving ?? {};
+  const start = ['start', empty.start] as const;
   return [
     traits.elsewhere || !traits.box
       ? step('read-store-tonight', 'closer', { limit, destination, backup: f.backup }, start, limit)
@@ -106,7 +108,7 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
     step('probe-pans', 'closer'),
     step('move-cold', 'closer', { limit, destination }),
     step('stop-warm', 'closer', { limit }),
-    step(f.times && !traits.byHand ? 'top-empty' : 'top-empty-on', 'closer', { destination }, ['empty_by', f.emptyBy]),
+    step(f.times && !traits.byHand ? 'top-empty' : 'top-empty-on', 'closer', { destination }, ['empty_by', empty.emptyBy]),
     ...(traits.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
     step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
     ...(f.times ? [] : [step(f.stays ? 'leave-on-tonight' : 'leave-on', 'closer', f.stays ? {} : { destination })]),
@@ -128,7 +130,7 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
       traits.holds === 'sealed'
         ? readAlone('open-sealed', 'opener')
         : step(`open-${traits.holds}`, 'opener', box, undefined, limit),
-      ...(traits.box?.carries === 'drawers' ? [byDay('read-by-day-drawers')] : []),
+      ...(hasDrawers(traits) ? [byDay('read-by-day-drawers')] : []),
     ];
   const ready = f.ready as Known<Amount>;
   return [
@@ -149,7 +151,7 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
 };
 
 /** A poster has room for one closing in full; the night and the morning beside an afternoon's follow it in a few words. */
-export const shortNight = (leaving: { readonly start: Known<ByDay>; readonly emptyBy: Known<ByDay> }): readonly Step[] => [
+export const shortNight = (leaving: Leaving): readonly Step[] => [
   step('night-start', 'closer', {}, ['night_start', leaving.start]),
   step('night-empty', 'closer', {}, ['night_empty_by', leaving.emptyBy]),
 ];

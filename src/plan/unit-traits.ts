@@ -39,6 +39,9 @@ export interface UnitTraits {
 /** A clock turns its top off and on. */
 export const hasClock = ({ ownStop, byHand }: UnitTraits): boolean => ownStop && !byHand;
 
+/** Its box is drawers, which are cooked from. */
+export const hasDrawers = ({ box }: Pick<UnitTraits, 'box'>): boolean => box?.carries === 'drawers';
+
 /** The traits that cautions are for, as far as it has them. */
 export const cautionTraitsOf = ({ flammable, gasMayBurn, room, inReach }: UnitTraits): ReadonlySet<Trait> => {
   const has: Readonly<Record<Trait, boolean>> = {

@@ -4,27 +4,26 @@
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
-import { flag, phrase, span, term, verbatim, type ByDay, type Term, type Value } from '../base/value.js';
-import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
+import { flag, phrase, span, term, verbatim, type Term, type Value, type Verbatim } from '../base/value.js';
+import type { ReadUnit } from '../read/shelf.js';
 import { STRATEGIES } from '../trade/strategies.js';
-import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
-import type { Afternoon, AfternoonTimes } from './afternoons.js';
-import type { BusinessDay } from './business-days.js';
 import { asFound } from './as-found.js';
 import { cautionsFor } from './cautions.js';
 import { foundFood } from './consequences/found-food.js';
 import type { Scenes } from './consequences/index.js';
 import { defrostsOf } from './defrosts.js';
 import { checkUnit } from './checks.js';
+import type { StoreContext } from './context.js';
 import type { StoreFacts } from './facts.js';
 import { headline } from './headline.js';
 import { computed, practice, told, toldLeaf, unknownSetting, written } from './known.js';
 import { kit } from './kit.js';
-import type { Leaving, Move } from './leaving.js';
+import type { Leaving } from './leaving.js';
 import { lesson } from './lesson.js';
 import { burns, nameplateFacts } from './nameplate.js';
 import { roomForFood } from './needs.js';
 import { panMap } from './openings.js';
+import { partsOf } from './parts.js';
 import { marksSome, notKnown, origins } from './origins.js';
 import { ownQuestions } from './own-questions.js';
 import { notPredicted, physicsOf } from './physics/index.js';
@@ -37,7 +36,7 @@ import { sensorFacts } from './sensor.js';
 import { service } from './service.js';
 import { setBy } from './set-by.js';
 import { besideAfternoon, closeSteps, openSteps, shortMorning, shortNight, type Step } from './steps.js';
-import { cautionTraitsOf, traitFlags, type UnitTraits } from './unit-traits.js';
+import { cautionTraitsOf, hasDrawers, traitFlags, type UnitTraits } from './unit-traits.js';
 import { upkeep } from './upkeep.js';
 import { zoneFacts } from './zone-facts.js';
 
@@ -47,28 +46,20 @@ import { zoneFacts } from './zone-facts.js';
  */
 const READ_EVERY = { usual: 4 * 3600, warm: 2 * 3600 };
 
-export interface UnitContext {
-  readonly shelf: Shelf;
-  readonly read: ReadStore;
-  readonly facts: StoreFacts;
-  readonly days: readonly BusinessDay[];
-  /** A date that tells the season. */
-  readonly on: string | undefined;
-  readonly afternoons: readonly Afternoon[];
-  readonly afternoon: AfternoonTimes | undefined;
+export interface UnitContext extends StoreContext {
   readonly rests: Rests;
-  /** What moving the food of each top takes. */
-  readonly moves: ReadonlyMap<string, Move>;
   /** When the tops are empty that no clock stops at night. */
   readonly leavings: ReadonlyMap<string, Leaving>;
-  readonly crew: {
-    readonly opens: Known<ByDay>;
-    readonly closes: Known<ByDay>;
-    readonly comes: Known<ByDay>;
-    readonly leaves: Known<ByDay>;
-    readonly first_pan: Known<ByDay>;
-  };
 }
+
+/** The limit that a unit's food is read against. Where the law only says "kept frozen", it is the maker's own figure for the food. */
+const limitOf = (facts: StoreFacts, unit: ReadUnit, { box }: ReturnType<typeof partsOf>, frozen: boolean) => {
+  const { law } = facts;
+  if (!frozen || law.frozen) return (frozen && law.frozen) || law.limit;
+  const key = box?.zone.aim ? 'aim' : 'air';
+  const own = box?.zone[key];
+  return box && own ? written<Amount<'temperature'>>(own.high, unit.originOf('zones', box.id, key)) : law.limit;
+};
 
 export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const { shelf, read, facts, crew } = context;
@@ -77,40 +68,30 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   const at = (...path: string[]) => read.originOf('units', unit.id, ...path);
   const findings: Finding[] = [];
 
-  const zones = Object.entries(profile.zones);
-  const railZone = zones.find(([, zone]) => isRail(ZONE_KINDS[zone.kind]));
-  const boxZone = zones.find(([, zone]) => isBox(ZONE_KINDS[zone.kind]));
-  const zoneKinds = zones.map(([, zone]) => ZONE_KINDS[zone.kind]);
-  const [railKind, boxKind] = [zoneKinds.find(isRail), zoneKinds.find(isBox)];
-  const holds = (railKind ?? boxKind)?.holds ?? 'cold';
-  const zonePlans = Object.fromEntries(zones.map(([id, zone]) => [id, zoneFacts(unit, id, zone, lang)]));
+  const parts = partsOf(profile);
+  const { top, box } = parts;
+  const holds = (top ?? box)?.kind.holds ?? 'cold';
+  const zonePlans = Object.fromEntries(Object.entries(profile.zones).map(([id, zone]) => [id, zoneFacts(unit, id, zone, lang)]));
   const rules = loadingRules(unit, lang);
   const wait = rules.do.flatMap(({ figures }) => figures['wait'] ?? [])[0];
   const { defrosts, findings: ofDefrosts } = defrostsOf(unit, zonePlans, read, facts, wait);
   findings.push(...ofDefrosts);
   const nameplate = nameplateFacts(shelf, unit, zonePlans);
-  const refrigerant = nameplate.circuits[0]?.refrigerant as Known<Value>;
-  // Where the law only says "kept frozen", the maker's own figure for the food is the limit to read against.
-  const frozenAim = boxZone?.[1].aim ?? boxZone?.[1].air;
-  const limit =
-    holds === 'frozen'
-      ? (facts.law.frozen ??
-        (boxZone && frozenAim
-          ? written<Amount<'temperature'>>(frozenAim.high, unit.originOf('zones', boxZone[0], boxZone[1].aim ? 'aim' : 'air'))
-          : facts.law.limit))
-      : facts.law.limit;
+  const refrigerant = nameplate.circuits[0]?.refrigerant as Known<Verbatim>;
+  const gas = shelf.refrigerants.get(refrigerant.value.text)?.value;
+  const limit = limitOf(facts, unit, parts, holds === 'frozen');
 
   // The rail: its rest and its times, or only its move.
   const rest = context.rests.byUnit.get(unit.id);
   const move = context.moves.get(unit.id);
-  const forFood = railZone ? roomForFood(read, unit, railZone[0], railZone[1]) : { findings: [] };
+  const forFood = top ? roomForFood(read, unit, top.id, top.zone) : { findings: [] };
   findings.push(...forFood.findings);
-  const map = railZone ? panMap(read, unit, railZone[1], lang) : { findings: [] };
+  const map = top ? panMap(read, unit, top.zone, lang) : { findings: [] };
   findings.push(...map.findings);
   findings.push(...(rest?.findings ?? []));
   const leaving = context.leavings.get(unit.id);
 
-  const railAir = railZone && zonePlans[railZone[0]]?.air;
+  const railAir = top && zonePlans[top.id]?.air;
   // An empty rail is ready when its air is as cold as it should be; one of which nobody knows that, when its food would hold.
   const ready = railAir
     ? computed<Amount<'temperature'>>(
@@ -122,14 +103,14 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     : facts.law.aim;
 
   // Air that is as warm as a limit can't hold food under it: before food goes in, a closed box is as cold as its air should be.
-  const boxAir = boxZone?.[1].air;
-  const air: Known<Amount> =
-    boxZone && boxAir ? written<Amount>(boxAir.high, unit.originOf('zones', boxZone[0], 'air')) : facts.law.aim;
+  const air: Known<Amount> = box?.zone.air
+    ? written<Amount>(box.zone.air.high, unit.originOf('zones', box.id, 'air'))
+    : facts.law.aim;
 
   const goes = unit.unit.food_goes_to;
   const other = goes?.unit === undefined ? undefined : read.units.find((u) => u.id === goes.unit);
   // A rail without a place for its food is an error already; the plan still has to be whole.
-  const nowhere: Known<Value> | undefined = railZone && practice<Value>(term('no-place'), 'no-place');
+  const nowhere: Known<Value> | undefined = top && practice<Value>(term('no-place'), 'no-place');
   const destination: Known<Value> | undefined = goes
     ? other
       ? written(told(other.unit.nickname, lang), at('food_goes_to'))
@@ -138,15 +119,15 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
 
   const afternoon = rest?.afternoon === true && context.afternoon ? context.afternoon : undefined;
   const traits: UnitTraits = {
-    rail: railKind,
-    box: boxKind,
+    rail: top?.kind,
+    box: box?.kind,
     holds,
     strategy: profile.control.strategy,
     elsewhere: other !== undefined,
-    drainsByHand: railZone?.[1].drains === 'by-hand',
+    drainsByHand: top?.zone.drains === 'by-hand',
     flammable: burns(shelf, unit),
     gasMayBurn: read.units.some((one) => burns(shelf, one)),
-    room: zoneKinds.some((kind) => kind.carries === 'room'),
+    room: box?.kind.carries === 'room',
     ownStop: rest !== undefined,
     byHand: rest?.clock.byHand === true,
     inReach: rest?.clock.inReach === true,
@@ -155,45 +136,38 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   };
   const physics = physicsOf(shelf, facts, unit);
   const runsWarm = physics.tree?.usual_over;
-  const drawers = boxKind?.carries === 'drawers';
+  const drawers = hasDrawers(traits);
   const readEvery =
-    !railZone && !drawers
+    !top && !drawers
       ? undefined
       : runsWarm
         ? computed<Amount<'duration'>>(amount('duration', READ_EVERY.warm), 'read-by-day-warm', [runsWarm, facts.law.limit])
         : practice<Amount<'duration'>>(amount('duration', READ_EVERY.usual), 'read-by-day');
-  const probed = boxZone && zonePlans[boxZone[0]];
+  const probed = box && zonePlans[box.id];
   const stepFacts = {
     traits,
     firstPan: crew.first_pan,
     ...(destination ? { destination } : {}),
     backup: facts.backup,
-    ...(railZone?.[1].covers ? { nightCovers: railZone[1].covers.night } : {}),
+    ...(top?.zone.covers ? { nightCovers: top.zone.covers.night } : {}),
     limit,
     ready,
     runsWarm: runsWarm !== undefined,
     ...(readEvery ? { readEvery } : {}),
     ...(probed ? { where: probed.probe.where } : {}),
+    ...(leaving ? { leaving } : {}),
   };
 
-  const resting = rest?.times ? { times: rest.times, start: rest.times.start, emptyBy: rest.times.emptyBy } : (leaving ?? {});
-  const afternoonFacts = { ...stepFacts, ...resting, firstPan: afternoon?.first_pan ?? crew.first_pan };
-  const nightFacts = afternoon
-    ? { ...stepFacts, ...leaving, traits: { ...traits, byHand: false }, stays: true as const }
-    : { ...stepFacts, ...resting };
+  const resting = { ...stepFacts, ...(rest?.times ? { times: rest.times } : {}) };
+  const afternoonFacts = { ...resting, firstPan: afternoon?.first_pan ?? crew.first_pan };
+  const nightFacts = afternoon ? { ...stepFacts, traits: { ...traits, byHand: false }, stays: true as const } : resting;
   const nightSteps = afternoon ? besideAfternoon : (steps: readonly Step[]) => steps;
 
   const has = cautionTraitsOf(traits);
-  const press = pressures(
-    shelf.refrigerants.get(refrigerant.value.q === 'verbatim' ? refrigerant.value.text : '')?.value,
-    unit,
-    facts,
-    refrigerant,
-    read.store.measure,
-  );
+  const press = pressures(gas, unit, facts, refrigerant, read.store.measure);
   findings.push(...press.findings);
   findings.push(...physics.findings);
-  const tables = service(shelf.refrigerants.get(nameplate.circuits[0]?.refrigerant.value.text ?? '')?.value, {
+  const tables = service(gas, {
     shelf,
     unit,
     facts,
@@ -255,7 +229,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     air,
     read_every: readEvery,
     /** While drawers are cooked from: their food is read again and again. */
-    served: drawers && !railZone ? { from: crew.first_pan, until: crew.leaves } : undefined,
+    served: drawers && !top ? { from: crew.first_pan, until: crew.leaves } : undefined,
     destination,
     nameplate,
     // A rail that rests by a clock is stopped by it, whatever its strategy would do by itself.
@@ -275,8 +249,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     },
     zones: zonePlans,
     defrosts,
-    rail: railZone && zonePlans[railZone[0]],
-    box: boxZone && zonePlans[boxZone[0]],
+    rail: top && zonePlans[top.id],
+    box: box && zonePlans[box.id],
     move,
     room: forFood.room,
     needs: rest?.needs,
@@ -336,7 +310,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     sensor: sensorFacts(shelf, unit),
     physics: physics.tree,
     /** What the physics has no model of, where that is the unit or one of its parts. */
-    not_predicted: notPredicted(physics, railZone !== undefined, boxZone !== undefined),
+    not_predicted: notPredicted(physics, top !== undefined, box !== undefined),
     /** What happens if people don't: worked out only for papers that ask (plan/consequences). */
     scenes: undefined as Scenes | undefined,
     found: asFound(read, unit, lang, rest?.found ?? [], food, zonePlans, press.dial),

@@ -71,10 +71,11 @@ export interface WeekDay {
 
 type Minutes = Readonly<Partial<Record<When, number>>>;
 
-/** When the crew of a night empties the tops that no clock stops, beside those that one does. */
+/** When the crew of a night empties the tops that no clock stops in it, one that a hand holds on too, beside those that one does. */
 const emptyingsOf = (units: readonly UnitPlan[], { night, rails }: DatedNight): ReadonlyMap<string, Emptying> => {
-  const tops = units.filter(({ leaving }) => leaving);
-  const taken = rails.flatMap(({ rest }) => (rest ? [{ start: rest.startEmptying, emptyBy: rest.emptyBy }] : []));
+  const stopped = new Map(rails.flatMap(({ rail, rest }) => (rest ? [[rail, rest] as const] : [])));
+  const tops = units.filter(({ id, leaving, rest }) => leaving ?? (rest?.off && !stopped.has(id.value.text)));
+  const taken = [...stopped.values()].map((rest) => ({ start: rest.startEmptying, emptyBy: rest.emptyBy }));
   const empty = tops.map(({ move }) => move?.empty.value.si ?? 0);
   const placed = beforeLeaving(night.leaves, empty, taken);
   return new Map(tops.map(({ id }, i) => [id.value.text, placed[i] as Emptying]));
@@ -89,11 +90,10 @@ const timesOf = (
   readonly evening: Minutes;
   readonly morning: Minutes;
 } => {
-  const { rest, leaving, move } = unit;
+  const { rest, leaving } = unit;
   const since = Math.floor(night.night.opens / DAY) * DAY;
   const firstPan = night.night.firstPan - since;
-  const [alone] = beforeLeaving(night.night.leaves, [move?.empty.value.si ?? 0], []);
-  const placed = emptyings.get(unit.id.value.text) ?? alone;
+  const placed = emptyings.get(unit.id.value.text);
   const byLeaving = { start: placed?.start ?? 0, empty_by: placed?.emptyBy ?? 0 };
   const rail = night.rails.find((r) => r.rail === unit.id.value.text);
   if (leaving && rest?.afternoon.value.is)

@@ -1,10 +1,8 @@
 /**
  * Opening hours of a row of a sheet that has them in columns of their own: `opens` and `closes` for all days, or a column a day.
  */
-import { parseHours, weekOf } from '../model/hours/index.js';
+import { DAY_NAMES, parseHours, weekOf } from '../model/hours/index.js';
 import { WEEKDAYS } from '../base/moment.js';
-
-const DAYS = ['Mo', 'Tu', 'We', 'Th', 'Fr', 'Sa', 'Su'] as const;
 
 /** Columns beside `hours`, in the order in which they are read. */
 export const HOURS_COLUMNS: readonly string[] = ['opens', 'closes', ...WEEKDAYS.map((day) => `hours.${day}`)];
@@ -21,7 +19,7 @@ type CellOf = (column: string) => string;
 
 /** Without the cell `hours`. */
 const beside = (cell: CellOf): RowHours => {
-  const byDay = WEEKDAYS.map((day, i) => ({ column: `hours.${day}`, name: DAYS[i] as string, wrote: cell(`hours.${day}`) }));
+  const byDay = WEEKDAYS.map((day, i) => ({ column: `hours.${day}`, name: DAY_NAMES[i] as string, wrote: cell(`hours.${day}`) }));
   if (byDay.some(({ wrote }) => wrote !== '')) {
     const gap = byDay.find(({ wrote }) => wrote === '');
     if (gap) return { is: 'gap', column: gap.column };

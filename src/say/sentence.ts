@@ -9,8 +9,11 @@ import { asksFor } from './words.js';
 
 /** Files for the terminal and its findings, which stay in the first language. */
 const TERMINAL = ['findings', 'why', 'report', 'diff', 'new', 'pass-on'];
+/** Files for what is no paper: the page of all stores, the print shop's sheets, a calendar. */
+const BESIDE = ['index', 'press', 'calendar'];
 export const fileOf = (code: string): string => code.slice(0, code.indexOf('.'));
 export const isOfTerminal = (code: string): boolean => TERMINAL.includes(fileOf(code));
+export const isOfPaper = (code: string): boolean => !isOfTerminal(code) && !BESIDE.includes(fileOf(code));
 
 /** Files that people act on word by word, and values whose loss nobody can make good. */
 const ACTED_ON = ['cautions', 'steps', 'headline', 'call'];

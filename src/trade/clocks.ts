@@ -106,4 +106,7 @@ export const withStep = (kind: ClockKind, step: number | undefined): ClockKind =
     ? kind
     : { ...kind, step, allowance: Math.max(0, kind.allowance + Math.ceil((step - kind.step) / 2)) };
 
+/** Trippers or pins around a dial. */
+export const isDial = ({ face }: ClockKind): boolean => face === 'trippers' || face === 'pins';
+
 export const clockKindNames = Object.keys(kinds) as [ClockKindName, ...ClockKindName[]];

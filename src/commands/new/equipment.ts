@@ -2,7 +2,7 @@
  * What is asked of a unit that is like one that is known already, and what of the known one stays: its controls, zones and rules, never its
  * plate, its codes, its notes or who told of it.
  */
-import { CLOCK_KINDS, clockKindNames, type ClockKind, type ClockKindName } from '../../trade/clocks.js';
+import { CLOCK_KINDS, clockKindNames, isDial, type ClockKind, type ClockKindName } from '../../trade/clocks.js';
 import { needsPressureControl, type StrategyName } from '../../trade/strategies.js';
 import { panSizeNames } from '../../trade/pans.js';
 import { isRail, ZONE_KINDS, type ZoneKind, type ZoneKindName } from '../../trade/zones.js';
@@ -78,7 +78,7 @@ const ASKED: readonly Asked[] = [
     example: 'out-is-on',
     form: 'choice',
     choices: ['out-is-on', 'out-is-off'],
-    ofClock: ({ face }) => face === 'trippers' || face === 'pins',
+    ofClock: isDial,
   },
   { of: 'zones.*.rest.clock.reachable', example: 'no', form: 'yes-no' },
   { of: 'zones.*.rest.clock.where', example: 'behind the right side panel' },

@@ -5,7 +5,7 @@
 import { dayNumber, type DayNumber } from './civil.js';
 import type { PlacedRule } from './contradictions.js';
 import type { Rule, Span } from './hours.js';
-import { merge, names, spansBy } from './match.js';
+import { merge, names, sameSpans, spansBy } from './match.js';
 import { writeRule, writeSpans } from './write.js';
 
 /** A leap year, for dates that come back every year. */
@@ -28,7 +28,7 @@ const overlap = (a: Span, b: Span): boolean => a.from < b.to && b.from < a.to;
 /** @returns whether the added hours alone say less than what they make together with those that they overlap */
 const isDoubtful = (before: readonly Span[], added: readonly Span[]): boolean => {
   const touched = before.filter((span) => added.some((more) => overlap(span, more)));
-  return touched.length > 0 && JSON.stringify(merge([...before, ...added])) !== JSON.stringify(added);
+  return touched.length > 0 && !sameSpans(merge([...before, ...added]), added);
 };
 
 /** @returns the first rule whose hours are added to others that they overlap, told at its comma; undefined where there is none */
@@ -37,16 +37,16 @@ export const checkAdditions = (rules: readonly PlacedRule[]) => {
     if (!rule.adds || !rule.open || !joint) continue;
     const earlier = rules.slice(0, j).map((r) => r.rule);
     const holidays = rule.holidays ? [false, true] : [false];
+    const added = spansBy([rule]);
     for (const day of daysOf([...earlier, rule])) {
       const clash = holidays
         .filter((holiday) => names(rule, day, holiday))
         .map((holiday) => spansBy(earlier.filter((r) => names(r, day, holiday))))
-        .find((before) => isDoubtful(before, spansBy([rule])));
+        .find((before) => isDoubtful(before, added));
       if (!clash) continue;
-      const added = spansBy([rule]);
       // A semicolon would lose an opening of its own that the added hours leave alone: 11-14,17-22 and then 17-24.
       const keeps = clash.some((span) => !added.some((more) => overlap(span, more)));
-      const within = JSON.stringify(merge([...clash, ...added])) === JSON.stringify(clash);
+      const within = sameSpans(merge([...clash, ...added]), clash);
       return {
         fault: 'added-to' as const,
         offset: joint.offset,

@@ -14,6 +14,7 @@
 export type { DateRange, DayOfYear, DayPick, Doubt, Hours, HoursFault, ParsedHours, Rule, Span } from './hours.js';
 export { faultData } from './hours.js';
 export { parseHours } from './read.js';
+export { DAY_NAMES } from './scan.js';
 export { writeSpan, writeSpan12 } from './write.js';
 export { isSeasonal } from './match.js';
 export { openOn, otherHours, seasonsOf, weekOf, type DateFacts, type Season } from './week.js';

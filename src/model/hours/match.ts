@@ -18,6 +18,9 @@ export const merge = (spans: readonly Span[]): readonly Span[] => {
   return merged;
 };
 
+export const sameSpans = (a: readonly Span[], b: readonly Span[]): boolean =>
+  a.length === b.length && a.every((span, i) => span.from === b[i]?.from && span.to === b[i].to);
+
 const subtract = (spans: readonly Span[], off: readonly Span[]): readonly Span[] =>
   off.reduce<readonly Span[]>(
     (left, cut) =>

@@ -4,7 +4,7 @@
 import { DAY } from '../../base/moment.js';
 import { dayOfIso, isoOf, weekdayOf, type DayNumber } from './civil.js';
 import type { Hours, Span } from './hours.js';
-import { inSeason, isSeasonal, merge, names, spansBy, standingSpans } from './match.js';
+import { inSeason, isSeasonal, merge, names, sameSpans, spansBy, standingSpans } from './match.js';
 
 const WEEK = 7 * DAY;
 
@@ -76,9 +76,6 @@ export const seasonsOf = (hours: Hours, first: string, last: string): readonly S
   }
   return seasons.map((season) => ({ ...season, week: weekOf(hours, season.from) }));
 };
-
-const sameSpans = (a: readonly Span[], b: readonly Span[]): boolean =>
-  a.length === b.length && a.every((span, i) => span.from === b[i]?.from && span.to === b[i].to);
 
 /** The dates on which the hours are not those of the season's ordinary week, and what they are then. @throws when an end is no date */
 export const otherHours = (
