@@ -7,6 +7,7 @@ import { place, type Place } from '../base/place.js';
 import { readGiven, readInside, writeWhole } from '../host/disk.js';
 import { asId } from '../model/fields.js';
 import { lay } from '../model/resolve.js';
+import { doubtedHours } from '../read/shelf.js';
 import { faultData, parseHours } from '../model/hours/index.js';
 import { checkZone } from '../plan/checks-of-hours.js';
 import { columnsOf, type Column } from '../read/columns.js';
@@ -136,7 +137,10 @@ const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, session:
     }),
   ].map(([wrote, stores]) => {
     const parsed = parseHours(wrote);
-    if (parsed.ok) return { wrote, stores, read: parsed.readAs };
+    if (parsed.ok) {
+      const [doubt] = doubtedHours({ ...parsed, wrote }, place(doc));
+      return { wrote, stores, read: parsed.readAs, ...(doubt ? { fault: faultOf(doubt, session) } : {}) };
+    }
     const finding = error(`hours-${parsed.fault}`, place(doc), faultData(parsed));
     return { wrote, stores, fault: faultOf(finding, session) };
   });
@@ -234,7 +238,7 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   terminal.line();
   for (const line of table(
     ['hours', 'stores', 'read as'],
-    hours.map((h) => [h.wrote, String(h.stores), h.read ?? `not read: ${h.fault ?? ''}`]),
+    hours.map((h) => [h.wrote, String(h.stores), h.read === undefined ? `not read: ${h.fault ?? ''}` : [h.read, ...(h.fault === undefined ? [] : [h.fault])].join('; ')]),
   ))
     terminal.line(line);
   terminal.line();

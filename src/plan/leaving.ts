@@ -88,7 +88,7 @@ export const leavingsOf = (
   const earliest = facts.crew.start_before_closing.value.si / 60;
   const early = days.filter((d) => (placed.get(d.day) ?? []).some(({ start }) => start < d.closes.min - earliest));
   const findings =
-    early.length > 0 && tops.length + timed.length > 1
+    early.length > 0
       ? [
           warning('crew-too-few', read.originOf('crew', 'closers').at, {
             days: early.map((d) => d.day),

@@ -45,7 +45,7 @@ const placeOf = ({ traits, where }: LessonFacts): readonly string[] => {
 
 export const lesson = (facts: LessonFacts) => {
   const { limit, ready, destination, backup, timed, where } = facts;
-  const { rail, box, holds, strategy, elsewhere, byHand, flammable, afternoon, room } = facts.traits;
+  const { rail, box, holds, strategy, elsewhere, byHand, flammable, gasMayBurn, afternoon, room } = facts.traits;
   const leaving = timed ? undefined : facts.leaving;
   // One that rests in the afternoon closing stays on at night.
   const staysOn = rail !== undefined && (timed === undefined || afternoon);
@@ -61,11 +61,15 @@ export const lesson = (facts: LessonFacts) => {
     ...(where ? { where } : {}),
   };
   const say = (code: string): Known<Phrase> => practice(phrase(`lesson.${code}`, values), `lesson-${code}`);
-  // What stays on depends on whether the top ever stops at night, and on the place of its food.
-  const ask = (code: string): Question => {
-    const answer = code !== 'what-stays-on' ? 'answer' : staysOn ? 'answer-all' : elsewhere ? 'answer-elsewhere' : 'answer';
-    return { ask: say(`questions.${code}.ask`), answer: say(`questions.${code}.${answer}`) };
+  // What stays on depends on whether the top ever stops at night, and on the place of its food; what a hiss means, on the store's gases.
+  const answers: Readonly<Record<string, string>> = {
+    'what-stays-on': staysOn ? 'answer-all' : elsewhere ? 'answer-elsewhere' : 'answer',
+    gas: gasMayBurn ? 'answer' : 'answer-plain',
   };
+  const ask = (code: string): Question => ({
+    ask: say(`questions.${code}.ask`),
+    answer: say(`questions.${code}.${answers[code] ?? 'answer'}`),
+  });
   const when = <T>(is: boolean, ...items: T[]): readonly T[] => (is ? items : []);
   return {
     how: [
@@ -102,7 +106,7 @@ export const lesson = (facts: LessonFacts) => {
         ...when(room, 'way-out'),
         ...when(holds === 'sealed', 'open-food'),
         'ice',
-        ...when(flammable, 'gas'),
+        'gas',
       ].map(ask),
       ...facts.own,
     ],

@@ -244,7 +244,7 @@ const glimpseOf = ({ value, originOf }: Laid): Glimpse => {
 };
 
 /** A night that may have been read as a morning: the top would be emptied at noon. */
-const doubtedHours = ({ doubt, readAs }: WrittenHours, at: Place): readonly Finding[] => {
+export const doubtedHours = ({ doubt, readAs }: WrittenHours, at: Place): readonly Finding[] => {
   if (!doubt) return [];
   const { from, to } = doubt.span;
   const days = doubt.days.map((day) => WEEKDAYS[day] as Weekday);
