@@ -39,7 +39,9 @@ export const hotDay = (context: SceneContext) => {
   const figures = figuresOf(context, 'hottest', [limit]);
   const after = seconds < AT_ONCE ? undefined : figures.duration(halvesDown(seconds), 'open-covers-over', 'down');
   // Staff are told no hours of an average: its warmest spot is over long before, and hours read as permission.
-  return { kitchen, after, says: says('hot-open', { kitchen, limit }) };
+  const shut = steady({ facts: rail.facts, rail: rail.rail, kitchen: climate.hottest, covers: 'shut' })?.food;
+  const over = shut !== undefined && shut.warmest > limit.value.si;
+  return { kitchen, after, says: says(over ? 'hot-open-shut' : 'hot-open', { kitchen, limit }) };
 };
 
 /** Kitchens that are tried, °F: all that a run accepts, and one hotter that counts as failed. */
