@@ -2,7 +2,7 @@
  * `nightrail press`: what a print shop gets, from the papers of the last build.
  */
 import { join, relative } from 'node:path';
-import { error } from '../base/finding.js';
+import { anyError, error } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { openBrand } from '../fleet/brand.js';
 import { csvText } from '../fleet/csv-text.js';
@@ -50,7 +50,8 @@ export const press = async (options: PressOptions): Promise<number> => {
   session.add(findings);
   const { shelf } = workshop;
   const words = officeWords(workshop);
-  if (!ledger || !brand || !words || session.exitCode() !== EXIT.fine) return conclude();
+  // What a store's file has wrong is no matter of the papers that are there.
+  if (!ledger || (options.since !== undefined && !before) || !brand || !words || anyError(findings)) return conclude();
   const word = (code: string): string => words.get(code) ?? code;
   const folder = join(options.out, 'press');
   const shop: PressShop = {

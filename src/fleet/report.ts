@@ -8,7 +8,7 @@ import { csvText } from './csv-text.js';
 import type { Ledger, LedgerHead, Lost, StoreRecord, UnitEntry } from './ledger.js';
 
 /** In the order in which they are best mended: what stops all papers of a store, then what stops a unit's. */
-export const TOPICS = ['broken', 'no-schedule', 'clock', 'too-warm', 'unconfirmed', 'take-down', 'failed'] as const;
+export const TOPICS = ['broken', 'no-schedule', 'failed', 'clock', 'too-warm', 'unconfirmed', 'take-down'] as const;
 export type Topic = (typeof TOPICS)[number];
 
 /**

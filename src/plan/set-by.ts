@@ -31,6 +31,17 @@ const needed = ({ off_days, off, on }: ClockSetting): FoundSetting => ({
 const alone = ([first, ...more]: readonly FoundSetting[]): FoundSetting | undefined =>
   more.length === 0 && first?.days.length === WEEKDAYS.length ? first : undefined;
 
+/** What a clock was set to, a sentence a setting. */
+const standsAt = (settings: readonly FoundSetting[], origin: Parameters<typeof written>[1]) =>
+  settings.map(({ days, off, on }) => {
+    const figures = {
+      days: written<Days>({ q: 'days', days }, origin),
+      off: written(moment(off), origin),
+      on: written(moment(on), origin),
+    };
+    return { says: practice(phrase('found.set', figures), 'found-set'), ...figures };
+  });
+
 const otherTimes = (read: ReadStore, unit: ReadUnit, by: SetBy, clock: SetClock, should: readonly ClockSetting[]): Finding => {
   const origin = read.originOf('units', unit.id, 'set_by', 'clock');
   const was = foundSettings(clock);
@@ -40,13 +51,7 @@ const otherTimes = (read: ReadStore, unit: ReadUnit, by: SetBy, clock: SetClock,
     const times = { off: moment(old.off), on: moment(old.on), should_off: moment(now.off), should_on: moment(now.on) };
     return warning('clock-set-for-other-times', origin.at, { who, ...times });
   }
-  const set = was.map(({ days, off, on }): Phrase =>
-    phrase('found.set', {
-      days: written<Days>({ q: 'days', days }, origin),
-      off: written(moment(off), origin),
-      on: written(moment(on), origin),
-    }),
-  );
+  const set = standsAt(was, origin).map(({ says }): Phrase => says.value);
   return warning('clock-set-for-other-times-settings', origin.at, { who, set, should: should.map(settingSays) });
 };
 
@@ -68,5 +73,6 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
     who: written(verbatim(by.who), at('who')),
     when: written(date(by.when), at('when')),
   };
-  return { tree, other: other ? practice(flag(true), 'trait') : undefined, findings };
+  const stands = other ? standsAt(foundSettings(clock), at('clock')) : undefined;
+  return { tree, other: other ? practice(flag(true), 'trait') : undefined, stands, findings };
 };

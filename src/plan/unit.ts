@@ -222,6 +222,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     set_by: signed.tree,
     /** Its clock was set, but not to the times that these papers tell. */
     clock_other: signed.other,
+    clock_stands: signed.stands,
     is,
     limit,
     ready,

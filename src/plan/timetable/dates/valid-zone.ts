@@ -17,7 +17,9 @@ const suggest = (wrote: string): string | undefined => {
   const abbreviation = ABBREVIATIONS[wrote.toLowerCase().replace(/\s+time$/, '')];
   if (abbreviation) return abbreviation;
   const place = nearest(placeOf(wrote), ZONE_NAMES.map(placeOf));
-  return nearest(wrote, ZONE_NAMES) ?? ZONE_NAMES.find((zone) => placeOf(zone) === place);
+  const zones = ZONE_NAMES.filter((zone) => placeOf(zone) === place);
+  // A place that is none is near to no other because they share a continent.
+  return zones.find((zone) => zone.startsWith(wrote.slice(0, wrote.indexOf('/') + 1))) ?? zones[0];
 };
 
 /** @returns the zone as the time-zone data spells it, or the nearest name */
