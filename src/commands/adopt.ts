@@ -238,7 +238,11 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   terminal.line();
   for (const line of table(
     ['hours', 'stores', 'read as'],
-    hours.map((h) => [h.wrote, String(h.stores), h.read === undefined ? `not read: ${h.fault ?? ''}` : [h.read, ...(h.fault === undefined ? [] : [h.fault])].join('; ')]),
+    hours.map((h) => [
+      h.wrote,
+      String(h.stores),
+      h.read === undefined ? `not read: ${h.fault ?? ''}` : [h.read, ...(h.fault === undefined ? [] : [h.fault])].join('; '),
+    ]),
   ))
     terminal.line(line);
   terminal.line();

@@ -181,7 +181,9 @@ export const storeSchema = z.strictObject({
     .min(1)
     .max(6)
     .optional()
-    .describe("For defrosts alone: when its boxes are opened most, also for deliveries, ['11:30-13:30', '17:30-20:00']: no defrost is set then."),
+    .describe(
+      "For defrosts alone: when its boxes are opened most, also for deliveries, ['11:30-13:30', '17:30-20:00']: no defrost is set then.",
+    ),
   quiet_window: span.optional().describe("For a store that never closes: when a rail may be empty and off, '02:00-05:00'."),
   exceptions: z
     .array(

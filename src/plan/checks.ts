@@ -12,7 +12,7 @@ import { standardPressure } from '../science/atmosphere.js';
 import { inKitchen, KITCHENS } from '../science/cabinet/state.js';
 import { CLOCK_KINDS, isDial } from '../trade/clocks.js';
 import { needsPressureControl } from '../trade/strategies.js';
-import { isRail, ZONE_KINDS } from '../trade/zones.js';
+import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
 import { isFoundOff, signedSince, type BothEnds, type ReadEnds } from './found-settings.js';
 import { unconfirmed } from './origins.js';
@@ -122,6 +122,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
         }),
       );
     }
+    if (kind.holds === 'cold' && isBox(kind) && zone.control?.senses === 'air' && zone.control.cut_out.si < FREEZES)
+      findings.push(warning('control-freezes', zoneAt('control', 'cut_out'), { zone: id, cut_out: zone.control.cut_out }));
     if (zone.pans && zone.pans.load_line.si >= zone.pans.depth.si)
       findings.push(
         error('load-line-under-pan', zoneAt('pans', 'load_line'), { line: zone.pans.load_line, depth: zone.pans.depth }),

@@ -40,6 +40,8 @@ const ASKED: readonly Asked[] = [
   { of: 'nameplate.built', example: '2019', form: 'number', own: true },
   { of: 'nameplate.circuits.*.refrigerant', example: 'R-448A' },
   { of: 'nameplate.circuits.*.charge', example: '28 oz', own: true },
+  { of: 'condensing.feed', example: 'capillary', form: 'choice', choices: ['expansion-valve', 'capillary'] },
+  { of: 'condensing.receiver', example: 'no', form: 'yes-no' },
   { of: 'condensing.ports', example: 'no', form: 'yes-no' },
   { of: 'condensing.power', example: '1/2 hp' },
   { of: 'condensing.split', example: '27 °F' },

@@ -56,7 +56,7 @@ export const nameOf = (path: Path): string => path.join('.');
 
 const SPAN = /^(?:(\S+)\s+)?([^\s-]+(?:\s*[ap]m)?)\s*-\s*([^\s-]+(?:\s*[ap]m)?)$/i;
 
-/** A clock's settings on one line: `01:15-08:00`, or by days `sun-thu 23:30-06:30; fri-sat 01:30-08:00`. */
+/** A clock's settings on one line: `01:15-08:00`, or by days `sun-thu 23:30-06:30; sat-sun 01:30-08:00`. */
 const clockOf = (text: string): unknown => {
   const spans = text.split(';').map((part) => {
     const [, days, off = part.trim(), on] = SPAN.exec(part.trim()) ?? [];

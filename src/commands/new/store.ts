@@ -68,7 +68,7 @@ const ofDrains = (profile: unknown): readonly Asked[] =>
   );
 
 /** What was found before anybody set it: the clock is asked for, dials only where something was found otherwise, and who found it once there is something. */
-const OF_CLOCK: Asked = { of: 'found.clock', example: '01:15-08:00, or sun-thu 23:30-06:30; fri-sat 01:30-08:00', form: 'clock' };
+const OF_CLOCK: Asked = { of: 'found.clock', example: '01:15-08:00, or sun-thu 23:30-06:30; sat-sun 01:30-08:00', form: 'clock' };
 const OF_CLOCK_TIME = (['slow', 'fast'] as const).map((way): Asked => ({ of: `found.clock.${way}`, example: '40 min' }));
 const OF_PRESSURE: readonly Asked[] = [
   { of: 'found.pressure.cut_in', example: '40 psig', ifOtherwise: true },
