@@ -17,8 +17,7 @@ export type Tone =
   | 'danger'
   | 'warning'
   | 'caution'
-  | 'notice'
-  | 'safe';
+  | 'notice';
 
 export type Mark =
   | {

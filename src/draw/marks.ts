@@ -7,7 +7,7 @@ import { fill, polygon, shape, stroke } from './strokes.js';
 /** A check mark in a square of the size given. */
 export const tick = (x: number, y: number, size: number): readonly Mark[] => {
   const at = (a: number, b: number): readonly [number, number] => [x + a * size, y + b * size];
-  return [fill(polygon(at(0.02, 0.55), at(0.16, 0.4), at(0.37, 0.6), at(0.83, 0.08), at(0.98, 0.21), at(0.38, 0.9)), 'safe')];
+  return [fill(polygon(at(0.02, 0.55), at(0.16, 0.4), at(0.37, 0.6), at(0.83, 0.08), at(0.98, 0.21), at(0.38, 0.9)), 'ink')];
 };
 
 /** A ring a tenth of the diameter wide, and a bar of eight hundredths falling from the upper left. */

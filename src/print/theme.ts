@@ -118,15 +118,14 @@ export const PAPER = '#ffffff';
 const INK = '#111111';
 
 /**
- * Safety colours: ANSI Z535.1 / ISO 3864-4 name red, orange, yellow, blue and green with printing tolerances;
+ * Safety colours: ANSI Z535.1 / ISO 3864-4 name red, orange, yellow, blue and green with printing tolerances, and no page needs green;
  * within these, the red and blue are dark enough for white letters at 7:1, and the orange light enough for black ones, in greys too.
  */
-const SAFETY: Readonly<Record<'red' | 'orange' | 'yellow' | 'blue' | 'green', string>> = {
+const SAFETY: Readonly<Record<'red' | 'orange' | 'yellow' | 'blue', string>> = {
   red: '#a8191e',
   orange: '#ff7e00',
   yellow: '#ffcc00',
   blue: '#0b4f9c',
-  green: '#00633a',
 };
 
 const TONES: Readonly<Record<Exclude<Tone, 'brand'>, string>> = {
@@ -136,12 +135,11 @@ const TONES: Readonly<Record<Exclude<Tone, 'brand'>, string>> = {
   paper: PAPER,
   wash: '#ededed',
   'on-brand': PAPER,
-  cold: '#163e6e',
+  cold: '#2b3139',
   danger: SAFETY.red,
   warning: SAFETY.orange,
   caution: SAFETY.yellow,
   notice: SAFETY.blue,
-  safe: SAFETY.green,
 };
 
 /** Contrast that text keeps (WCAG 2.2, 1.4.6) and that the shapes which carry meaning keep (1.4.11). */

@@ -29,7 +29,15 @@ it.each([
   write('words/en/ours.yaml', 'close: Nobody closes alone.\n');
   write('words/es/ours.yaml', 'close: Nadie cierra a solas.\n');
   write(`words/${lang}/ours.yaml`, text);
-  const order = { chain, json: true, out: join(chain, 'out'), weeks: 1, format: ['pdf'], patience: 60, workers: 0 };
+  const order = {
+    chain,
+    json: true,
+    out: join(chain, `out-${lang}-${code}`),
+    weeks: 1,
+    format: ['pdf'],
+    patience: 60,
+    workers: 0,
+  };
   const { findings, code: exit } = await told(() => build([], order));
   const heavy = findings
     .filter((f) => f.severity !== 'note' && f.code !== 'text-untranslated')

@@ -4,7 +4,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Block } from '../../src/compose/block.js';
 import { demoFiles, tryFiles } from '../support/chain.js';
-import { cautionsOn, pagesOf, runsIn } from '../support/pages.js';
+import { cautionsFor, cautionsOn, pagesOf, runsIn } from '../support/pages.js';
 
 const tried = tryFiles(demoFiles());
 if (!tried.workshop) throw new Error('the demo does not open');
@@ -25,13 +25,7 @@ describe('every page of the demo', () => {
 
   it('carries every caution that belongs to it, placed by its template', () => {
     for (const { name, page, paper, unit, planned, findings } of made) {
-      const planned_ = unit ? unit.cautions : planned.plan?.cautions;
-      const required = (planned_?.[paper.spec.reader] ?? [])
-        .filter(({ on }) => {
-          const teaches = paper.spec.teaches === true;
-          return { every: true, unit: paper.spec.at_unit, taught: paper.spec.at_unit || teaches, teaching: teaches }[on];
-        })
-        .map((c) => c.code);
+      const required = cautionsFor(paper, unit ? unit.cautions : planned.plan?.cautions);
       expect(required.length, name).toBeGreaterThan(0);
       expect(cautionsOn(page?.body ?? []), name).toEqual(expect.arrayContaining(required));
       expect(

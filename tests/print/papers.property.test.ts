@@ -11,7 +11,7 @@ import { textWidth } from '../../src/print/faces.js';
 import { sheetOf } from '../../src/print/theme.js';
 import { collisions } from '../draw/tried.js';
 import { CHAIN, shippedFiles, STORE, TABLE, tryChain } from '../support/chain.js';
-import { cautionsOn, pagesOf, runsIn } from '../support/pages.js';
+import { cautionsFor, cautionsOn, pagesOf, runsIn } from '../support/pages.js';
 import { faces } from './faces.js';
 import { overlap, set, textBoxes } from './set.js';
 
@@ -157,10 +157,7 @@ it('fit, or say how much too long they are; nothing that may not go is gone', ()
       if (!tried.workshop) throw new Error('not opened');
       for (const { name: about, page, paper, unit, planned } of pagesOf(tried.workshop, tried.stores, textWidth(faces))) {
         if (!page) throw new Error(about);
-        const all = unit ? unit.cautions : planned.plan?.cautions;
-        const required = (all?.[paper.spec.reader] ?? [])
-          .filter((c) => c.on === 'every' || paper.spec.at_unit)
-          .map((c) => c.code);
+        const required = cautionsFor(paper, unit ? unit.cautions : planned.plan?.cautions);
         expect(cautionsOn(page.body), about).toEqual(expect.arrayContaining(required));
         look(page, about);
       }

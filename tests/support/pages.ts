@@ -8,6 +8,7 @@ import type { Run } from '../../src/base/run.js';
 import type { TextWidth } from '../../src/draw/drawing.js';
 import { readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
 import type { Workshop } from '../../src/fleet/workshop.js';
+import type { PlannedCaution } from '../../src/plan/cautions.js';
 import { withScenes } from '../../src/plan/consequences/index.js';
 import type { UnitPlan } from '../../src/plan/unit.js';
 import { planWeek, weekOfIso } from '../../src/plan/week.js';
@@ -95,6 +96,16 @@ export const runsIn = (blocks: readonly Block[]): readonly Run[] =>
         return [];
     }
   });
+
+/** Codes of the cautions that a paper must carry: by its reader, where it stands, and whether it teaches. */
+export const cautionsFor = (
+  { spec }: Paper,
+  all: Readonly<Record<Paper['spec']['reader'], readonly PlannedCaution[]>> | undefined,
+): string[] => {
+  const [stands, teaches] = [spec.at_unit, spec.teaches === true];
+  const belongs = { every: true, unit: stands, taught: stands || teaches, teaching: teaches };
+  return (all?.[spec.reader] ?? []).filter(({ on }) => belongs[on]).map(({ code }) => code);
+};
 
 /** Codes of the cautions that stand on a page. */
 export const cautionsOn = (blocks: readonly Block[]): readonly string[] =>
