@@ -14,7 +14,7 @@ describe('a figure as SVG', () => {
         `<svg xmlns="http://www.w3.org/2000/svg" role="img" aria-labelledby="bar-title" aria-describedby="bar-desc" viewBox="0 0 300 60" width="300" height="60" font-family="'Atkinson Hyperlegible Next', system-ui, sans-serif">`,
         '<title id="bar-title">The top is off from 23:15 to 05:15.</title>',
         '<desc id="bar-desc">The bottom is always on.</desc>',
-        '<path d="M 0 10 h 300 v 20 h -300 Z" fill="#163e6e"/>',
+        '<path d="M 0 10 h 300 v 20 h -300 Z" fill="#2b3139"/>',
         '<path d="M 100 10 Q 150 0 200 10 v 20 h -100 Z" fill="#ededed"/>',
         '<text x="150" y="50" font-size="14" text-anchor="middle" fill="#111111">23:15</text>',
         '</svg>',
