@@ -1,12 +1,12 @@
 /**
  * How a chain looks: its colour, its logo and its own fonts, read once and checked, for every page of every store.
  */
-import { anyError, error, note, type Finding } from '../base/finding.js';
+import { anyError, error, note, warning, type Finding } from '../base/finding.js';
 import { place, within, type Place } from '../base/place.js';
 import type { Page } from '../compose/block.js';
 import { printable } from '../print/characters.js';
 import { fontFault, makeFaces, type FaceName, type Faces } from '../print/faces.js';
-import { paletteOf } from '../print/theme.js';
+import { levelLike, paletteOf } from '../print/theme.js';
 import type { Words } from '../say/words.js';
 import { readLogo } from './logo/read-logo.js';
 import type { Workshop } from './workshop.js';
@@ -107,6 +107,9 @@ export const openBrand = (workshop: Workshop, files: BrandFiles): { brand?: Bran
   const findings: Finding[] = [];
   const { adjusted } = paletteOf(chain.brand.colour);
   if (adjusted) findings.push(note('brand-adjusted', within(at, 'colour'), adjusted));
+
+  const like = levelLike(chain.brand.colour);
+  if (like) findings.push(warning('brand-like-safety', within(at, 'colour'), { colour: chain.brand.colour, like }));
 
   const path = chain.brand.logo;
   const bytes = path === undefined ? undefined : open(files, path, LARGEST_LOGO, within(at, 'logo'));

@@ -128,6 +128,27 @@ const SAFETY: Readonly<Record<'red' | 'orange' | 'yellow' | 'blue', string>> = {
   blue: '#0b4f9c',
 };
 
+/** Hue in degrees, and how far a colour is from grey, 0 to 1. */
+const hueOf = (colour: string): { readonly hue: number; readonly chroma: number } => {
+  const [r = 0, g = 0, b = 0] = [1, 3, 5].map((at) => Number.parseInt(colour.slice(at, at + 2), 16) / 255);
+  const [most, chroma] = [Math.max(r, g, b), Math.max(r, g, b) - Math.min(r, g, b)];
+  if (chroma === 0) return { hue: 0, chroma };
+  const sixth = most === r ? ((g - b) / chroma + 6) % 6 : most === g ? (b - r) / chroma + 2 : (r - g) / chroma + 4;
+  return { hue: sixth * 60, chroma };
+};
+
+/** Hues this near, of colours this strong, may be taken for one another on a greasy wall. Common practice, no source. */
+const [HUES_APART, STRONG] = [15, 0.35];
+
+/** The level for whose safety colour a colour may be taken; undefined for a dull one, or one of another hue. */
+export const levelLike = (colour: string): 'danger' | 'warning' | 'caution' | 'notice' | undefined => {
+  const { hue, chroma } = hueOf(colour);
+  const away = (safety: string): number => Math.abs(((hue - hueOf(safety).hue + 540) % 360) - 180);
+  const levels = { danger: SAFETY.red, warning: SAFETY.orange, caution: SAFETY.yellow, notice: SAFETY.blue } as const;
+  const [nearest] = (Object.keys(levels) as (keyof typeof levels)[]).sort((a, b) => away(levels[a]) - away(levels[b]));
+  return nearest !== undefined && chroma >= STRONG && away(levels[nearest]) <= HUES_APART ? nearest : undefined;
+};
+
 const TONES: Readonly<Record<Exclude<Tone, 'brand'>, string>> = {
   ink: INK,
   'soft-ink': '#454545',

@@ -41,8 +41,21 @@ describe('a brand', () => {
 
   it('of a colour too light to read is darkened, and says so at its line', () => {
     const { brand, told } = open("  colour: '#ffd200'");
-    expect(told).toEqual(['note brand-adjusted:3']);
+    expect(told).toEqual(['note brand-adjusted:3', 'warning brand-like-safety:3']);
     expect(brand).toBeDefined();
+  });
+
+  // ISO 3864-1 and ANSI Z535.1: red, orange, yellow and blue are safety colours; dull or other hues may be taken for none.
+  it.each([
+    ['#c8102e', 'danger'],
+    ['#f26b1d', 'warning'],
+    ['#1c5fa8', 'notice'],
+    ['#2b2b2b', undefined],
+    ['#4a2745', undefined],
+    ['#1f4d3a', undefined],
+  ])('%s is held against the safety colours: %s', (colour, like) => {
+    const { findings } = open(`  colour: '${colour}'`);
+    expect(findings.filter((f) => f.code === 'brand-like-safety').map((f) => f.data['like'])).toEqual(like ? [like] : []);
   });
 
   it('has its logo', () => {
