@@ -120,8 +120,6 @@ nav { display: none; }
   .wide td:not([colspan])::before { content: attr(data-head); display: block; font-size: .875rem; color: var(--soft); }
   .wide td.mute { background: var(--wash); }
   .wide td.mute > span { background: none; padding: 0; }
-  /* What is written by hand is written on paper. */
-  .wide .writes, .wide td:has(> .writes:only-child) { display: none; }
 ${page.days ? chosenDay(page.days) : ''}}
 @media print {
   @page { size: ${cssSize(page.sheet, page.orientation)}; margin: ${BROWSER_MARGIN}mm; }
