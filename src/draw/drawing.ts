@@ -6,18 +6,7 @@ import type { Run } from '../base/run.js';
 
 /** A colour by its job; the theme says what it is. `ink` on `paper` is the page's text. */
 export type Tone =
-  | 'ink'
-  | 'soft-ink'
-  | 'rule'
-  | 'paper'
-  | 'wash'
-  | 'brand'
-  | 'on-brand'
-  | 'cold'
-  | 'danger'
-  | 'warning'
-  | 'caution'
-  | 'notice';
+  'ink' | 'soft-ink' | 'rule' | 'paper' | 'wash' | 'brand' | 'on-brand' | 'cold' | 'danger' | 'warning' | 'caution' | 'notice';
 
 export type Mark =
   | {
