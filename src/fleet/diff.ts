@@ -2,6 +2,7 @@
  * Two ledgers compared in plain words: which times moved, by how much, on which days, and what moved them; which papers are to be sent again.
  */
 import { WEEKDAYS, type Weekday } from '../base/moment.js';
+import { turningsIn } from '../plan/found-settings.js';
 import type { Because, ClockSet, Facts, Ledger, StoreRecord, Times, UnitEntry } from './ledger.js';
 
 export type Why =
@@ -110,18 +111,12 @@ const timeChanges = (
   });
 };
 
-const turnings = (clock: readonly ClockSet[]): string =>
-  clock
-    .flatMap(({ days, off, on }) => days.map((day) => `${day} ${off} ${on}`))
-    .sort()
-    .join();
-
 /** A ledger of before clocks were kept there tells of them by its times. */
 const clockChanges = (store: string, before: UnitEntry, after: UnitEntry): readonly Change[] => {
   const { unit, clock } = after;
   if (!clock) return [];
   const stands = before.clock
-    ? turnings(before.clock) === turnings(clock)
+    ? turningsIn(before.clock) === turningsIn(clock)
     : before.solved !== false &&
       ['off', 'on'].every((time) => WEEKDAYS.every((day) => !movedOn(time, day, before.times, after.times)));
   return stands ? [] : [{ change: 'set-clock', store, unit, clock }];

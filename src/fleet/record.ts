@@ -4,6 +4,7 @@
 import type { Known } from '../base/basis.js';
 import { textOf } from '../base/run.js';
 import type { ByDay, Value } from '../base/value.js';
+import { settingNeeded } from '../plan/found-settings.js';
 import { isKnown } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
@@ -82,13 +83,7 @@ export const unitEntry = (read: ReadStore, plan: StorePlan, unit: UnitPlan, spea
     nickname: speaker.told(unit.nickname.value).text,
     ...(unit.rest ? { solved: !unit.is.unsolved.value.is } : {}),
     ...(unit.rest && unit.rest.settings.length > 0 && !unit.rest.by_hand.value.is
-      ? {
-          clock: unit.rest.settings.map(({ off_days, off, on }) => ({
-            days: off_days.value.days,
-            off: off.value.min,
-            on: on.value.min,
-          })),
-        }
+      ? { clock: unit.rest.settings.map(settingNeeded) }
       : {}),
     ...(hottest ? { hottest } : {}),
     ...record(leaves, speaker),

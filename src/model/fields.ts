@@ -83,7 +83,8 @@ export const asId = (name: string): string =>
     .replace(/[^a-z0-9]+/g, '-')
     .replace(/^-|-$/g, '');
 
-const asIdIn = (name: string): { suggestion?: string } => (ID.test(asId(name)) ? { suggestion: asId(name) } : {});
+/** The id to write in its place, where a name makes one. */
+export const asIdIn = (name: string): { suggestion?: string } => (ID.test(asId(name)) ? { suggestion: asId(name) } : {});
 
 export const id = z
   .string()

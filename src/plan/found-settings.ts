@@ -6,6 +6,7 @@ import { DAY, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { readDays } from '../model/fields.js';
 import type { Found } from '../model/store.js';
 import type { ReadUnit } from '../read/shelf.js';
+import type { ClockSetting } from './clock-settings.js';
 import type { Clock, Pattern, Stop, Stretch } from './timetable/index.js';
 
 export type FoundClock = NonNullable<Found['clock']>;
@@ -21,6 +22,20 @@ export interface FoundSetting {
 export const foundSettings = ({ off, on, settings }: Pick<FoundClock, 'off' | 'on' | 'settings'>): readonly FoundSetting[] =>
   settings?.map((s) => ({ days: s.days === undefined ? WEEKDAYS : readDays(s.days), off: s.off, on: s.on })) ??
   (off === undefined || on === undefined ? [] : [{ days: WEEKDAYS, off, on }]);
+
+/** The setting that a plan needs, as one that is found is written. */
+export const settingNeeded = ({ off_days, off, on }: ClockSetting): FoundSetting => ({
+  days: off_days.value.days,
+  off: off.value.min,
+  on: on.value.min,
+});
+
+/** Each day's turnings, as clocks count days, however settings group the days: two clocks stand alike where these are alike. */
+export const turningsIn = (settings: readonly FoundSetting[]): string =>
+  settings
+    .flatMap(({ days, off, on }) => days.map((day) => `${day} ${off % DAY} ${on % DAY}`))
+    .sort()
+    .join();
 
 /** The stops of a week, in minutes from Monday 00:00; one that comes on at or before it goes off ends on the next day. A setting of one time never turns. */
 export const foundStops = (clock: FoundClock): readonly Stop[] =>

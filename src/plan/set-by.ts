@@ -2,30 +2,17 @@
  * Who set a unit's clock and controls; and whether the clock stands at the times that the plan now has, which is not so once the hours have changed.
  */
 import { warning, type Finding } from '../base/finding.js';
-import { DAY, moment, WEEKDAYS } from '../base/moment.js';
+import { moment, WEEKDAYS } from '../base/moment.js';
 import { date, flag, phrase, verbatim, type Days, type Phrase } from '../base/value.js';
 import type { Unit } from '../model/store.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import { settingSays, type ClockSetting } from './clock-settings.js';
-import { foundSettings, type FoundSetting } from './found-settings.js';
+import { foundSettings, settingNeeded, turningsIn, type FoundSetting } from './found-settings.js';
 import { practice, written } from './known.js';
 import type { UnitRest } from './rests.js';
 
 type SetBy = NonNullable<Unit['set_by']>;
 type SetClock = NonNullable<SetBy['clock']>;
-
-/** Each day's turnings, as clocks count days. */
-const turnings = (settings: readonly FoundSetting[]): string =>
-  settings
-    .flatMap(({ days, off, on }) => days.map((day) => `${WEEKDAYS.indexOf(day)} ${off % DAY} ${on % DAY}`))
-    .sort()
-    .join();
-
-const needed = ({ off_days, off, on }: ClockSetting): FoundSetting => ({
-  days: off_days.value.days,
-  off: off.value.min,
-  on: on.value.min,
-});
 
 /** One setting for all days is told by its times alone. */
 const alone = ([first, ...more]: readonly FoundSetting[]): FoundSetting | undefined =>
@@ -46,7 +33,7 @@ const otherTimes = (read: ReadStore, unit: ReadUnit, by: SetBy, clock: SetClock,
   const origin = read.originOf('units', unit.id, 'set_by', 'clock');
   const was = foundSettings(clock);
   const { who } = by;
-  const [old, now] = [alone(was), alone(should.map(needed))];
+  const [old, now] = [alone(was), alone(should.map(settingNeeded))];
   if (old && now) {
     const times = { off: moment(old.off), on: moment(old.on), should_off: moment(now.off), should_on: moment(now.on) };
     return warning('clock-set-for-other-times', origin.at, { who, ...times });
@@ -63,7 +50,8 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
   const { clock } = by;
   const clocked = rest !== undefined && !rest.clock.byHand;
   const should = clocked ? rest.settings : [];
-  const other = clock !== undefined && should.length > 0 && turnings(foundSettings(clock)) !== turnings(should.map(needed));
+  const other =
+    clock !== undefined && should.length > 0 && turningsIn(foundSettings(clock)) !== turningsIn(should.map(settingNeeded));
   const findings: readonly Finding[] = [
     ...(other ? [otherTimes(read, unit, by, clock, should)] : []),
     ...(clock && !clocked ? [warning('clock-set-of-none', at('clock').at, { who: by.who })] : []),

@@ -7,7 +7,7 @@ import { NOON, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { nearest, suggestion } from '../base/spelling.js';
 import { place, within, type Place } from '../base/place.js';
 import { chainSchema, type Chain } from '../model/chain.js';
-import { asId, ID, type WrittenHours } from '../model/fields.js';
+import { asId, asIdIn, ID, type WrittenHours } from '../model/fields.js';
 import { writeSpan, writeSpan12 } from '../model/hours/index.js';
 import { lawSchema, type Law } from '../model/law.js';
 import { profileSchema } from '../model/profile.js';
@@ -272,7 +272,7 @@ export const readStore = (
   const source: Source | undefined = 'source' in read ? read.source : undefined;
   const id = rows ? doc.slice(doc.indexOf('#') + 1) : idOf(doc);
   const at = rows?.placeOf([]) ?? place(doc);
-  if (!ID.test(id)) findings.push(error('bad-id', at, { wrote: id, ...(ID.test(asId(id)) ? { suggestion: asId(id) } : {}) }));
+  if (!ID.test(id)) findings.push(error('bad-id', at, { wrote: id, ...asIdIn(id) }));
   if (read.value === undefined || anyError(findings)) return { findings, source };
 
   const laid = lay([...shelf.under, { value: read.value, at, ...(rows ? { placeOf: rows.placeOf } : {}) }]);
