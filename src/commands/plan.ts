@@ -68,7 +68,7 @@ const summary = (plan: StorePlan, wantsAll: boolean, session: Session, speaker: 
           `  clock (${say(rest.clock)}): off ${say(setting.off_days)} ${say(setting.off)}, on ${say(setting.on_days)} ${say(setting.on)}`,
         );
       terminal.line(
-        `  shortest rest ${say(rest.shortest)}; needs ${say(unit.needs?.least)}${rest.kept.value.is ? '; the clock is right as it was found' : ''}`,
+        `  shortest rest ${say(rest.shortest)}; needs ${say(unit.needs?.least)}${rest.kept.value.is ? '; the clock is right as it stands' : ''}`,
       );
       if (unit.leaving)
         terminal.line(`  at night: start ${say(unit.leaving.start)}; empty by ${say(unit.leaving.empty_by)}; the top stays on`);

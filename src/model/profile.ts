@@ -4,7 +4,7 @@
  */
 import { z } from 'zod';
 import { zoneKindNames } from '../trade/zones.js';
-import { clockKindNames } from '../trade/clocks.js';
+import { CLOCK_KINDS, clockKindNames, hasPrograms } from '../trade/clocks.js';
 import { strategyNames } from '../trade/strategies.js';
 import { LOADING_RULES, ruleCodes, ruleFigures, type RuleCode } from '../trade/rules.js';
 import { panSizeNames } from '../trade/pans.js';
@@ -107,6 +107,8 @@ const control = z.strictObject({
     ),
 });
 
+const PROGRAMMED = clockKindNames.filter((kind) => hasPrograms(CLOCK_KINDS[kind]));
+
 const rest = z.strictObject({
   least: amountOf('duration').optional().describe("The maker's least time off each night, in h or min: 5 h. Never under 4 h."),
   enough: amountOf('duration')
@@ -130,6 +132,15 @@ const rest = z.strictObject({
         .describe(
           'What lies between two of its settings, where it is not the usual step of its kind, in whole minutes that divide the day: 30 min.',
         ),
+      programs: z
+        .number()
+        .int()
+        .min(1)
+        .max(50)
+        .optional()
+        .describe(
+          'How many programs it can keep, where each is an off and an on time with the days that it is for, a plain number: 4. Left out where each day can have its own.',
+        ),
       polarity: z
         .enum(['out-is-on', 'out-is-off'])
         .optional()
@@ -145,6 +156,10 @@ const rest = z.strictObject({
         .min(1)
         .describe('Ids of the zones that it stops: the rail alone. A clock that also stops the base is an error.'),
       where: text.optional().describe('Where it is, in words: behind the right side panel.'),
+    })
+    .superRefine(({ kind, programs }, ctx) => {
+      if (programs !== undefined && !hasPrograms(CLOCK_KINDS[kind]))
+        ctx.addIssue({ code: 'custom', path: ['programs'], params: { finding: 'clock-without-programs', kinds: PROGRAMMED } });
     })
     .describe('What turns the rail off and on.'),
 });

@@ -42,16 +42,19 @@ export interface FoundRail {
   readonly afternoon: boolean;
 }
 
-/** Whether the setting would be right on a dial that is turned by half a day. */
-const isHalfDayOut = ({ problem, rail }: FoundRail, stops: readonly Stop[]): boolean => {
+/** Whether those stops keep every rule, so that the clock may stay as it is. */
+const mayStay = ({ problem, rail }: FoundRail, stops: readonly Stop[]): boolean => {
   const clock = problem.rails[rail]?.clock;
-  const turned = stops.map(({ from, to }) => ({ from: (from + DAY / 2) % WEEK, to: ((from + DAY / 2) % WEEK) + to - from }));
-  const found = clock && foundPatterns(clock, turned);
+  const found = clock && foundPatterns(clock, stops);
   if (!found) return false;
   const rails = problem.rails.map((r, i): Rail => (i === rail ? { ...r, found } : r));
   const outcome = solve({ ...problem, rails })[rail];
   return outcome?.ok === true && outcome.kept;
 };
+
+/** The same on a dial that is turned by half a day. */
+const turned = (stops: readonly Stop[]): readonly Stop[] =>
+  stops.map(({ from, to }) => ({ from: (from + DAY / 2) % WEEK, to: ((from + DAY / 2) % WEEK) + to - from }));
 
 interface Span {
   readonly from: number;
@@ -154,19 +157,13 @@ const afterClosing = ({ problem, rail }: FoundRail): readonly (Demand | undefine
   return demandsOf({ ...problem, rails }).map((row) => row[rail]);
 };
 
-/** What the clock did as it was found. @param kept it is right as it is @param from the leaves that say what it should do */
-export const foundClock = (
-  found: FoundRail,
-  clock: FoundClock,
-  kept: boolean,
-  from: readonly Known<unknown>[],
-): readonly FoundTold[] => {
+/** What the clock did as it was found. @param from the leaves that say what it should do */
+export const foundClock = (found: FoundRail, clock: FoundClock, from: readonly Known<unknown>[]): readonly FoundTold[] => {
   const late = lateBy(clock);
   const set = foundStops(clock);
-  if (kept && late === 0) return tell(clock, found.afternoon, 'as-it-should', [], from);
   if (set.length === 0) return tell(clock, found.afternoon, 'never-turns', [], from);
-  const dial = !kept && isHalfDayOut(found, set) ? 'half-day-out' : 'as-it-should';
+  if (late === 0 && mayStay(found, set)) return tell(clock, found.afternoon, 'as-it-should', [], from);
+  const dial = mayStay(found, turned(set)) ? 'half-day-out' : 'as-it-should';
   const stops = set.map((stop) => ({ from: stop.from + late, to: stop.to + late }));
-  // Settings that are right rest on what the crew can do; others are held against a top in use until closing.
-  return tell(clock, found.afternoon, dial, faultsOf(found, stops, kept ? undefined : afterClosing(found)), from);
+  return tell(clock, found.afternoon, dial, faultsOf(found, stops, afterClosing(found)), from);
 };

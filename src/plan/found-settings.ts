@@ -103,3 +103,9 @@ export const isFoundOff = (was: ReadEnds, should: BothEnds): boolean => Object.v
 /** Who has signed for a unit's settings on the day that they were found, or later: what was found is not what stands there now. */
 export const signedSince = ({ unit: { found, set_by: by } }: Pick<ReadUnit, 'unit'>): { readonly signed?: string } =>
   found && by && by.when >= found.when ? { signed: by.who } : {};
+
+/** The clock as it stands now, as far as anybody wrote: what it was set to, unless it was found later. */
+export const standingClock = ({ unit: { found, set_by: by } }: Pick<ReadUnit, 'unit'>): FoundClock | undefined => {
+  const set = by?.clock;
+  return set && !(found?.clock && found.when > by.when) ? set : found?.clock;
+};

@@ -5,8 +5,9 @@ import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { DAY } from '../base/moment.js';
 import type { Rest } from '../model/profile.js';
+import type { ReadUnit } from '../read/shelf.js';
 import { CLOCK_KINDS, withStep, type ClockKind } from '../trade/clocks.js';
-import { foundPatterns, foundStops, timeOff } from './found-settings.js';
+import { foundPatterns, foundStops, standingClock, timeOff } from './found-settings.js';
 import { partsOf } from './parts.js';
 import { physicsOf } from './physics/index.js';
 import { restNeeds, type RestNeeds, type RestQuestion } from './rest-needs.js';
@@ -21,17 +22,20 @@ const LONGEST_RUN = 3 * DAY;
 /** Wiping the melt water of one rail. Common practice, no source. */
 const WIPE_MINUTES = 10;
 
-/** The clock of a rail: its kind, with the step that its profile gives it. */
-export const clockKindOf = ({ clock }: Rest): ClockKind => withStep(CLOCK_KINDS[clock.kind], clock.step && clock.step.si / 60);
+/** The clock of a rail: its kind, with the step and the programs that its profile gives it. */
+export const clockKindOf = ({ clock: { kind, step, programs } }: Rest): ClockKind => ({
+  ...withStep(CLOCK_KINDS[kind], step && step.si / 60),
+  ...(programs === undefined ? {} : { programs }),
+});
 
 /**
- * The clock as it was found, in the solver's terms; undefined where it never turns, or no clock of its kind holds that. One whose time of day was out
+ * The clock as it stands, in the solver's terms; undefined where it never turns, or no clock of its kind holds that. One whose time of day was out
  * has to be set anyway: it is no reason to keep its stops.
  */
-const foundPattern = (context: StoreContext, unitId: string, kind: ClockKind): readonly Pattern[] | undefined => {
-  const found = context.read.store.units[unitId]?.found?.clock;
-  const stops = found ? foundStops(found) : [];
-  if (!found || stops.length === 0 || kind.by === 'hand' || timeOff(found)) return undefined;
+const standingPattern = (unit: ReadUnit, kind: ClockKind): readonly Pattern[] | undefined => {
+  const clock = standingClock(unit);
+  const stops = clock ? foundStops(clock) : [];
+  if (!clock || stops.length === 0 || kind.by === 'hand' || timeOff(clock)) return undefined;
   return foundPatterns(clockOf(kind, WEEK_CIRCLE), stops);
 };
 
@@ -54,7 +58,7 @@ export const needsOf = (context: StoreContext, rail: RailFacts, days: RestQuesti
 
 export const problemRail = (context: StoreContext, { unit, zone, rest, move }: RailFacts, needs: RestNeeds): Rail => {
   const { crew } = context.read.store;
-  const found = foundPattern(context, unit.id, clockKindOf(rest));
+  const found = standingPattern(unit, clockKindOf(rest));
   return {
     id: unit.id,
     need: {

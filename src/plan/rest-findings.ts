@@ -9,7 +9,7 @@ import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import { settingSays, type ClockSetting } from './clock-settings.js';
 import type { FoundFood } from './consequences/found-food.js';
 import type { FoundTold } from './found-clock.js';
-import { foundSettings, signedSince, timeOff, type FoundClock } from './found-settings.js';
+import { foundSettings, settingNeeded, turningsIn, signedSince, timeOff, type FoundClock } from './found-settings.js';
 import type { Remedies } from './remedies.js';
 import type { Outcome, Reason } from './timetable/index.js';
 
@@ -86,8 +86,6 @@ export const restFindings = (
 /** What a clock was found at, did to the food, and should be set to. */
 export interface FoundAgainst {
   readonly clock: FoundClock;
-  /** Right as it is. */
-  readonly kept: boolean;
   readonly did: readonly FoundTold[];
   readonly food: readonly FoundFood[];
   readonly should: readonly ClockSetting[];
@@ -96,7 +94,7 @@ export interface FoundAgainst {
 export const foundFindings = (
   read: ReadStore,
   unit: ReadUnit,
-  { clock, kept, did, food, should }: FoundAgainst,
+  { clock, did, food, should }: FoundAgainst,
 ): readonly Finding[] => {
   const { at } = read.originOf('units', unit.id, 'found', 'clock');
   const { override } = clock;
@@ -107,6 +105,7 @@ export const foundFindings = (
   // How it was held, and its time of day, are findings of their own.
   const faults = did.map((t) => t.text.value).filter(({ code }) => !/^found\.(override|slow|fast)/.test(code));
   const off = timeOff(clock);
+  const right = turningsIn(foundSettings(clock)) === turningsIn(should.map(settingNeeded));
   const [alone, ...others] = should;
   const now: Finding['data'] = !alone
     ? {}
@@ -117,15 +116,19 @@ export const foundFindings = (
   return [
     ...(override && override !== 'automatic' ? [warning('override-found', at, { override, ...since })] : []),
     ...(off ? [warning(`clock-found-${off.way}`, at, { by: off.by, ...since })] : []),
-    faults.length > 0
-      ? warning(`clock-found-wrong${several}`, at, {
-          ...was,
-          ...now,
-          ...since,
-          faults: [...faults, ...food.map((f) => f.says.value)],
-        })
-      : kept
-        ? note(`clock-found-right${several}`, at, was)
-        : warning(`clock-found-other${several}`, at, { ...was, ...now, ...since }),
+    ...(faults.length > 0
+      ? [
+          warning(`clock-found-wrong${several}`, at, {
+            ...was,
+            ...now,
+            ...since,
+            faults: [...faults, ...food.map((f) => f.says.value)],
+          }),
+        ]
+      : !right
+        ? [warning(`clock-found-other${several}`, at, { ...was, ...now, ...since })]
+        : off
+          ? []
+          : [note(`clock-found-right${several}`, at, was)]),
   ];
 };

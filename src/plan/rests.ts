@@ -72,6 +72,7 @@ export interface UnitRest {
   readonly rest: Known<Amount<'duration'>> | undefined;
   /** What the clock does after a power cut; undefined where it runs on. */
   readonly afterCut: AfterCut | undefined;
+  /** The clock is right as it stands, as far as anybody wrote. */
   readonly kept: boolean;
   /** The rail as it was solved, to hold another setting against. */
   readonly judged: FoundRail & { readonly outcome: Outcome | undefined };
@@ -244,9 +245,8 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
   ];
   if (outcome?.ok) findings.push(...mayLeaveIce(needs.tree, duration(outcome.shortestRest), at().at));
   const clockFound = kind.by === 'clock' ? unit.unit.found?.clock : undefined;
-  const kept = outcome?.ok === true && outcome.kept;
   const judged = { problem, rail, rests: placed.rests, afternoon };
-  const found = clockFound && times ? foundClock(judged, clockFound, kept, [times.off, times.on]) : [];
+  const found = clockFound && times ? foundClock(judged, clockFound, [times.off, times.on]) : [];
   return {
     needs: needs.tree,
     clock: {
@@ -271,7 +271,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
       : undefined,
     afterCut:
       outcome?.ok && times ? afterCut({ ...problem, nights: placed.rests }, rail, outcome, [times.off, times.on]) : undefined,
-    kept,
+    kept: outcome?.ok === true && outcome.kept,
     judged: { ...judged, outcome },
     afternoon,
     gap: gapWhy(context, placed),

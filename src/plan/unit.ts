@@ -184,8 +184,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       ? foundFood({ rail: physics.rail, climate: physics.climate, facts, physics: physics.tree }, rest.found)
       : [];
   if (rest && clockFound) {
-    const { kept, found: did, settings: should } = rest;
-    findings.push(...foundFindings(read, unit, { clock: clockFound, kept, did, food, should }));
+    const { found: did, settings: should } = rest;
+    findings.push(...foundFindings(read, unit, { clock: clockFound, did, food, should }));
   }
   const signed = setBy(read, unit, rest);
   findings.push(...signed.findings);

@@ -12,6 +12,8 @@ export interface ClockKind {
   readonly step: number;
   /** Off-stretches a pattern can hold. */
   readonly stretches: number;
+  /** Where it keeps only so many programs, each an off and an on time with the days that it is for. Left out where each day can have its own. */
+  readonly programs?: number;
   /** Longest single stop in minutes, where the clock ends each one by itself. */
   readonly longest?: number;
   /** Minutes by which its stop and start may be off: half a step of reading the dial, and drift between two visits. */
@@ -105,6 +107,9 @@ export const withStep = (kind: ClockKind, step: number | undefined): ClockKind =
   step === undefined || kind.by === 'hand'
     ? kind
     : { ...kind, step, allowance: Math.max(0, kind.allowance + Math.ceil((step - kind.step) / 2)) };
+
+/** Kinds whose days have times of their own in programs that a memory holds. */
+export const hasPrograms = ({ shares, by }: ClockKind): boolean => shares === 'none' && by === 'clock';
 
 /** Trippers or pins around a dial. */
 export const isDial = ({ face }: ClockKind): boolean => face === 'trippers' || face === 'pins';

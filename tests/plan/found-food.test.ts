@@ -35,7 +35,7 @@ it('gets warmer the longer it stands, never warmer than the kitchen, and is told
   expect(said[0]?.says.replace(/\s/g, ' ')).toMatch(
     /Predicted by this unit's model for food at 39 °F, in a kitchen of 78 °F, in a top .* for 3 h 30 min, covers shut:/,
   );
-  expect(said[0]?.hint).toBe('R. Talavera has signed for it since: see once more that it is set to off 01:15, on 08:15');
+  expect(said[0]?.hint).toBe('R. Talavera has signed for it since: see once more that it is set to off 01:15, on 08:00');
   expect([long?.stopped.value.si, short?.stopped.value.si]).toEqual([210 * 60, 60 * 60]);
   for (const one of [long, short]) {
     expect(one?.coldest.value.si).toBeLessThanOrEqual(one?.mean.value.si ?? 0);

@@ -84,7 +84,11 @@ describe('a clock that was set', () => {
         })
         .join(', ');
     expect(tried(clock(`{ settings: [${rows(0)}] }`), hours).codes).toEqual([]);
-    expect(tried(clock(`{ settings: [${rows(15)}] }`), hours).codes).toEqual([['warning', 'clock-set-for-other-times-settings']]);
+    // Off a quarter later keeps every rule: nobody is sent for it. An hour earlier stops food.
+    expect(tried(clock(`{ settings: [${rows(15)}] }`), hours).codes).toEqual([]);
+    expect(tried(clock(`{ settings: [${rows(-60)}] }`), hours).codes).toEqual([
+      ['warning', 'clock-set-for-other-times-settings'],
+    ]);
     expect(tried(clock(RIGHT), hours).codes).toEqual([['warning', 'clock-set-for-other-times-settings']]);
   });
   it('is none where a hand switches, and is read like a clock as found', () => {

@@ -73,6 +73,8 @@ export const offOf = ({ length, day }: { length: number; day: number }, patterns
 
 export interface Score {
   readonly values: readonly number[];
+  /** Nights whose rest counts. */
+  readonly nights: number;
   /** Start and less its end of each stop, in order of the nights' windows on the circle. */
   readonly stops: readonly (readonly [number, number])[];
 }
@@ -115,7 +117,7 @@ export const walk = (w: Walk, nights: readonly Night[], off: Uint8Array): Score 
     const start = i + 1 < rests.length ? next[0] : next[0] + length;
     if (start - (rests[i] as [number, number])[1] > need.longestRun) return undefined;
   }
-  let [useful, morning, evening, idle, total] = [0, 0, 0, 0, 0];
+  let [useful, counting, morning, evening, idle, total] = [0, 0, 0, 0, 0, 0];
   const ownDays = clock.classes.every((days) => days.length === 1);
   const programs = new Set<string>();
   for (const [i, row] of runs.entries()) {
@@ -127,6 +129,7 @@ export const walk = (w: Walk, nights: readonly Night[], off: Uint8Array): Score 
     if (last.from > edge.offBy || last.to < edge.offUntil) return undefined;
     const rest = last.to - last.from;
     if (rest < need.leastRest) continue;
+    counting++;
     useful += Math.min(rest, need.enoughRest, clock.longest ?? Infinity);
     morning += Math.min(edge.to - last.to, need.pullDownBand);
     evening += Math.min(first.from, edge.lateEnough) - edge.from;
@@ -143,6 +146,7 @@ export const walk = (w: Walk, nights: readonly Night[], off: Uint8Array): Score 
   const order = [...runs.keys()].sort((a, b) => (starts[a] as number) - (starts[b] as number));
   return {
     values: [useful, -(clock.programs === undefined ? sets.size : programs.size), morning, evening, -idle, -change, total],
+    nights: counting,
     // From the start of the first window on, so that nights compare in order.
     stops: order.flatMap((i) => (runs[i] ?? []).map((r): [number, number] => [r.from + order.indexOf(i) * 1e6, -r.to])),
   };
@@ -194,17 +198,21 @@ const everyProgram = function* (w: Walk, nights: readonly Night[], i = 0, off = 
   }
 };
 
-/** The best setting of all, by trying every one; undefined where none keeps the rules. */
+/** The setting as it was found, where it keeps the rules. */
+const asFound = (w: Walk, nights: readonly Night[]): Best | undefined => {
+  const { found } = w;
+  const score = found?.every((x, m) => m % w.clock.step === 0 || x === found[m - 1]) ? walk(w, nights, found) : undefined;
+  return found && score && { score, off: found };
+};
+
+/** The best setting of all, by trying every one, unless the one that was found rests as many nights; undefined where none keeps the rules. */
 export const search = (w: Walk, nights: readonly Night[]): Best | undefined => {
-  if (w.found) {
-    const score = walk(w, nights, w.found);
-    const onGrid = w.found.every((x, m) => m % w.clock.step === 0 || x === w.found?.[m - 1]);
-    if (score && onGrid) return { score, off: w.found };
-  }
+  const kept = asFound(w, nights);
+  if (kept?.score.nights === nights.length) return kept;
   let best: Best | undefined;
   for (const off of w.clock.programs === undefined ? everyPattern(w) : everyProgram(w, nights)) {
     const score = walk(w, nights, off);
     if (score && (!best || better(score, best.score))) best = { score, off: off.slice() };
   }
-  return best;
+  return kept && !(best && best.score.nights > kept.score.nights) ? kept : best;
 };

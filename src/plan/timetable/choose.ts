@@ -75,18 +75,22 @@ const asPrograms = (world: World, stops: readonly (readonly Stop[])[]): Arrangem
   );
 };
 
+/** @returns undefined where the clock as it was found keeps not every rule */
+const asItStands = (world: World, found: readonly Pattern[]): Choice | undefined => {
+  const arrangement = keptAsFound(world, found);
+  if (!arrangement) return undefined;
+  const verdict = judge(world, arrangement);
+  const programmed = world.clock.programs !== undefined;
+  return { world, arrangement: programmed ? asPrograms(world, verdict.stops) : arrangement, verdict, kept: true };
+};
+
+/** Nights whose rest counts. */
+const restsIn = ({ verdict }: Pick<Choice, 'verdict'>): number => verdict.useful.filter((minutes) => minutes > 0).length;
+
 /** @returns undefined where nothing keeps every rule */
 export const choose = (whole: World, found: readonly Pattern[] | undefined): Choice | undefined => {
-  const kept = found && keptAsFound(whole, found);
-  if (kept) {
-    const verdict = judge(whole, kept);
-    return {
-      world: whole,
-      arrangement: whole.clock.programs === undefined ? kept : asPrograms(whole, verdict.stops),
-      verdict,
-      kept: true,
-    };
-  }
+  const kept = found && asItStands(whole, found);
+  if (kept && restsIn(kept) === whole.windows.length) return kept;
   const { world, found: candidates } = bestWhole(whole);
   const standing = found ? foundStops(world.circle, found) : null;
   const order = orderIn(world, standing);
@@ -96,5 +100,6 @@ export const choose = (whole: World, found: readonly Pattern[] | undefined): Cho
       .map((candidate) => (standing ? nearest(world, candidate, order, standing) : candidate)),
     order,
   );
-  return best && { world, ...best, kept: false };
+  // A setting that is in there stays, unless another gives more nights a rest.
+  return kept && !(best && restsIn(best) > restsIn(kept)) ? kept : best && { world, ...best, kept: false };
 };

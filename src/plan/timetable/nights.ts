@@ -32,7 +32,7 @@ export const clockOf = (kind: ClockKind, { days }: Circle): Clock => {
     'weekdays-and-weekend': [all.slice(0, days - WEEKEND), all.slice(days - WEEKEND)],
     none: all.map((day) => [day]),
   }[kind.shares];
-  const { by, step, stretches, allowance, longest, followsDst, survivesPowerCut } = kind;
+  const { by, step, stretches, programs, allowance, longest, followsDst, survivesPowerCut } = kind;
   // A hand may turn a switch as often as there are nights.
   const turns = by === 'hand' ? Infinity : stretches;
   return {
@@ -43,6 +43,7 @@ export const clockOf = (kind: ClockKind, { days }: Circle): Clock => {
     allowance,
     followsDst,
     survivesPowerCut,
+    ...(programs === undefined ? {} : { programs }),
     ...(longest === undefined ? {} : { longest }),
   };
 };
