@@ -4,7 +4,7 @@
 import { anyError, error, warning, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { compose, concerns, type Paper, type Subject } from '../compose/paper.js';
-import { officeSize, type SheetSize } from '../base/sheet-size.js';
+import { officeSize, sheetSizes, type SheetSize } from '../base/sheet-size.js';
 import type { Page } from '../compose/block.js';
 import { withScenes } from '../plan/consequences/index.js';
 import { checkZone } from '../plan/checks-of-hours.js';
@@ -13,7 +13,7 @@ import type { UnitPlan } from '../plan/unit.js';
 import type { Week, WeekDates } from '../plan/week.js';
 import { printable } from '../print/characters.js';
 import { textWidth, type Faces } from '../print/faces.js';
-import { FORMATS } from '../print/formats.js';
+import { FORMATS, type OutputFormat } from '../print/formats.js';
 import { readStore, type Glimpse, type ReadStore, type Shelf } from '../read/shelf.js';
 import type { Source } from '../read/yaml.js';
 import { askedDifferently } from '../say/questions.js';
@@ -164,8 +164,9 @@ interface Making {
   readonly lacking: ReadonlySet<string>;
   readonly format: string;
   readonly at: Place;
-  /** The page in one of the paper's arrangements; the first one is shared by all formats. */
-  readonly composed: (arrangement: 1 | 2, faces: Faces) => ReturnType<typeof compose>;
+  readonly sheet: SheetSize;
+  /** The page in one of the paper's arrangements, on the store's sheet unless told; the first one is shared by all formats. */
+  readonly composed: (arrangement: 1 | 2, faces: Faces, sheet?: SheetSize) => ReturnType<typeof compose>;
 }
 
 /** What a finding tells of sentences that were said and that a language lacks. */
@@ -183,7 +184,21 @@ const sentencesWith = (words: Words, letter: string, most = 3): readonly string[
     .slice(0, most)
     .map(({ doc, path }) => `${doc}: ${path.join('.')}`);
 
-const make = async ({ job, words, speaker, lacking, format, at, composed }: Making, faces: Faces): Promise<MadeDocument> => {
+/** A paper in each of its arrangements. */
+const pagesOf = ({ job, composed }: Making, faces: Faces, sheet?: SheetSize) =>
+  ([1, 2] as const).slice(0, job.paper.spec.arrangements ?? 1).map((one) => () => composed(one, faces, sheet).page);
+
+/** Other sheets that would hold what is too long for the store's. */
+const sheetsThatHold = async (making: Making, faces: Faces, print: OutputFormat, at: Place): Promise<readonly SheetSize[]> => {
+  const others = new Set(sheetSizes.map((size) => sheetFor(making.job.paper, size)));
+  others.delete(making.sheet);
+  const held: SheetSize[] = [];
+  for (const sheet of others) if ((await print({ pages: pagesOf(making, faces, sheet), faces, at })).bytes) held.push(sheet);
+  return held;
+};
+
+const make = async (making: Making, faces: Faces): Promise<MadeDocument> => {
+  const { job, words, speaker, lacking, format, at, composed } = making;
   const { paper } = job;
   const { lang } = speaker.reader;
   const where = place(paper.template.main.doc);
@@ -210,16 +225,20 @@ const make = async ({ job, words, speaker, lacking, format, at, composed }: Maki
   }
   const print = FORMATS[format];
   if (!print) throw new Error(`no format is called ${format}`);
-  const pages = [() => first.page, ...(paper.spec.arrangements === 2 ? [() => composed(2, faces).page] : [])];
-  const printed = await print({ pages, faces, at: where });
+  const printed = await print({ pages: pagesOf(making, faces), faces, at: where });
   // Another arrangement of the page may say more.
   if (lacking.size > 0) return wordless();
   const about = { paper: paper.id, lang, ...(job.unit ? { unit: job.unit.id.value.text } : {}) };
+  const long = printed.findings.some((f) => f.code === 'does-not-fit');
+  const sheets = long ? await sheetsThatHold(making, faces, print, where) : [];
   const findings = [
     ...first.findings,
     ...printed.findings.map((f): Finding => {
       const written = f.code === 'no-glyph' ? sentencesWith(words, f.data['glyph'] as string) : [];
-      const named = written.length > 0 ? { sentences: written } : {};
+      const named = {
+        ...(written.length > 0 ? { sentences: written } : {}),
+        ...(f.code === 'does-not-fit' && sheets.length > 0 ? { sheets } : {}),
+      };
       return { ...f, also: [at, ...(f.also ?? [])], data: { ...f.data, ...about, ...named } };
     }),
     ...(printed.bytes || anyError(printed.findings) ? [] : [error('not-printed', where, about)]),
@@ -257,12 +276,12 @@ export const documentsOf = (
       const lacking = new Set<string>();
       const speaker = readerOf(words, read, workshop.shelf, lacking);
       let first: ReturnType<typeof compose> | undefined;
-      const composed: Making['composed'] = (arrangement, faces) => {
+      const composed: Making['composed'] = (arrangement, faces, sheet) => {
         const compositor = (): ReturnType<typeof compose> => {
           const scenes = unit && paper.spec.scenes ? { unit: withScenes(workshop.shelf, read, plan, unit) } : {};
-          return compose(paper, { ...subject, ...scenes, arrangement }, speaker, textWidth(faces));
+          return compose(paper, { ...subject, ...scenes, arrangement, ...(sheet ? { sheet } : {}) }, speaker, textWidth(faces));
         };
-        return arrangement === 1 ? (first ??= compositor()) : compositor();
+        return arrangement === 1 && !sheet ? (first ??= compositor()) : compositor();
       };
       const name = `${read.id}/${unit ? `${unit.id.value.text}-` : ''}${called}.${language}`;
       return order.formats.map((format): Wanted => ({
@@ -274,7 +293,7 @@ export const documentsOf = (
         sheet: subject.sheet,
         ...(date === undefined ? {} : { from: date }),
         dated,
-        make: (faces) => make({ job, words, speaker, lacking, format, at, composed }, faces),
+        make: (faces) => make({ job, words, speaker, lacking, format, at, sheet: subject.sheet, composed }, faces),
       }));
     });
   });

@@ -1,5 +1,5 @@
 /**
- * Tops whose food leaves at night without a clock: out before the crew leaves. One crew empties one top after another, those that a clock stops too.
+ * Tops whose food leaves at night without a clock: out before the crew leaves. Each pair of a crew empties one top after another, those that a clock stops too.
  */
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
@@ -12,6 +12,7 @@ import type { StoreContext } from './context.js';
 import { computed } from './known.js';
 import type { Rests } from './rests.js';
 import { onOnGrid } from './timetable/grid.js';
+import { pairsOf } from './timetable/index.js';
 
 /** Minutes of a business day from which on, and by which, a top is being emptied. */
 export interface Emptying {
@@ -27,19 +28,25 @@ const downToFive = (minutes: number): number => onOnGrid(minutes, 5);
  * @param leaves minute at which the crew leaves
  * @param empty s that emptying each takes
  * @param taken when the crew empties others
+ * @param pairs how many tops are emptied at the same time
  */
-export const beforeLeaving = (leaves: number, empty: readonly number[], taken: readonly Emptying[]): readonly Emptying[] => {
+export const beforeLeaving = (
+  leaves: number,
+  empty: readonly number[],
+  taken: readonly Emptying[],
+  pairs: number,
+): readonly Emptying[] => {
   const placed: Emptying[] = [];
   for (const seconds of empty.toReversed()) {
     let emptyBy = downToFive(leaves);
     for (;;) {
       const start = downToFive(emptyBy - seconds / 60);
       const others = [...taken, ...placed].filter((other) => start < other.emptyBy && other.start < emptyBy);
-      if (others.length === 0) {
+      if (others.length < pairs) {
         placed.unshift({ start, emptyBy });
         break;
       }
-      emptyBy = downToFive(Math.min(...others.map((other) => other.start)));
+      emptyBy = downToFive(Math.max(...others.map((other) => other.start)));
     }
   }
   return placed;
@@ -73,7 +80,7 @@ export const leavingsOf = (
         const [from, to] = [start.value.at[d.day], emptyBy.value.at[d.day]];
         return from && to ? [{ start: from.min, emptyBy: to.min }] : [];
       });
-      return [d.day, beforeLeaving(d.leaves.min, empty, taken)];
+      return [d.day, beforeLeaving(d.leaves.min, empty, taken, pairsOf(read.store.crew.closers))];
     }),
   );
   const all: Known<Amount<'duration'>>[] = tops.map(({ move }) => move.empty);

@@ -11,6 +11,7 @@ import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import { PAN_SIZES } from '../trade/pans.js';
 import type { StoreFacts } from './facts.js';
 import { computed, practice, written } from './known.js';
+import { atOneRail } from './timetable/index.js';
 
 type Duration = Known<Amount<'duration'>>;
 
@@ -20,10 +21,16 @@ const FIVE = 5 * 60;
 /** The probe sanitized and settled, a lid, the way there. Common practice, no source. */
 const SECONDS_A_PAN = 60;
 const MINUTES_OF_WIPING = 5;
+/** Hands washed, the food probed where the pans go: nobody carries before. Common practice, no source. */
+const MINUTES_OF_STARTING = 5;
 
-/** Minutes of one person, shared by those who are there, rounded up to five. */
-const shared = (one: Duration, people: StoreFacts['closers']): Duration =>
-  computed(amount('duration', Math.ceil(one.value.si / people.value.n / FIVE) * FIVE), 'shared-by-crew', [one, people], 'up');
+/** Minutes of one person, shared by those who find room there, rounded up to five. @param alone what is not shared */
+const shared = (one: Duration, people: StoreFacts['closers'], alone?: Duration): Duration => {
+  const unshared = alone?.value.si ?? 0;
+  const each = (one.value.si - unshared) / atOneRail(people.value.n);
+  const from = [one, people, ...(alone ? [alone] : [])];
+  return computed(amount('duration', Math.ceil((unshared + each) / FIVE - 1e-9) * FIVE), 'shared-by-crew', from, 'up');
+};
 
 /** How long moving the food takes, each way. */
 export const moveNeeds = (unit: ReadUnit, railId: string, zone: Zone, facts: StoreFacts) => {
@@ -34,16 +41,23 @@ export const moveNeeds = (unit: ReadUnit, railId: string, zone: Zone, facts: Sto
   }
   const pans = written(count(zone.pans?.count ?? 0), from('pans', 'count'));
   const each: Duration = practice(amount('duration', SECONDS_A_PAN), 'seconds-a-pan');
+  const starting: Duration = practice(minutes(MINUTES_OF_STARTING), 'minutes-of-starting');
   const wiping: Duration = practice(minutes(MINUTES_OF_WIPING), 'minutes-of-wiping');
   const moving = pans.value.n * each.value.si;
   const one = {
-    empty: computed(amount('duration', moving + wiping.value.si), 'pans-and-wiping', [pans, each, wiping]),
+    empty: computed(amount('duration', starting.value.si + moving + wiping.value.si), 'pans-and-wiping', [
+      starting,
+      pans,
+      each,
+      wiping,
+    ]),
     load: computed(amount('duration', moving), 'pans-one-by-one', [pans, each]),
     pans,
     each,
+    starting,
     wiping,
   };
-  return { one_person: one, empty: shared(one.empty, facts.closers), load: shared(one.load, facts.openers) };
+  return { one_person: one, empty: shared(one.empty, facts.closers, starting), load: shared(one.load, facts.openers) };
 };
 
 export type Move = ReturnType<typeof moveNeeds>;

@@ -11,7 +11,7 @@ import { foundPatterns, foundStops, standingClock, timeOff } from './found-setti
 import { partsOf } from './parts.js';
 import { physicsOf } from './physics/index.js';
 import { restNeeds, type RestNeeds, type RestQuestion } from './rest-needs.js';
-import { clockOf, WEEK_CIRCLE, type Pattern, type Rail } from './timetable/index.js';
+import { atOneRail, clockOf, WEEK_CIRCLE, type Pattern, type Rail } from './timetable/index.js';
 import type { StoreContext } from './context.js';
 
 const minutesOf = (duration: Known<Amount<'duration'>>): number => Math.ceil(duration.value.si / 60 - 1e-6);
@@ -63,8 +63,8 @@ export const problemRail = (context: StoreContext, { unit, zone, rest, move }: R
     id: unit.id,
     need: {
       // The crew's share is in whole fives already; the solver shares again.
-      empty: minutesOf(move.empty) * crew.closers,
-      load: minutesOf(move.load) * crew.openers,
+      empty: minutesOf(move.empty) * atOneRail(crew.closers),
+      load: minutesOf(move.load) * atOneRail(crew.openers),
       pullDown: minutesOf(needs.pull_down),
       pullDownBand: Math.max(0, Math.floor(((needs.takes?.value.si ?? 0) - needs.pull_down.value.si) / 60)),
       leastRest: minutesOf(needs.least),

@@ -15,6 +15,7 @@ import { beforeLeaving, type Emptying } from './leaving.js';
 import { seasonNotes, type SeasonChange } from './season-clock.js';
 import type { Step, When } from './steps.js';
 import { daysOfWeek, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
+import { pairsOf } from './timetable/index.js';
 import type { UnitPlan } from './unit.js';
 
 /** The first of seven days, or of fewer: a week in which a season begins has a sheet for each season's days. */
@@ -77,7 +78,7 @@ const emptyingsOf = (units: readonly UnitPlan[], { night, rails }: DatedNight): 
   const tops = units.filter(({ id, leaving, rest }) => leaving ?? (rest?.off && !stopped.has(id.value.text)));
   const taken = [...stopped.values()].map((rest) => ({ start: rest.startEmptying, emptyBy: rest.emptyBy }));
   const empty = tops.map(({ move }) => move?.empty.value.si ?? 0);
-  const placed = beforeLeaving(night.leaves, empty, taken);
+  const placed = beforeLeaving(night.leaves, empty, taken, pairsOf(night.closers));
   return new Map(tops.map(({ id }, i) => [id.value.text, placed[i] as Emptying]));
 };
 

@@ -40,7 +40,7 @@ describe('a rail whose nights are too short', () => {
   it('rests in the afternoon closing, between its own emptying and loading', () => {
     // Out by 10:00; off after the dial's 15 minutes. First pan 16:45, less 15 of loading, 60 of pull-down and 15 of the dial.
     expect((['start', 'empty_by', 'off', 'on', 'cold_by', 'first_pan'] as const).map((name) => time(name))).toEqual([
-      '09:40',
+      '09:35',
       '10:00',
       '10:15',
       '15:15',
@@ -92,7 +92,7 @@ describe('a rail whose nights are too short', () => {
     expect(found('22:15', '03:15')).toEqual([
       "The clock's day and night are swapped.",
       'In the afternoon closing of Mon–Sun: at rest for 0 min only.',
-      'Mon–Sun: off with food in it from 22:15, for 1 h 35 min.',
+      'Mon–Sun: off with food in it from 22:15, for 1 h 40 min.',
     ]);
   });
 });

@@ -61,6 +61,19 @@ describe('the tops of one crew', () => {
     });
   });
 
+  it('are emptied two at a time where two pairs close, and one sooner where four people would share it: a pair finds room at a top', () => {
+    const tops = [unit('a', 'fan'), unit('b', 'fan'), unit('c', 'fan')];
+    const [a, b, c] = emptyingsOn(store('closers: 4, leaves: 45 min after closing', ...tops), 'mon');
+    expect([b, c].map((one) => one?.[1])).toEqual([22 * 60 + 45, 22 * 60 + 45]);
+    expect(a?.[1]).toBe(b?.[0]);
+    const lengths = [1, 2, 4].map((closers) => {
+      const [one] = emptyingsOn(store(`closers: ${closers}, leaves: 45 min after closing`, unit('a', 'fan')), 'mon');
+      return (one?.[1] ?? 0) - (one?.[0] ?? 0);
+    });
+    // Five minutes to start, twelve pans and five of wiping: 22 for one, 13 and a half for two, up to fives.
+    expect(lengths).toEqual([25, 15, 15]);
+  });
+
   it('never overlap, end on time and are as late as that allows, whatever else the crew does', () => {
     const random = seeded(7);
     const int = (low: number, high: number): number => low + Math.floor(random() * (high - low + 1));
@@ -73,6 +86,7 @@ describe('the tops of one crew', () => {
         leaves,
         minutes.map((m) => m * 60),
         taken,
+        1,
       );
       const all = [...placed, ...taken].toSorted((a, b) => a.start - b.start);
       all.slice(1).forEach(({ start }, i) => expect(start).toBeGreaterThanOrEqual(all[i]?.emptyBy ?? Infinity));

@@ -1,6 +1,6 @@
 /**
  * The crew's share: when each rail can be empty at the earliest, by when it must have power, and the latest that emptying may begin.
- * One crew empties its rails one after another, the one that is due first going first.
+ * Two people at most find room at one rail; each pair of a crew empties rails one after another, the one that is due first going first.
  */
 import type { Need, Night, Problem } from './problem.js';
 
@@ -18,27 +18,36 @@ export interface Demand {
 
 const shared = (minutes: number, people: number): number => Math.ceil(minutes / people);
 
-export const emptying = (need: Need, night: Night): number => shared(need.empty, night.closers);
+/** More people than two are in each other's way at one rail. Common practice, no source. */
+const PAIR = 2;
+
+/** How many of the people share the work at one rail. */
+export const atOneRail = (people: number): number => Math.min(people, PAIR);
+
+/** How many rails are emptied at the same time. */
+export const pairsOf = (people: number): number => Math.max(1, Math.floor(people / PAIR));
+
+const emptying = (need: Need, night: Night): number => shared(need.empty, atOneRail(night.closers));
 
 /** Loading starts once for all rails of the crew; every one is cold by then. */
-const loadingStarts = (needs: readonly Need[], night: Night): number =>
-  night.firstPan -
-  shared(
-    needs.reduce((sum, need) => sum + need.load, 0),
-    night.openers,
-  );
+const loadingStarts = (needs: readonly Need[], { firstPan, openers }: Night): number => {
+  const all = needs.reduce((sum, need) => sum + need.load, 0);
+  return firstPan - Math.max(shared(all, openers), ...needs.map((need) => shared(need.load, atOneRail(openers))));
+};
+
+const firstFree = (pairs: readonly number[], best: 'min' | 'max'): number => pairs.indexOf(Math[best](...pairs));
 
 /** Of the rails that may be begun the one due first; where none may, the one that may first. */
 const inOrder = (needs: readonly Need[], due: readonly number[], night: Night): readonly number[] => {
   const out: number[] = new Array<number>(needs.length).fill(0);
   const waiting = needs.map((_, r) => r);
   const release = (r: number): number => night.closes - (needs[r] as Need).startBeforeClose;
-  let now = -Infinity;
+  const pairs = new Array<number>(pairsOf(night.closers)).fill(-Infinity);
   while (waiting.length > 0) {
-    now = Math.max(now, Math.min(...waiting.map(release)));
+    const pair = firstFree(pairs, 'min');
+    const now = Math.max(pairs[pair] as number, Math.min(...waiting.map(release)));
     const next = waiting.filter((r) => release(r) <= now).reduce((a, b) => ((due[b] as number) < (due[a] as number) ? b : a));
-    now += emptying(needs[next] as Need, night);
-    out[next] = now;
+    pairs[pair] = out[next] = now + emptying(needs[next] as Need, night);
     waiting.splice(waiting.indexOf(next), 1);
   }
   return out;
@@ -62,7 +71,7 @@ export const demandsOf = ({ nights, rails }: Pick<Problem, 'nights' | 'rails'>):
 };
 
 /**
- * The latest start for each rail so that all are empty by their times, one after another.
+ * The latest start for each rail so that all are empty by their times, for each pair one after another.
  * @param emptyBy by rail; null where a rail stays on this night
  */
 const backwards = (
@@ -74,10 +83,10 @@ const backwards = (
   const starts: (number | null)[] = needs.map(() => null);
   const out = (r: number): number => (demands[r] as Demand).out;
   const rows = emptyBy.flatMap((by, r) => (by === null ? [] : [{ r, by }])).sort((a, b) => b.by - a.by || out(b.r) - out(a.r));
-  let before = Infinity;
+  const pairs = new Array<number>(pairsOf(night.closers)).fill(Infinity);
   for (const { r, by } of rows) {
-    before = Math.min(by, before) - emptying(needs[r] as Need, night);
-    starts[r] = before;
+    const pair = firstFree(pairs, 'max');
+    pairs[pair] = starts[r] = Math.min(by, pairs[pair] as number) - emptying(needs[r] as Need, night);
   }
   return starts;
 };

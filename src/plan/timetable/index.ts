@@ -13,7 +13,7 @@
  * `firstPan` is when the pans must be in: loading runs from `coldBy` to `firstPan`. Round needs up to whole minutes before they come here.
  */
 export { clockOf, nightsOf } from './nights.js';
-export { demandsOf, type Demand } from './crew.js';
+export { atOneRail, demandsOf, pairsOf, type Demand } from './crew.js';
 export { solve } from './solve.js';
 export { applyRemedy, remediesFor, type Remedy } from './remedies.js';
 export type { Change, Offers } from './levers.js';
