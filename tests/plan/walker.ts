@@ -163,6 +163,12 @@ const better = (a: Score, b: Score): boolean => {
   return false;
 };
 
+/** With programs, a setting that rests all nights comes before any other. */
+const first = ({ clock }: Walk, { length }: readonly Night[], a: Score, b: Score): boolean => {
+  const [x, y] = [a, b].map(({ nights }) => clock.programs !== undefined && nights === length);
+  return x === y ? better(a, b) : x === true;
+};
+
 export interface Best {
   readonly score: Score;
   readonly off: Uint8Array;
@@ -212,7 +218,7 @@ export const search = (w: Walk, nights: readonly Night[]): Best | undefined => {
   let best: Best | undefined;
   for (const off of w.clock.programs === undefined ? everyPattern(w) : everyProgram(w, nights)) {
     const score = walk(w, nights, off);
-    if (score && (!best || better(score, best.score))) best = { score, off: off.slice() };
+    if (score && (!best || first(w, nights, score, best.score))) best = { score, off: off.slice() };
   }
   return kept && !(best && best.score.nights > kept.score.nights) ? kept : best;
 };

@@ -144,10 +144,12 @@ interface Program {
 
 /**
  * Every way to give nights to at most so many programs, or to none, that may still be as good as the best one so far.
+ * @param all whether every night must have one
  * @param promising whether so much useful rest with so many programs is worth going on for
  */
 const sharings = function* (
   world: World,
+  all: boolean,
   w: number,
   programs: readonly Program[],
   promising: (useful: number, programs: number) => boolean,
@@ -167,21 +169,21 @@ const sharings = function* (
     for (const [i, { part, nights }] of programs.entries()) {
       const common = { of: 0, from: Math.max(part.from, whole.from), to: Math.min(part.to, whole.to) };
       if (common.to - common.from < need.leastRest) continue;
-      yield* sharings(world, w + 1, programs.with(i, { part: common, nights: [...nights, w] }), promising);
+      yield* sharings(world, all, w + 1, programs.with(i, { part: common, nights: [...nights, w] }), promising);
     }
     if (programs.length < (clock.programs ?? 0))
-      yield* sharings(world, w + 1, [...programs, { part: whole, nights: [w] }], promising);
+      yield* sharings(world, all, w + 1, [...programs, { part: whole, nights: [w] }], promising);
   }
-  yield* sharings(world, w + 1, programs, promising);
+  if (!all) yield* sharings(world, all, w + 1, programs, promising);
 };
 
-const byProgram = (world: World): readonly Candidate[] => {
+const sharedBest = (world: World, all: boolean): readonly Candidate[] => {
   let found: readonly Candidate[] = [];
   const promising = (useful: number, programs: number): boolean => {
     const best = found[0]?.verdict;
     return !best || useful > best.total || (useful === best.total && programs <= best.settings);
   };
-  for (const programs of sharings(world, 0, [], promising)) {
+  for (const programs of sharings(world, all, 0, [], promising)) {
     if (programs.length === 0) continue;
     found = best([
       ...found,
@@ -196,6 +198,12 @@ const byProgram = (world: World): readonly Candidate[] => {
     ]);
   }
   return found;
+};
+
+/** A night without rest has no papers, however long the others rest: where all can, all do. */
+const byProgram = (world: World): readonly Candidate[] => {
+  const all = sharedBest(world, true);
+  return all.length > 0 ? all : sharedBest(world, false);
 };
 
 /** @returns all that tie for the most useful rest with the fewest settings, and the world they lie in; none where nothing is sound */
