@@ -127,6 +127,15 @@ const cautionBlocks = (cautions: readonly PlannedCaution[], speaker: Speaker): r
 const codesIn = (blocks: readonly Block[]): readonly string[] =>
   [...walk(blocks)].flatMap((block) => ('cautions' in block && block.cautions) || []);
 
+/** Which of its clock and its controls somebody has signed for. */
+const signedFor = ({ rest, set_by: by, clock_other: other, clock_alone: alone }: UnitPlan): string => {
+  const clocked = rest !== undefined && !rest.by_hand.value.is;
+  if (!by || (alone && (other || !clocked))) return clocked ? 'not-set' : 'not-set-controls';
+  if (other) return 'set-by-but-clock';
+  if (alone) return 'set-by-but-controls';
+  return clocked ? 'set-by' : 'set-by-controls';
+};
+
 const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (readonly Run[])[] => {
   const { plan, unit, date } = subject;
   const t = speaker.phrase;
@@ -134,13 +143,7 @@ const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (rea
   const gap: readonly Run[] = [{ text: ' · ' }];
   const first =
     date === undefined ? t('foot.sheet-undated', { sheet }) : t('foot.sheet', { sheet, date: speaker.times.date(date) });
-  const clocked = unit?.rest !== undefined && !unit.rest.by_hand.value.is;
-  const signed = unit?.clock_other ? 'set-by-but-clock' : clocked ? 'set-by' : 'set-by-controls';
-  const setBy = !unit
-    ? []
-    : unit.set_by
-      ? t(`foot.${signed}`, { who: unit.set_by.who, when: unit.set_by.when })
-      : t('foot.not-set');
+  const setBy = unit ? t(`foot.${signedFor(unit)}`, unit.set_by && { who: unit.set_by.who, when: unit.set_by.when }) : [];
   return [
     [...first, ...(setBy.length > 0 ? [...gap, ...setBy] : [])],
     ...(unit?.not_confirmed ? [t('foot.not-confirmed')] : []),

@@ -232,7 +232,11 @@ const zone = z.strictObject({
       size: z.enum(panSizeNames).describe('The size of the pans, a part of a full pan or a GN size: sixth, gn-1-6.'),
       depth: amountOf('length').describe('How deep the pans are, in in or mm: 4 in.'),
       material: z.enum(['steel', 'plastic']).describe('What the pans are made of: steel or plastic.'),
-      load_line: amountOf('length').describe("How far below the rail's top edge food must stay, in in or mm: 1 in."),
+      load_line: amountOf('length')
+        .optional()
+        .describe(
+          "How far below the rail's top edge food must stay, in in or mm: 1 in. Nobody knows it yet? Leave it out and list it under not_known.",
+        ),
     })
     .optional()
     .describe('The pans of a rail.'),

@@ -119,8 +119,14 @@ const unit = z.strictObject({
     .strictObject({
       zone: id.describe('The zone that takes it, by its id: base.'),
       unit: id.optional().describe("The unit of that zone, by its id in this store; left out for the rail's own bottom."),
-      free_shelf: amountOf('area').describe('How much shelf is free there, in sq ft or m²: 6 sq ft.'),
-      height: amountOf('length').describe('How high the room over that shelf is, in in or mm: 6 in.'),
+      free_shelf: amountOf('area')
+        .optional()
+        .describe('How much shelf is free there, in sq ft or m²: 6 sq ft. Left out, nobody has measured it, and check says so.'),
+      height: amountOf('length')
+        .optional()
+        .describe(
+          'How high the room over that shelf is, in in or mm: 6 in. Left out, nobody has measured it, and check says so.',
+        ),
     })
     .optional()
     .describe("Where the rail's food goes at night, and how much room is there."),
@@ -149,6 +155,10 @@ const unit = z.strictObject({
         .describe(
           "What the clock was set to: {off: '23:00', on: '05:45'}. When the hours change, papers stop saying that it is set.",
         ),
+      controls: z
+        .boolean()
+        .optional()
+        .describe('False where the clock alone was set and nobody looked at the controls: then papers say so. True if left out.'),
     })
     .optional()
     .describe('Who set the clock and the controls as these sheets say, and when.'),

@@ -90,7 +90,7 @@ export const asFound = (
     },
     /** Before somebody turns a pressure control back. */
     why_first:
-      pressure && dial && !signedSince(unit).signed && isOff(pressure, dial)
+      pressure && dial && !signedSince(unit, 'controls').signed && isOff(pressure, dial)
         ? practice(phrase('card.why-first'), 'why-first')
         : undefined,
     pressure: pressure && {

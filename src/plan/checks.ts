@@ -124,7 +124,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     }
     if (kind.holds === 'cold' && isBox(kind) && zone.control?.senses === 'air' && zone.control.cut_out.si < FREEZES)
       findings.push(warning('control-freezes', zoneAt('control', 'cut_out'), { zone: id, cut_out: zone.control.cut_out }));
-    if (zone.pans && zone.pans.load_line.si >= zone.pans.depth.si)
+    if (zone.pans?.load_line && zone.pans.load_line.si >= zone.pans.depth.si)
       findings.push(
         error('load-line-under-pan', zoneAt('pans', 'load_line'), { line: zone.pans.load_line, depth: zone.pans.depth }),
       );
@@ -200,7 +200,7 @@ const checkFound = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Fin
   /** Of one end alone, another sentence: nobody read the other. */
   const tell = (code: string, where: Place, was: ReadEnds, should: BothEnds, more = {}): Finding => {
     const { cut_in, cut_out } = was;
-    const data = { ...more, ...signedSince(unit) };
+    const data = { ...more, ...signedSince(unit, 'controls') };
     if (cut_in && cut_out)
       return warning(code, where, { ...data, cut_in, cut_out, should_in: should.cut_in, should_out: should.cut_out });
     return cut_in

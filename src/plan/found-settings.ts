@@ -100,9 +100,16 @@ export const foundOff = (was: ReadEnds, should: BothEnds): { readonly low: boole
 /** Whether some end of a control was found off. */
 export const isFoundOff = (was: ReadEnds, should: BothEnds): boolean => Object.values(foundOff(was, should)).includes(true);
 
+/** Who has signed for a unit's controls. */
+export const signedForControls = ({ unit: { set_by: by } }: Pick<ReadUnit, 'unit'>): { readonly signed?: string } =>
+  by && by.controls !== false ? { signed: by.who } : {};
+
 /** Who has signed for a unit's settings on the day that they were found, or later: what was found is not what stands there now. */
-export const signedSince = ({ unit: { found, set_by: by } }: Pick<ReadUnit, 'unit'>): { readonly signed?: string } =>
-  found && by && by.when >= found.when ? { signed: by.who } : {};
+export const signedSince = (unit: Pick<ReadUnit, 'unit'>, what: 'clock' | 'controls'): { readonly signed?: string } => {
+  const { found, set_by: by } = unit.unit;
+  if (!found || !by || by.when < found.when) return {};
+  return what === 'controls' ? signedForControls(unit) : { signed: by.who };
+};
 
 /** The clock as it stands now, as far as anybody wrote: what it was set to, unless it was found later. */
 export const standingClock = ({ unit: { found, set_by: by } }: Pick<ReadUnit, 'unit'>): FoundClock | undefined => {

@@ -3,7 +3,7 @@
  */
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { error, type Finding } from '../base/finding.js';
+import { error, warning, type Finding } from '../base/finding.js';
 import { count } from '../base/value.js';
 import type { Zone } from '../model/profile.js';
 import { noPlaceForFood } from '../read/food-place.js';
@@ -64,7 +64,8 @@ export type Move = ReturnType<typeof moveNeeds>;
 
 export interface Room {
   readonly needs: Known<Amount<'area'>>;
-  readonly free: Known<Amount<'area'>>;
+  /** Absent where nobody has measured it. */
+  readonly free: Known<Amount<'area'>> | undefined;
 }
 
 /** Whether the rail's lidded pans fit where they go at night: area and height. No room is an error with choices. */
@@ -93,11 +94,16 @@ export const roomForFood = (
   const size = PAN_SIZES[zone.pans.size];
   const pans = written(count(zone.pans.count), unit.originOf('zones', railId, 'pans', 'count'));
   const needs = computed(amount('area', zone.pans.count * size.length * size.width), 'area-of-lidded-pans', [pans], 'up');
-  const free = written(goes.free_shelf, at('food_goes_to', 'free_shelf'));
+  const free = goes.free_shelf && written(goes.free_shelf, at('food_goes_to', 'free_shelf'));
   const findings: Finding[] = [];
   // A centimetre for the lid; common practice, no source.
   const tall = amount('length', zone.pans.depth.si + 0.01);
-  if (needs.value.si > free.value.si + 1e-9) {
+  const unmeasured = (['free_shelf', 'height'] as const).filter((key) => goes[key] === undefined);
+  if (unmeasured.length > 0)
+    findings.push(
+      warning('room-not-measured', at('food_goes_to').at, { unit: unit.id, needs: needs.value, tall, keys: unmeasured }),
+    );
+  if (free && needs.value.si > free.value.si + 1e-9) {
     findings.push(
       error('no-room-for-food', at('food_goes_to', 'free_shelf').at, {
         needs: needs.value,
@@ -106,7 +112,7 @@ export const roomForFood = (
       }),
     );
   }
-  if (tall.si > goes.height.si + 1e-9)
+  if (goes.height && tall.si > goes.height.si + 1e-9)
     findings.push(error('no-height-for-food', at('food_goes_to', 'height').at, { needs: tall, free: goes.height }));
   return { room: { needs, free, pans }, findings };
 };

@@ -12,6 +12,7 @@ import { dialForMeanEvaporating, evaporatingAt, headPressure, type Zero } from '
 import type { Refrigerant } from '../science/saturation.js';
 import { redialled } from './dial-steps.js';
 import type { StoreFacts } from './facts.js';
+import { signedForControls } from './found-settings.js';
 import { computed, practice, written } from './known.js';
 
 const figure = <Q extends Quantity>(q: Q, si: number, rule: string, from: readonly Known<unknown>[]): Known<Amount<Q>> =>
@@ -162,7 +163,7 @@ export const pressures = (
       warning('dial-for-altitude', unit.originOf('control', 'pressure').at, {
         store: facts.id.value.text,
         unit: unit.id,
-        ...(unit.unit.set_by ? { signed: unit.unit.set_by.who } : {}),
+        ...signedForControls(unit),
         altitude: facts.altitude.value,
         should_in: dial.cut_in.set_here.value,
         ...(dial.by_difference.value.is

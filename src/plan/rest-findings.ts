@@ -112,7 +112,7 @@ export const foundFindings = (
     : others.length === 0
       ? { should_off: alone.off.value, should_on: alone.on.value }
       : { should: should.map(settingSays) };
-  const since = signedSince(unit);
+  const since = signedSince(unit, 'clock');
   return [
     ...(override && override !== 'automatic' ? [warning('override-found', at, { override, ...since })] : []),
     ...(off ? [warning(`clock-found-${off.way}`, at, { by: off.by, ...since })] : []),

@@ -62,5 +62,7 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
     when: written(date(by.when), at('when')),
   };
   const stands = other ? standsAt(foundSettings(clock), at('clock')) : undefined;
-  return { tree, other: other ? practice(flag(true), 'trait') : undefined, stands, findings };
+  // A name under controls that nobody looked at would be a signature for what was not done.
+  const clockAlone = by.controls === false ? written(flag(true), at('controls')) : undefined;
+  return { tree, other: other ? practice(flag(true), 'trait') : undefined, stands, clockAlone, findings };
 };

@@ -222,6 +222,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     set_by: signed.tree,
     /** Its clock was set, but not to the times that these papers tell. */
     clock_other: signed.other,
+    /** The clock alone was set: nobody has signed for the controls. */
+    clock_alone: signed.clockAlone,
     clock_stands: signed.stands,
     is,
     limit,

@@ -5,7 +5,8 @@ import type { Known } from '../base/basis.js';
 import { count, span, term, verbatim, type Term } from '../base/value.js';
 import type { Zone } from '../model/profile.js';
 import type { ReadUnit } from '../read/shelf.js';
-import { told, toldLeaf, unknownSetting, written } from './known.js';
+import { loadLineOf } from '../read/unknown.js';
+import { practice, told, toldLeaf, unknownSetting, written } from './known.js';
 
 export const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) => {
   const from = (...path: string[]) => unit.originOf('zones', id, ...path);
@@ -32,7 +33,9 @@ export const zoneFacts = (unit: ReadUnit, id: string, zone: Zone, lang: string) 
       count: written(count(pans.count), from('pans', 'count')),
       size: written<Term>(term(`pan-${pans.size}`), from('pans', 'size')),
       depth: written(pans.depth, from('pans', 'depth')),
-      load_line: written(pans.load_line, from('pans', 'load_line')),
+      load_line: pans.load_line
+        ? written(pans.load_line, from('pans', 'load_line'))
+        : practice(loadLineOf(pans), 'load-line-unknown'),
     },
     shelves: shelves && {
       count: written(count(shelves.count), from('shelves', 'count')),

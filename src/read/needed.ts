@@ -6,7 +6,7 @@ import { HOURS_COLUMNS, rowHours } from './row-hours.js';
 import { mapOf } from './unknown.js';
 
 /** Where the rail's food goes at night: asked for wherever a top is emptied. */
-const FOOD = ['food_goes_to.zone', 'food_goes_to.free_shelf', 'food_goes_to.height'];
+const FOOD = ['food_goes_to.zone'];
 
 const holds = (value: unknown, [step, ...rest]: readonly string[]): boolean =>
   step === undefined ? value !== undefined : holds(mapOf(value)[step], rest);

@@ -2,6 +2,7 @@
  * What nobody knows yet. A setting that stands in the file in its place (taken over from a similar unit, say) is no figure: it is neither reckoned
  * with nor printed, since somebody could set a control by it. Of other facts the plan takes the side that asks more of the crew.
  */
+import { amount, type Amount } from '../base/amount.js';
 import { error, type Finding } from '../base/finding.js';
 import { within, type Place } from '../base/place.js';
 import { covers, touches } from '../model/origins.js';
@@ -10,8 +11,22 @@ import type { PressureControl, Profile, Zone } from '../model/profile.js';
 /** What holds where nobody knows: somebody wipes the melt water up, and a technician sets the clock. */
 export const SAFE_SIDE = { drains: 'by-hand', reachable: false, ports: false } as const;
 
+const TWO_INCHES = 0.0508;
+
+type Pans = NonNullable<Zone['pans']>;
+
+/** Food that lies lower is colder: where nobody knows the load line, half of the pan's depth under the edge, two inches at most. Common practice, no source. */
+export const loadLineOf = ({ load_line: line, depth }: Pick<Pans, 'load_line' | 'depth'>): Amount<'length'> =>
+  line ?? amount('length', Math.min(depth.si / 2, TWO_INCHES));
+
 /** Facts that a profile may lack if it lists them under `not_known`: of a plate, what stands on papers alone; else what has a safe side. */
-export const MAY_LACK = ['nameplate.volts', 'nameplate.amps', 'nameplate.hertz', 'zones.*.rest.clock.reachable'] as const;
+export const MAY_LACK = [
+  'nameplate.volts',
+  'nameplate.amps',
+  'nameplate.hertz',
+  'zones.*.pans.load_line',
+  'zones.*.rest.clock.reachable',
+] as const;
 
 /** Of anything but a map, an empty one. */
 export const mapOf = (value: unknown): Readonly<Record<string, unknown>> =>
@@ -57,7 +72,14 @@ export const withoutUnknown = (profile: Profile, isOfProfile: (path: readonly st
     isOfProfile(path) && (profile.not_known ?? []).some((fact) => touches(fact, path.join('.')));
   const isUnset = (...path: string[]): boolean => ['cut_in', 'cut_out'].some((end) => isUnknown(...path, end));
   const safeSide: string[] = [];
-  const cautious = (id: string, zone: Zone): Zone => {
+  const filled = (id: string, zone: Zone): Zone => {
+    const { pans } = zone;
+    if (!pans || (pans.load_line && !isUnknown('zones', id, 'pans', 'load_line'))) return zone;
+    safeSide.push(`zones.${id}.pans.load_line`);
+    return { ...zone, pans: { ...pans, load_line: undefined } };
+  };
+  const cautious = (id: string, written: Zone): Zone => {
+    const zone = filled(id, written);
     const { rest } = zone;
     if (!rest) return zone;
     const wiped = zone.drains === undefined || isUnknown('zones', id, 'drains');

@@ -47,27 +47,23 @@ it.each(['sort', 'maker', 'condensing', 'loading'])('would tell of a profile wit
   expect(serious(copied(without)).join()).toContain('missing-key equipment/prep-table-60.yaml');
 });
 
-it('prints no number of the demo’s where the recipe of a class is kept to', () => {
-  expect(readme).toContain('Take `phones` out of `class/sites/copper-ferry.yaml` too');
-  const own = (text: string): string => text.replaceAll('555-0142', '555-0107');
-  const store = readFileSync('sites/copper-ferry.yaml', 'utf8');
-  const tried = (copy: string) => {
-    const { workshop, stores } = tryChain({
-      'nightrail.yaml': own(readFileSync('nightrail.yaml', 'utf8')).replace(
-        /^brand:\n(?: .*\n)*/m,
-        "brand: { colour: '#1f4d3a' }\n",
-      ),
-      'equipment/prep-table-60.yaml': readFileSync('equipment/prep-table-60.yaml', 'utf8'),
-      'sites/street.yaml': undefined,
-      'sites/copper-ferry.yaml': copy,
-    });
-    if (!workshop) throw new Error('no workshop');
-    return JSON.stringify(pagesOf(workshop, stores).map(({ page }) => page));
-  };
-  const kept = tried(store.replace(/^phones:\n(?: .*\n)*/m, ''));
-  expect(kept).toContain('555-0107');
-  expect(kept).not.toContain('555-0142');
-  expect(tried(store)).toContain('555-0142');
+/** The store that the README has written for a class. */
+const classStore = /cat > class\/sites\/our-class\.yaml <<'END'\n([\s\S]*?)END\n/.exec(readme)?.[1] ?? '';
+
+it('prints nothing of the demo’s stores, and nobody’s signature, where the recipe of a class is kept to', () => {
+  const own = readFileSync('nightrail.yaml', 'utf8').replaceAll('555-0142', '555-0107');
+  const { workshop, stores, findings } = tryChain({
+    'nightrail.yaml': own.replace(/^brand:\n(?: .*\n)*/m, "brand: { colour: '#1f4d3a' }\n"),
+    'equipment/prep-table-60.yaml': readFileSync('equipment/prep-table-60.yaml', 'utf8'),
+    'sites/street.yaml': undefined,
+    'sites/our-class.yaml': classStore,
+  });
+  if (!workshop) throw new Error('no workshop');
+  expect(findings.filter((f) => f.severity !== 'note').map((f) => f.code)).toEqual(['room-not-measured']);
+  const pages = JSON.stringify(pagesOf(workshop, stores).map(({ page }) => page)).replaceAll('\u00a0', ' ');
+  expect(pages).toContain('555-0107');
+  expect(pages).toContain('Nobody has signed for the clock and the controls yet');
+  for (const theirs of ['555-0142', 'OC15-20417', 'set by R. Talavera', 'Copper Ferry']) expect(pages).not.toContain(theirs);
 });
 
 it('names the stores of the demo that read no Spanish', () => {

@@ -77,3 +77,43 @@ it('a fact that is listed as not known is marked as nobody’s, wherever it is p
   expect(planOf(`${TABLE}not_known: [condensing.superheat]\n`).unit?.not_confirmed).toBeUndefined();
   expect(planOf(TABLE).unit?.condensing.feed.basis).not.toMatchObject({ confirmed: false });
 });
+
+describe('how full the pans may be', () => {
+  const without = TABLE.replace(', load_line: 1 in', '');
+  const UNKNOWN = `${without}not_known: [zones.rail.pans.load_line]\n`;
+  it('must be told or listed', () => {
+    expect(tryChain({ 'equipment/table.yaml': without }).findings.map((f) => f.code)).toContain('missing-key');
+  });
+  it('is on the safe side where nobody knows: half of the pan, two inches at most', () => {
+    const tried = tryChain({ 'equipment/table.yaml': UNKNOWN, 'sites/street.yaml': STORE });
+    expect(tried.findings.map((f) => f.code)).toContain('safe-side-load_line');
+    expect(tried.findings.filter((f) => f.severity === 'error')).toEqual([]);
+    const line = (profile: string) =>
+      tryChain({ 'equipment/table.yaml': profile, 'sites/street.yaml': STORE }).stores.get('street')?.plan?.units['line-1']?.rail
+        ?.pans?.load_line.value.si;
+    expect(line(UNKNOWN)).toBeCloseTo(0.0508, 9);
+    expect(line(UNKNOWN.replace('depth: 4 in', 'depth: 2.5 in'))).toBeCloseTo((2.5 * 0.0254) / 2, 9);
+    // What stands there all the same is no figure.
+    expect(line(`${TABLE}not_known: [zones.rail.pans.load_line]\n`)).toBeCloseTo(0.0508, 9);
+  });
+});
+
+describe('room for the food at night', () => {
+  it('that nobody has measured is told with what it takes, and papers are made', () => {
+    const tried = tryChain({
+      'equipment/table.yaml': TABLE,
+      'sites/street.yaml': STORE.replace(', free_shelf: 6 sq ft, height: 6 in', ''),
+    });
+    const [told] = tried.findings.filter((f) => f.code === 'room-not-measured');
+    expect(told).toMatchObject({ severity: 'warning', data: { unit: 'line-1', keys: ['free_shelf', 'height'] } });
+    expect(tried.findings.filter((f) => f.severity === 'error')).toEqual([]);
+    expect(tried.stores.get('street')?.plan?.units['line-1']?.rest?.empty_by).toBeDefined();
+  });
+  it('is still held against what was measured', () => {
+    const low = tryChain({
+      'equipment/table.yaml': TABLE,
+      'sites/street.yaml': STORE.replace('free_shelf: 6 sq ft, height: 6 in', 'height: 3 in'),
+    });
+    expect(low.findings.map((f) => f.code)).toEqual(expect.arrayContaining(['room-not-measured', 'no-height-for-food']));
+  });
+});

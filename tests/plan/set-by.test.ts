@@ -71,6 +71,19 @@ describe('a clock that was set', () => {
     expect(label('Thermostat:', 'Do not open a panel')).toContain('Left so by A. Tech');
     expect(label('Clock of the top only', 'Pressure control')).toContain('Left so by, and when');
   });
+  it('alone is no signature for controls that nobody looked at', () => {
+    const made = tried(`    set_by: { ${SIGNED}, clock: ${RIGHT}, controls: false }\n`);
+    for (const paper of ['poster', 'card', 'labels'])
+      expect(made.foot(paper)).toContain('Clock set by A. Tech, Nov 13, 2026. Nobody has signed for the controls yet');
+    expect(made.foot('poster', 'es')).toContain('Nadie ha firmado aún por los controles');
+    expect(made.foot('poster', 'fr')).toContain('Personne n’a encore signé pour les réglages');
+    const labels = made.text('labels');
+    const label = (from: string, to: string): string => labels.slice(labels.indexOf(from), labels.indexOf(to));
+    expect(label('Clock of the top only', 'Pressure control')).toContain('Left so by A. Tech');
+    expect(label('Thermostat:', 'Do not open a panel')).toContain('Left so by, and when');
+    const late = tried(`    set_by: { ${SIGNED}, clock: ${RIGHT}, controls: false }\n`, { hours: 'Mo-Su 07:00-23:00' });
+    expect(late.foot('poster')).toContain('Nobody has signed for the clock and the controls yet');
+  });
   it('by days is held against each day', () => {
     const seven = TABLE.replace('kind: daily-dial, polarity: out-is-on', 'kind: seven-day-clock');
     const hours = { hours: 'Mo-Fr 07:00-22:00; Sa,Su 08:00-23:30', table: seven };

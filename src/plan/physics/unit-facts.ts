@@ -7,6 +7,7 @@ import type { Known } from '../../base/basis.js';
 import { flag, span, term, type Flag, type SpanValue, type Term } from '../../base/value.js';
 import type { Profile, Zone } from '../../model/profile.js';
 import type { ReadUnit, Shelf } from '../../read/shelf.js';
+import { loadLineOf } from '../../read/unknown.js';
 import type {
   ForcedAirBox,
   LowPressure,
@@ -121,7 +122,7 @@ const pansOf = (pans: NonNullable<Zone['pans']>, food: Material): PansFacts => {
   const size = PAN_SIZES[pans.size];
   return {
     count: pans.count,
-    pan: { length: size.length - RIMS, width: size.width - RIMS, depth: pans.depth.si - pans.load_line.si },
+    pan: { length: size.length - RIMS, width: size.width - RIMS, depth: pans.depth.si - loadLineOf(pans).si },
     food,
   };
 };
