@@ -5,11 +5,11 @@
 import type { Known } from '../base/basis.js';
 import { DAY, moment, onTheWall, weekdayAfter, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import type { ByDay } from '../base/value.js';
+import { WHENS, type RailWhen } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
 
-/** What happens, in order; `wipe` only where melt water is wiped up by hand. */
-const EVENTS = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
-export type Event = (typeof EVENTS)[number];
+/** What happens; `wipe` only where melt water is wiped up by hand. */
+export type Event = RailWhen;
 
 const MORNING: ReadonlySet<Event> = new Set(['wipe', 'on', 'cold_by', 'first_pan']);
 
@@ -37,14 +37,14 @@ const happeningsOf = (rest: Rest, day: Weekday): readonly Happening[] | undefine
   // An afternoon closing opens again on its own day.
   const later = rest.afternoon.value.is ? 0 : daysToNext(rest.first_pan.value, day);
   if (later === undefined) return undefined;
-  const found = EVENTS.flatMap((event): readonly Happening[] => {
+  const found = WHENS.flatMap((event): readonly Happening[] => {
     const known: Known<ByDay> | undefined = rest[event];
     const shift = MORNING.has(event) ? later : 0;
     const at = known?.value.at[weekdayAfter(day, shift)];
     return known && at ? [{ event, at: moment(at.min + shift * DAY), path: known.path }] : [];
   });
   const events = new Set(found.map((h) => h.event));
-  return EVENTS.every((event) => event === 'wipe' || events.has(event)) ? found : undefined;
+  return WHENS.every((event) => event === 'wipe' || events.has(event)) ? found : undefined;
 };
 
 /** @param first the reader's first day of the week */

@@ -3,6 +3,7 @@
  */
 import { WEEKDAYS, type Weekday } from '../base/moment.js';
 import { turningsIn } from '../plan/found-settings.js';
+import type { RailWhen } from '../plan/steps.js';
 import type { Because, ClockSet, Facts, Ledger, StoreRecord, Times, UnitEntry } from './ledger.js';
 
 export type Why =
@@ -42,7 +43,7 @@ interface Timed {
 }
 
 /** Which time of the store stands behind a time of a unit. */
-const BEHIND: Readonly<Record<string, readonly string[]>> = {
+const BEHIND: Readonly<Record<RailWhen | 'leaves' | 'comes', readonly string[]>> & Readonly<Record<string, readonly string[]>> = {
   start: ['closes', 'leaves'],
   empty_by: ['closes', 'leaves'],
   off: ['closes', 'leaves'],

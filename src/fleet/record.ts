@@ -7,12 +7,14 @@ import type { ByDay, Value } from '../base/value.js';
 import { settingNeeded } from '../plan/found-settings.js';
 import { isKnown } from '../plan/known.js';
 import type { StorePlan } from '../plan/index.js';
+import { WHENS } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { ReadStore } from '../read/shelf.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Because, Facts, HottestDay, StoreEntry, Times, UnitEntry } from './ledger.js';
 
-const TIMES = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by'] as const;
+/** The first pan is the store's. */
+const TIMES = WHENS.filter((when) => when !== 'first_pan');
 
 const minutes = (known: Known<ByDay>): Times[string] =>
   Object.fromEntries(Object.entries(known.value.at).map(([day, moment]) => [day, moment.min]));

@@ -38,7 +38,8 @@ export interface StepFacts {
 export const WHENS = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by', 'first_pan'] as const;
 /** Of a rail that rests in the afternoon: its night and its morning beside that. */
 export const NIGHT_WHENS = ['night_start', 'night_empty_by', 'morning_first_pan'] as const;
-export type When = (typeof WHENS)[number] | (typeof NIGHT_WHENS)[number];
+export type RailWhen = (typeof WHENS)[number];
+export type When = RailWhen | (typeof NIGHT_WHENS)[number];
 
 export interface Step {
   /** In whole sentences, for posters and handouts. */

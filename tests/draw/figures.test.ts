@@ -67,19 +67,19 @@ const texts = (name: string, files: Readonly<Record<string, string>>): string =>
 describe('the night', () => {
   it('is the most usual one, and says what differs on the others', () => {
     expect(texts('day-bar', BY_DIAL)).toMatchInlineSnapshot(
-      `"Tue–Thu, Sun night | food | Top off, empty | food | 01:30 | goes off by itself | 22:45 | top is empty | 22:25 | start to empty | 09:15 | comes on | by itself | 10:30 | cold? load it | 10:45 | all pans are in | The bottom stays on all night, with the food | Fri, Sat night:  | 01:15 | top is empty"`,
+      `"Tue–Thu, Sun night | food | Top off, empty | food | 01:30 | goes off by itself | 22:45 | top is empty | 22:20 | start to empty | 09:15 | comes on | by itself | 10:30 | cold? load it | 10:45 | all pans are in | The bottom stays on all night, with the food | Fri, Sat night:  | 01:15 | top is empty"`,
     );
   });
 
   it('tells a person to switch and to wipe where no clock and no drain do', () => {
     expect(texts('day-bar', BY_HAND)).toMatchInlineSnapshot(
-      `"food | Top off, empty | food | 20:45 | switch the top off | 20:45 | top is empty | 20:25 | start to empty | 07:10 | wipe up | the water | 09:30 | switch the top on | 10:30 | cold? load it | 10:45 | all pans are in | The bottom stays on all night, with the food"`,
+      `"food | Top off, empty | food | 20:45 | switch the top off | 20:45 | top is empty | 20:20 | start to empty | 07:10 | wipe up | the water | 09:30 | switch the top on | 10:30 | cold? load it | 10:45 | all pans are in | The bottom stays on all night, with the food"`,
     );
   });
 
   it('names the times in its text alternative', () => {
     expect(altOf(draw('day-bar', { files: BY_DIAL }))).toMatchInlineSnapshot(
-      `"The night as a bar. Start to empty the top: Tue–Thu, Sun 22:25 · Fri, Sat night 00:55. The top is empty: Tue–Thu, Sun 22:45 · Fri, Sat night 01:15. It goes off: 01:30. It comes on: 09:15. All pans are in: 10:45. The bottom is on all the time. The food is here: the bottom of this unit."`,
+      `"The night as a bar. Start to empty the top: Tue–Thu, Sun 22:20 · Fri, Sat night 00:50. The top is empty: Tue–Thu, Sun 22:45 · Fri, Sat night 01:15. It goes off: 01:30. It comes on: 09:15. All pans are in: 10:45. The bottom is on all the time. The food is here: the bottom of this unit."`,
     );
   });
 });

@@ -9,6 +9,7 @@ import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { diffOf } from '../../src/fleet/diff.js';
+import { WHENS } from '../../src/plan/steps.js';
 import { LEDGER, ledgerFrom, type Ledger, type UnitEntry } from '../../src/fleet/ledger.js';
 import { hasErrors, reportCsv, reportOf, storesIn, subjectsIn } from '../../src/fleet/report.js';
 import { findingWords } from '../../src/say/findings.js';
@@ -27,6 +28,11 @@ const ledgerOf = async (changes: Files = {}, folder = new Map<string, Uint8Array
 const ALDER = STORE.replace('Test Street', 'Alder');
 
 describe('two builds compared', () => {
+  it('have a word for each time that they keep', () => {
+    const words = openedOf(threeStores()).words.get('en');
+    for (const time of [...WHENS, 'opens', 'closes', 'comes', 'leaves'])
+      expect(words?.get(`diff.time.${time}`), time).toBeTruthy();
+  });
   it('that are the same differ in nothing', async () =>
     expect(diffOf(await ledgerOf(), await ledgerOf({ 'sites/alder.yaml': `# words\n${ALDER}` }))).toEqual([]));
   it('say which time moved, on which days, and that opening moved it', async () => {
