@@ -22,6 +22,10 @@ export type Quantity =
   | 'frequency' // Hz
   | 'fraction'; // 1
 
+/** In whose units a paper is: °F and psig, or °C and bar. */
+export const measures = ['us', 'si'] as const;
+export type Measure = (typeof measures)[number];
+
 export interface Amount<Q extends Quantity = Quantity> {
   readonly q: Q;
   readonly si: number;

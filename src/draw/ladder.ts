@@ -5,7 +5,7 @@ import { scaleLinear } from 'd3-scale';
 import { toSI } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { SpanValue } from '../base/value.js';
-import type { Measure } from '../say/figures.js';
+import type { Measure } from '../base/amount.js';
 import { pathOf, rectangle, type Mark } from './drawing.js';
 import type { Figure } from './figure.js';
 import { sentences } from './telling.js';

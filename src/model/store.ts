@@ -3,7 +3,7 @@
  * The chain's `defaults` and nightrail's own fill what a store leaves out (model/resolve); what comes from nightrail is shown as assumed.
  */
 import { z } from 'zod';
-import type { Amount } from '../base/amount.js';
+import { measures, type Amount } from '../base/amount.js';
 import { sheetSizes } from '../base/sheet-size.js';
 import { amountOf, clockTime, days, hours, id, isoDate, name, notKnown, phone, text, textLike, whenByDay } from './fields.js';
 import { foodSchema } from './food.js';
@@ -227,7 +227,7 @@ export const storeSchema = z.strictObject({
     .describe(
       'The sheet for its posters, and as far as an office prints it for its other papers too: letter, legal, tabloid, a4 or a3.',
     ),
-  measure: z.enum(['us', 'si']).describe('The units that its papers use: us for °F and psig, si for °C and bar.'),
+  measure: z.enum(measures).describe('The units that its papers use: us for °F and psig, si for °C and bar.'),
   clock_shows: z.enum(['24-hour', '12-hour']).describe('How its papers write times: 24-hour, or 12-hour with am and pm.'),
   law: id.describe('The food law that holds there, by the name of its file under equipment/tables/law.'),
   probe_error: amountOf('difference').describe(

@@ -2,7 +2,7 @@
  * The technician's figures: what the pressure control's dial stands for at this store's altitude, and what the head pressure should be.
  * Outside a refrigerant's curves there is no figure, only a finding.
  */
-import { amount, type Amount, type Quantity } from '../base/amount.js';
+import { amount, type Amount, type Measure, type Quantity } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { warning, type Finding } from '../base/finding.js';
 import { flag, term, type Term } from '../base/value.js';
@@ -19,20 +19,14 @@ const figure = <Q extends Quantity>(q: Q, si: number, rule: string, from: readon
   computed(amount(q, si), rule, from);
 
 /** What one end is to be set to, for the coil that its figure means at sea level; undefined outside the curves. */
-const setFor = (r: Refrigerant, stands: Amount<'gauge'>, zero: Zero, measure: 'us' | 'si'): Amount<'gauge'> | undefined => {
+const setFor = (r: Refrigerant, stands: Amount<'gauge'>, zero: Zero, measure: Measure): Amount<'gauge'> | undefined => {
   const atSea = evaporatingAt(r, stands.si, { ...zero, altitude: 0 });
   const set = atSea && dialForMeanEvaporating(r, atSea.mean, zero);
   return set === undefined ? undefined : redialled(stands, set, measure);
 };
 
 /** One end of the dial: what it says, what it stands for here, and what it would have to say here to keep the coil as at sea level. */
-const dialEnd = (
-  r: Refrigerant,
-  gauge: Known<Amount<'gauge'>>,
-  zero: Zero,
-  why: readonly Known<unknown>[],
-  measure: 'us' | 'si',
-) => {
+const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why: readonly Known<unknown>[], measure: Measure) => {
   const from = [gauge, ...why];
   const here = evaporatingAt(r, gauge.value.si, zero);
   const set = setFor(r, gauge.value, zero, measure);
@@ -58,7 +52,7 @@ const dialOf = (
   unit: ReadUnit,
   facts: StoreFacts,
   refrigerant: Known<unknown>,
-  measure: 'us' | 'si',
+  measure: Measure,
 ) => {
   const reference = written<Term>(term(control.reference), unit.originOf('control', 'pressure', 'reference'));
   const zero: Zero = { reference: control.reference, altitude: facts.altitude.value.si };
@@ -81,14 +75,14 @@ const dialOf = (
 };
 
 /** What a control's dial is to be set to at an altitude, for the coil that its maker's sea-level figures mean. */
-export const setHere = (r: Refrigerant | undefined, control: PressureControl, altitude: number, measure: 'us' | 'si') => {
+export const setHere = (r: Refrigerant | undefined, control: PressureControl, altitude: number, measure: Measure) => {
   const zero: Zero = { reference: control.reference, altitude };
   const end = (stands: Amount<'gauge'>): Amount<'gauge'> => (r && setFor(r, stands, zero, measure)) ?? stands;
   return { cut_in: end(control.cut_in), cut_out: end(control.cut_out) };
 };
 
 /** Both dials of a control of which nobody knows what it counts from: somebody looks at it and takes the one that fits. */
-const eitherDial = (r: Refrigerant, control: PressureControl, unit: ReadUnit, facts: StoreFacts, measure: 'us' | 'si') => {
+const eitherDial = (r: Refrigerant, control: PressureControl, unit: ReadUnit, facts: StoreFacts, measure: Measure) => {
   const altitude = facts.altitude;
   const end = (key: 'cut_in' | 'cut_out') => {
     const dial = written(control[key], unit.originOf('control', 'pressure', key));
@@ -102,7 +96,7 @@ const eitherDial = (r: Refrigerant, control: PressureControl, unit: ReadUnit, fa
 };
 
 /** Head pressure over air entering the condenser at a kitchen temperature. */
-const headAt = (
+export const headAt = (
   r: Refrigerant,
   air: Known<Amount<'temperature'>>,
   split: Known<Amount<'difference'>>,
@@ -140,7 +134,7 @@ export const pressures = (
   unit: ReadUnit,
   facts: StoreFacts,
   refrigerant: Known<unknown>,
-  measure: 'us' | 'si',
+  measure: Measure,
 ) => {
   const findings: Finding[] = [];
   const { control, condensing } = unit.profile;

@@ -2,26 +2,20 @@
  * The technician's tables: head pressure over the air entering the condenser, the dial for a wanted air under the pans, and what a dial left alone
  * after a change of refrigerant, or as it was found, would mean. To look for a cause with, never a verdict.
  */
-import { amount, of, type Amount } from '../base/amount.js';
+import { amount, of, type Amount, type Measure } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
 import { phrase, verbatim, type Phrase, type Value, type Verbatim } from '../base/value.js';
 import { profileSchema, type PressureControl } from '../model/profile.js';
 import type { ReadUnit, Shelf } from '../read/shelf.js';
-import {
-  absoluteFromGauge,
-  dialForMeanEvaporating,
-  evaporatingAt,
-  headPressure,
-  type Zero,
-} from '../science/pressure-control.js';
+import { absoluteFromGauge, dialForMeanEvaporating, evaporatingAt, type Zero } from '../science/pressure-control.js';
 import { dewTemperature, type Refrigerant } from '../science/saturation.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { dialled, dialledUnder } from './dial-steps.js';
 import type { StoreFacts } from './facts.js';
 import { computed, practice, written } from './known.js';
 import type { UnitPhysics } from './physics/index.js';
-import { overCurves, type pressures } from './pressures.js';
+import { headAt, overCurves, type pressures } from './pressures.js';
 
 type Temperature = Known<Amount<'temperature'>>;
 type Gauge = Known<Amount<'gauge'>>;
@@ -68,21 +62,10 @@ const headTable = (r: Refrigerant, context: ServiceContext): readonly HeadRow[] 
   const { split } = press;
   if (!split) return [];
   return AIR[measure].flatMap((value): readonly HeadRow[] => {
-    const found = headPressure(r, value.si, split.value.si, { reference: 'atmosphere', altitude: facts.altitude.value.si });
+    const found = headAt(r, practice(value, 'air-entering'), split, facts, refrigerant);
     if (!found) return [];
-    const air: Temperature = practice(value, 'air-entering');
-    const from = [refrigerant, air, split, facts.altitude];
-    const gauge = (si: number, rule: string): Gauge => computed(amount('gauge', si), rule, from);
-    return [
-      {
-        air,
-        condensing: computed(amount('temperature', found.temperature), 'air-plus-split', [air, split]),
-        mean: gauge(found.mean, 'head-mean'),
-        bubble: gauge(found.bubble, 'head-bubble'),
-        dew: gauge(found.dew, 'head-dew'),
-        day: undefined,
-      },
-    ];
+    const { air, condensing, mean, bubble, dew } = found;
+    return [{ air, condensing, mean, bubble, dew, day: undefined }];
   });
 };
 
@@ -209,7 +192,7 @@ export interface ServiceContext {
   readonly physics: UnitPhysics;
   readonly press: Omit<ReturnType<typeof pressures>, 'findings'>;
   readonly refrigerant: Known<Value>;
-  readonly measure: 'us' | 'si';
+  readonly measure: Measure;
   /** Where a value of the unit was written in its store. */
   readonly read: (...path: string[]) => Parameters<typeof written>[1];
 }

@@ -1,10 +1,8 @@
 /**
  * Amounts in the reader's units, rounded so that a reader errs to the safe side. The only table of who reads what in which unit.
  */
-import { fromSI, symbol, type Amount, type Quantity, type UnitName } from '../base/amount.js';
+import { fromSI, symbol, type Amount, type Measure, type Quantity, type UnitName } from '../base/amount.js';
 import type { Rounding } from '../base/basis.js';
-
-export type Measure = 'us' | 'si';
 
 const NBSP = '\u00a0';
 

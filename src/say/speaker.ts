@@ -5,7 +5,8 @@ import { roundingOf, type Known } from '../base/basis.js';
 import { textOf, type Run } from '../base/run.js';
 import { daysLater, type Weekday } from '../base/moment.js';
 import { textIn, type Told, type Value } from '../base/value.js';
-import { figures, type Figures, type Measure } from './figures.js';
+import type { Measure } from '../base/amount.js';
+import { figures, type Figures } from './figures.js';
 import { times, type ClockShows, type Times } from './times.js';
 import { toRuns, type Words } from './words.js';
 

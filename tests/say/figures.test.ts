@@ -1,7 +1,8 @@
 /** Amounts in a reader's units: a charge beside its plate's own figure, an altitude however low. */
 import { expect, it } from 'vitest';
 import { of, parseAmount, type Quantity } from '../../src/base/amount.js';
-import { figures, type Measure } from '../../src/say/figures.js';
+import type { Measure } from '../../src/base/amount.js';
+import { figures } from '../../src/say/figures.js';
 import { speaker } from '../../src/say/speaker.js';
 import type { Words } from '../../src/say/words.js';
 import { tryChain } from '../support/chain.js';
