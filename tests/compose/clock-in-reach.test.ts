@@ -4,6 +4,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { textOf } from '../../src/base/run.js';
+import { walk } from '../../src/compose/block.js';
 import { CHAIN, PAPERS, STORE, TABLE, tryChain } from '../support/chain.js';
 import { cautionsOn, pagesOf, roughWidth, runsIn } from '../support/pages.js';
 
@@ -74,4 +75,20 @@ describe('the time of a clock', () => {
     // A dial's terminals are most often beside it: whoever wrote that it is in reach is asked.
     expect(told.some((t) => t.startsWith('dial-in-reach equipment/table.yaml'))).toBe(clock.includes('dial'));
   });
+});
+
+it('tells staff in the picture where a clock in reach is, and of another only that it is in a closed box', () => {
+  for (const reachable of [true, false]) {
+    const tried = tryChain({
+      'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, 'papers: [handout, kit-lesson]'),
+      'equipment/table.yaml': TABLE.replace('reachable: false', `reachable: ${reachable}, where: behind the left door`),
+    });
+    if (!tried.workshop) throw new Error(tried.told.join('\n'));
+    for (const { paper, page } of pagesOf(tried.workshop, tried.stores)) {
+      const figure = [...walk(page?.body ?? [])].find((b) => b.block === 'figure' && b.drawing.name === 'elevation');
+      const alt = figure?.block === 'figure' ? textOf(figure.drawing.alt) : '';
+      expect(alt.includes('behind the left door'), `${paper.id} ${reachable}`).toBe(reachable);
+      expect(alt.includes('in a closed box: only a technician'), `${paper.id} ${reachable}`).toBe(!reachable);
+    }
+  }
 });

@@ -308,3 +308,9 @@ describe('the class at a top that no clock stops', () => {
     }
   });
 });
+
+it('says how often something is cleaned as people say it', () => {
+  const cleaning = `${TABLE}\ncleaning:\n  - { task: gaskets, every: 1 day, by: staff }\n  - { task: rail-and-board, every: 2 weeks, by: staff }\n  - { task: inside, every: 1 month, by: staff }\n`;
+  const text = textIn(made({ 'equipment/table.yaml': cleaning }).page('handout')).replaceAll('\u00a0', ' ');
+  expect(text).toMatch(/Every day:.*Every 2 weeks:.*wash, rinse and sanitize the board.*Every month:/s);
+});

@@ -98,7 +98,11 @@ it('gives food over the limit one order, and names the rule that the manager the
       text: textOf(runsIn(page?.body ?? [])).replaceAll('\u00a0', ' '),
     }));
   };
-  const none = { en: /no time over the limit is allowed/, es: /ningún tiempo sobre el límite/, fr: /aucun temps au-dessus de la limite/ };
+  const none = {
+    en: /no time over the limit is allowed/,
+    es: /ningún tiempo sobre el límite/,
+    fr: /aucun temps au-dessus de la limite/,
+  };
   const mark = { en: /DO NOT USE/, es: /NO USAR/, fr: /NE PAS UTILISER/ };
   for (const { id, lang, text } of law('us-food-code-2022')) {
     if (id === 'kit-questions') continue;
@@ -115,7 +119,7 @@ it('has two lines for each answer and a place for how many were right, however m
   expect(page?.length).toBe('flow');
   const blanks = [...walk(page?.body ?? [])].filter((b) => b.block === 'blank');
   expect(blanks.length).toBeGreaterThan(0);
-  expect(blanks.every((b) => b.block === 'blank' && b.lines === 2)).toBe(true);
+  expect(blanks.every(({ lines }) => lines === 2)).toBe(true);
   expect(textOf(runsIn(page?.body ?? []))).toContain('Right');
 });
 
@@ -129,6 +133,8 @@ it('teaches a hiss wherever it teaches the unit: everyone out first, then from o
     const text = textOf(runsIn(page?.body ?? []));
     expect(text, `${paper.id} ${lang}`).toMatch({ en: /All out/, es: /Salgan todos/, fr: /Tous dehors/ }[lang as 'en']);
     // Nobody looks for the manager while gas hisses.
-    expect(text, `${paper.id} ${lang}`).not.toMatch(/let the gas out\. Tell the manager|el gas se sale\. Avise|sortir le gaz\. Prévenez/);
+    expect(text, `${paper.id} ${lang}`).not.toMatch(
+      /let the gas out\. Tell the manager|el gas se sale\. Avise|sortir le gaz\. Prévenez/,
+    );
   }
 });
