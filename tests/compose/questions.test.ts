@@ -7,7 +7,7 @@ import { parse } from 'yaml';
 import { textOf } from '../../src/base/run.js';
 import { walk } from '../../src/compose/block.js';
 import { untranslated } from '../../src/fleet/untranslated.js';
-import { CHAIN, serious, STORE, tryChain } from '../support/chain.js';
+import { CHAIN, serious, STORE, TABLE, tryChain } from '../support/chain.js';
 import { cautionsOn, pagesOf, runsIn } from '../support/pages.js';
 
 const PAPERS = ['handout', 'kit-questions', 'kit-keys'];
@@ -137,4 +137,14 @@ it('teaches a hiss wherever it teaches the unit: everyone out first, then from o
       /let the gas out\. Tell the manager|el gas se sale\. Avise|sortir le gaz\. Prévenez/,
     );
   }
+});
+
+it('says how often something is cleaned as people say it', () => {
+  const tasks = ['gaskets, every: 1 day', 'rail-and-board, every: 2 weeks', 'inside, every: 1 month'];
+  const cleaning = tasks.map((task) => `  - { task: ${task}, by: staff }\n`).join('');
+  const tried = tryChain({ ...chain(''), 'equipment/table.yaml': `${TABLE}cleaning:\n${cleaning}` });
+  if (!tried.workshop) throw new Error(tried.told.join());
+  const page = pagesOf(tried.workshop, tried.stores).find((p) => p.paper.id === 'handout' && p.lang === 'en')?.page;
+  const text = textOf(runsIn(page?.body ?? [])).replaceAll('\u00a0', ' ');
+  expect(text).toMatch(/Every day:.*Every 2 weeks\s*:.*wash, rinse and sanitize the board.*Every month:/s);
 });
