@@ -118,7 +118,14 @@ const labels = (unit: UnitPlan, rail: ZoneKind | undefined, speaker: Speaker): R
     pans: top && named(top, top.pans && say('pans', { count: top.pans.count, size: top.pans.size })),
     railLine: top?.pans && say('below-edge', { load_line: top.pans.load_line }),
     railProbe: top && say('probe', { where: top.probe.where }),
-    railControl: control && (where ? say(`top-by-${control}-where`, { where }) : say(`top-by-${control}`)),
+    // Live parts are behind a clock's panel: nobody is told which, and nobody goes to look.
+    railControl:
+      control &&
+      (control === 'clock' && !unit.rest?.in_reach.value.is
+        ? say('top-by-clock-boxed')
+        : where
+          ? say(`top-by-${control}-where`, { where })
+          : say(`top-by-${control}`)),
     box: box && named(box, holds),
     boxLine: box?.shelves?.load_line && say('load-line', { line: box.shelves.load_line }),
     boxProbe: box && say('probe', { where: box.probe.where }),

@@ -10,9 +10,9 @@ import { EDGE, fill, HEAVY, OUTLINE, shape, stroke } from './strokes.js';
 const WIDTH = 540;
 const PAN: Pan = { x: 20, top: 74, width: 190, depth: 116 };
 const FOOD = 22;
-/** Of the probe: where it enters, and its tip, a little under the food's top. */
-const TIP = { x: PAN.x + PAN.width / 2, y: PAN.top + FOOD + 26 } as const;
-const HANDLE = { x: TIP.x + 56, y: 20 } as const;
+/** Of the probe: where it enters, and its tip, just under the food's top. */
+const TIP = { x: PAN.x + PAN.width / 2, y: PAN.top + FOOD + 11 } as const;
+const HANDLE = { x: TIP.x + 66, y: 20 } as const;
 const WORDS = 280;
 
 export const probe: Figure = ({ unit, speaker, width }) => {

@@ -4,14 +4,20 @@
 import { amount, type Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { shuffled } from '../base/shuffle.js';
-import { phrase, verbatim, type Phrase, type Value, type Verbatim } from '../base/value.js';
+import { count, phrase, verbatim, type Phrase, type Value, type Verbatim } from '../base/value.js';
 import { computed, practice } from './known.js';
 import type { Question } from './lesson.js';
 import type { UnitTraits } from './unit-traits.js';
 
-/** Minutes of each part of the lesson, ten in all. Common practice, no source. */
-const WITH_TOP = { why: 1, how: 1, times: 2, morning: 1, load: 1, show: 3, ask: 1 } as const;
-const WITHOUT_TOP = { why: 1, how: 2, load: 2, show: 4, ask: 1 } as const;
+/** As many as one trainer sees at work, and one probe after another reaches. Common practice, no source. */
+const GROUP = 4;
+/** For one person to show one thing. */
+const SHOWS = 2;
+/**
+ * Minutes of each part of the lesson, with a group of that size: said aloud, its words alone take three. Common practice, no source.
+ */
+const WITH_TOP = { why: 1, how: 3, times: 2, morning: 2, load: 2, show: GROUP * SHOWS, ask: 2 } as const;
+const WITHOUT_TOP = { why: 1, how: 2, load: 2, show: GROUP * SHOWS, ask: 2 } as const;
 
 const LETTERS = 'ABCDEFGH';
 /** Enough to meet every order of a few questions. */
@@ -56,19 +62,27 @@ const orders = (questions: readonly Question[], most: number, seed: string): rea
   return [...found.values()];
 };
 
+/** What goes wrong on purpose is safe on every unit of the kind, and so is what is said of food. */
+const wording = (part: string, { rail, holds }: UnitTraits): string => {
+  if (part === 'why') return holds === 'sealed' ? 'text-sealed' : 'text';
+  return part !== 'load' || rail ? 'text' : holds === 'sealed' ? 'text-sealed' : 'text-box';
+};
+
 export const kit = ({ emptyBy, ready, traits, questions, showMe, unit, training = NO_SEED }: KitFacts) => {
   const all = emptyBy ? { empty_by: emptyBy, ready } : {};
   const parts = Object.entries(emptyBy ? WITH_TOP : WITHOUT_TOP).map(([code, takes]): Part => {
     const say = (what: string): Known<Phrase> => practice(phrase(`kit-lesson.parts.${code}.${what}`, all), `lesson-${code}`);
     return {
       title: say('title'),
-      text: say(traits.holds === 'sealed' && code === 'why' ? 'text-sealed' : 'text'),
+      text: say(wording(code, traits)),
       takes: practice(minutes(takes), 'lesson-timing'),
     };
   });
   const takes = parts.map((part) => part.takes);
   return {
     parts,
+    /** How many people at a time, at most. */
+    group: practice(count(GROUP), 'lesson-group'),
     takes: computed(minutes(takes.reduce((sum, t) => sum + t.value.si, 0) / 60), 'sum-of-parts', takes),
     /** What each person shows, with the few words that head its column on the sign-off. */
     show_me: showMe.map((text) => ({

@@ -20,6 +20,11 @@ interface LessonFacts {
   readonly backup: Known<Value>;
   /** The number to call for help. */
   readonly emergency: Known<Value>;
+  /** Whom a manager calls, and the number. */
+  readonly service: Known<Value>;
+  readonly phone: Known<Value>;
+  /** What the law in force says of food over its limit: the manager goes by it. */
+  readonly rule: Known<Value>;
   /** The rail's times, where it rests by a schedule. */
   readonly timed: { readonly emptyBy: Known<Value>; readonly off: Known<Value>; readonly on: Known<Value> } | undefined;
   /** Questions of the chain's own for this unit. */
@@ -55,6 +60,9 @@ export const lesson = (facts: LessonFacts) => {
     ...(facts.aim ? { aim: facts.aim } : {}),
     backup,
     emergency: facts.emergency,
+    service: facts.service,
+    phone: facts.phone,
+    rule: facts.rule,
     ...(destination ? { destination } : {}),
     ...(timed ? { empty_by: timed.emptyBy, off: timed.off, on: timed.on } : {}),
     ...(leaving ? { empty_by: leaving.emptyBy } : {}),
@@ -111,11 +119,12 @@ export const lesson = (facts: LessonFacts) => {
       ...facts.own,
     ],
     show_me: [
-      ...when(holds !== 'sealed', 'probe'),
+      ...when(holds !== 'sealed', 'probe', 'apart'),
       ...when(rail !== undefined, 'lid', 'openings', timed ? (byHand ? 'switches' : 'clock') : 'stays-on'),
       ...when(box !== undefined || rail === undefined, 'read'),
       ...when(room, 'release'),
       'call',
+      'danger',
     ].map((code) => say(`show.${code}`)),
   };
 };

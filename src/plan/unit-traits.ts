@@ -69,6 +69,7 @@ export const traitFlags = (traits: UnitTraits, ports: { readonly there: boolean;
     frozen: is(holds === 'frozen'),
     sealed: is(holds === 'sealed'),
     flammable: is(traits.flammable),
+    gas_may_burn: is(traits.gasMayBurn),
     ports: written(flag(ports.there), ports.origin),
     linked: is(STRATEGIES[traits.strategy].zonesLinked && rail !== undefined),
     by_hand: is(traits.byHand),

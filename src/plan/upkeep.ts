@@ -11,12 +11,33 @@ import type { UnitTraits } from './unit-traits.js';
 const cleaningCode = (task: string, { room, holds }: UnitTraits): string =>
   task !== 'inside' ? task : room ? 'inside-room' : holds === 'frozen' ? 'inside-frozen' : task;
 
+/** In seconds, the longest first. */
+const LENGTHS = [
+  ['month', 2629746],
+  ['week', 604800],
+  ['day', 86400],
+] as const;
+
+/** A sentence for each unit, and for one of it: languages say `every day`, `tous les 2 jours` and `toutes les 2 semaines`. */
+const everyCode = (seconds: number): string => {
+  for (const [unit, length] of LENGTHS) {
+    const n = Math.round(seconds / length);
+    if (n > 0 && Math.abs(seconds / length - n) < 1e-3) return n === 1 ? `every-${unit}` : `every-${unit}s`;
+  }
+  return 'every';
+};
+
 export const upkeep = (unit: ReadUnit, traits: UnitTraits, backup: Known<Value>, lang: string) => {
-  const cleaning = (unit.profile.cleaning ?? []).map((c, i) => ({
-    task: practice(phrase(`cleaning.${cleaningCode(c.task, traits)}`, { backup }), `cleaning-${c.task}`),
-    every: written(c.every, unit.originOf('cleaning', i, 'every')),
-    by: written<Term>(term(c.by), unit.originOf('cleaning', i, 'by')),
-  }));
+  const cleaning = (unit.profile.cleaning ?? []).map((c, i) => {
+    const every = written(c.every, unit.originOf('cleaning', i, 'every'));
+    return {
+      task: practice(phrase(`cleaning.${cleaningCode(c.task, traits)}`, { backup }), `cleaning-${c.task}`),
+      every,
+      /** Every day, every 2 weeks. */
+      often: practice(phrase(`cleaning.${everyCode(c.every.si)}`, { every }), `cleaning-${c.task}`),
+      by: written<Term>(term(c.by), unit.originOf('cleaning', i, 'by')),
+    };
+  });
   const display = (unit.profile.display ?? []).map((d, i) => ({
     // What stands on a display is told letter by letter; what is drawn there, in the reader's words.
     shows: written<Value>(

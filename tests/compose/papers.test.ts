@@ -187,10 +187,15 @@ describe('the kit', () => {
     expect(new Set(orders).size).toBe(orders.length);
   });
 
-  it('takes ten minutes, each part with its own', () => {
-    for (const own of [{}, SEALED]) {
-      const kit = made(own).tried.stores.get('street')?.plan?.units['line-1']?.kit;
-      expect(kit?.takes.value.si).toBe(600);
+  it('takes as long as a group of four needs to show its things, each part with its own minutes', () => {
+    for (const [own, minutes] of [
+      [{}, 20],
+      [SEALED, 15],
+    ] as const) {
+      const one = made(own);
+      const kit = one.tried.stores.get('street')?.plan?.units['line-1']?.kit;
+      expect(kit?.takes.value.si).toBe(minutes * 60);
+      expect(textIn(one.page('kit-lesson'))).toMatch(/At most\s+4\s+people at a time/);
       expect(kit?.parts.every((part) => part.takes.value.si >= 60)).toBe(true);
     }
   });

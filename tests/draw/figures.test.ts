@@ -101,7 +101,7 @@ describe('the clock', () => {
 describe('the unit from the front', () => {
   it('tells what rules the top from what rules the bottom', () => {
     expect(altOf(draw('elevation', { files: BY_DIAL }))).toMatchInlineSnapshot(
-      `"The unit from the front, cut open where food is. Covers, up. Static cold rail: 12 pans, sixth-size. Load line: food stays 1 in below the edge. Probe top centre. Top: off at night, by this clock. Refrigerated base. Probe top shelf. Bottom: never off. It has no clock."`,
+      `"The unit from the front, cut open where food is. Covers, up. Static cold rail: 12 pans, sixth-size. Load line: food stays 1 in below the edge. Probe top centre. Top: off at night, by a clock in a closed box: only a technician. Refrigerated base. Probe top shelf. Bottom: never off. It has no clock."`,
     );
     expect(altOf(draw('elevation', { files: SHARED_AIR }))).toMatchInlineSnapshot(
       `"The unit from the front, cut open where food is. Covers, up. Forced-air rail: 12 pans, sixth-size. Load line: food stays 1 in below the edge. Probe top centre. Refrigerated base. Probe top shelf. Top and bottom: never off. They have no clock."`,
