@@ -132,8 +132,8 @@ const zonesIn = (csv: Csv, columns: readonly Understood[], doc: string, session:
 const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, session: Session): readonly HoursSeen[] =>
   [
     ...countsIn(csv, columns, (cell) => {
-      const hours = rowHours(cell);
-      return hours.is === 'hours' ? hours.text : cell('hours');
+      const keys = columns.flatMap(({ key }) => key ?? []);
+      return rowHours(cell, keys).text ?? cell('hours');
     }),
   ].map(([wrote, stores]) => {
     const parsed = parseHours(wrote);

@@ -7,7 +7,7 @@ import { inGroups } from '../base/amount.js';
 import { nearest } from '../base/spelling.js';
 import { profileSchema } from '../model/profile.js';
 import { storeSchema } from '../model/store.js';
-import { HOURS_COLUMNS } from './row-hours.js';
+import { isHoursColumn } from './row-hours.js';
 
 interface Json {
   readonly type?: string;
@@ -145,7 +145,7 @@ const suggestionFor = (name: string): string | undefined =>
 const meansOf = (name: string): Column['means'] => {
   if (name === '' || name.startsWith('#')) return { is: 'left-out' };
   if (name === 'id' || name === 'unit') return { is: name };
-  if (HOURS_COLUMNS.includes(name)) return { is: 'hours' };
+  if (isHoursColumn(name)) return { is: 'hours' };
   const steps = name.split('.');
   const ofUnit = steps[0] === 'unit';
   const path = ofUnit ? steps.slice(1) : steps;

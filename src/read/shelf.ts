@@ -272,13 +272,21 @@ export const readStore = (
   const source: Source | undefined = 'source' in read ? read.source : undefined;
   const id = rows ? doc.slice(doc.indexOf('#') + 1) : idOf(doc);
   const at = rows?.placeOf([]) ?? place(doc);
+  const isReadable = read.value !== undefined && !anyError(findings);
+  const ofHours = rows?.ofHours ?? [];
+  findings.push(...ofHours);
+  // All faults of a store are told at once.
   if (!ID.test(id)) findings.push(error('bad-id', at, { wrote: id, ...asIdIn(id) }));
-  if (read.value === undefined || anyError(findings)) return { findings, source };
+  if (!isReadable) return { findings, source };
 
   const laid = lay([...shelf.under, { value: read.value, at, ...(rows ? { placeOf: rows.placeOf } : {}) }]);
   const parsed = storeSchema.safeParse(laid.value, { reportInput: true });
   if (!parsed.success) {
-    const told = findingsOf(parsed.error, storeSchema, (path) => laid.originOf(path).at);
+    // Of hours in several cells, each tells its own fault.
+    const told = findingsOf(parsed.error, storeSchema, (path) => laid.originOf(path).at).filter(
+      ({ code, at, data }) =>
+        ofHours.length === 0 || !(at.path[0] === 'hours' || (code === 'missing-key' && data['key'] === 'hours')),
+    );
     findings.push(...told.map((finding) => inOurNames(shelf, finding)));
     checkNames(shelf, laid, findings);
     return { glimpse: glimpseOf(laid), findings, source };

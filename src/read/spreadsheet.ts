@@ -195,6 +195,8 @@ export interface ReadRows {
   readonly value?: unknown;
   readonly placeOf: (path: readonly (string | number)[]) => Place;
   readonly findings: readonly Finding[];
+  /** Of its hours, cell by cell; the rest of the value is read all the same. */
+  readonly ofHours: readonly Finding[];
 }
 
 /** A store's rows to the value that its YAML would give, and the cell of each path. */
@@ -206,6 +208,7 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
   const first = cellAt(file, rows[0]?.line ?? 1, 'id');
   const findings: Finding[] = sound ? [] : [error('csv-has-errors', cellAt(file, 1, ''), { file })];
   const unitColumn = columns.findIndex((c) => c.means.is === 'unit');
+  const ofHours: Finding[] = [];
   const unitRows = new Map<string, number>();
   const value: Plain = {};
   const keep = (at: Place, path: readonly string[], text: string, kinds: readonly Kind[]): void => {
@@ -228,11 +231,9 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
       continue;
     }
     unitRows.set(unit, line);
-    const hours = rowHours((column) => texts[header.indexOf(column)] ?? '');
-    if (hours.is === 'gap') findings.push(error('csv-hours-gap', cellAt(file, line, hours.column), { column: hours.column }));
-    else if (hours.is === 'two')
-      findings.push(error('csv-two-hours', cellAt(file, line, 'hours'), { hours: hours.hours, other: hours.other }));
-    else if (hours.is === 'hours') keep(cellAt(file, line, 'hours'), ['hours'], hours.text, ['text']);
+    const hours = rowHours((column) => texts[header.indexOf(column)] ?? '', header);
+    ofHours.push(...hours.faults.map(({ code, column, data }) => error(code, cellAt(file, line, column), data)));
+    if (hours.text !== undefined) keep(cellAt(file, line, 'hours'), ['hours'], hours.text, ['text']);
     columns.forEach(({ name, means }, i) => {
       const text = texts[i] ?? '';
       if (means.is !== 'key' || name === 'hours' || text === '') return;
@@ -252,5 +253,5 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
     }
     return first;
   };
-  return { ...(findings.length === 0 ? { value: listed(value) } : {}), placeOf, findings };
+  return { ...(findings.length === 0 ? { value: listed(value) } : {}), placeOf, findings, ofHours };
 };

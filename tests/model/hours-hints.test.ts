@@ -101,6 +101,29 @@ it('tells both where the nearer closing would be a short opening', () => {
   });
 });
 
+it('tells what a proposal leaves out before any other fault', () => {
+  expect(parseHours('Fr 11-11pm (summer 11-12); Su 12-9 (or so)')).toMatchObject({
+    fault: 'in-brackets',
+    data: { said: '(summer 11-12) (or so)' },
+    suggestion: 'Fr 11am-11pm; Su 12:00-21:00',
+  });
+});
+
+it.each([
+  ['1030 to 2200 every day except Sun 1100 to 2000', '10:30-22:00 every day; Sun 11:00-20:00', undefined],
+  ['daily 0700-2200', 'daily 07:00-22:00', undefined],
+  ['1100-0100', '11:00-01:00', undefined],
+  ['930-1000', '09:30-22:00', undefined],
+  ['1000-200', '10:00-14:00', '10:00-02:00'],
+  ['10am-2200', '10am-22:00', undefined],
+  // It may be closed on Sundays, or open then alone.
+  ['daily except Sun 11-22', undefined, undefined],
+  ['1075-2200', undefined, undefined],
+])('%s has its colons and its other days in what is proposed: %s', (wrote, suggestion, other) => {
+  const read = parseHours(wrote);
+  expect(read.ok ? read.readAs : [read.suggestion, read.other]).toEqual([suggestion, other]);
+});
+
 describe('a morning that may be a night', () => {
   const told = (hours: string) => {
     const tried = tryChain({ 'sites/street.yaml': STORE.replace('Mo-Su 07:00-22:00', `'${hours}'`) });
