@@ -10,6 +10,7 @@ import type { StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { ReadStore } from '../read/shelf.js';
 import type { Speaker } from '../say/speaker.js';
+import { assumedOf } from './assumed.js';
 import type { Because, Facts, HottestDay, StoreEntry, Times, UnitEntry } from './ledger.js';
 
 const TIMES = ['start', 'empty_by', 'off', 'wipe', 'on', 'cold_by'] as const;
@@ -94,8 +95,9 @@ export const storeFacts = (
   read: ReadStore,
   plan: StorePlan,
   speaker: Speaker,
-): Pick<StoreEntry, 'name' | 'region' | 'times' | 'facts' | 'because'> => ({
+): Pick<StoreEntry, 'name' | 'region' | 'assumed' | 'times' | 'facts' | 'because'> => ({
   name: read.store.name,
   ...(read.store.region === undefined ? {} : { region: read.store.region }),
+  ...assumedOf(plan, speaker),
   ...record(Object.entries(plan.crew), speaker),
 });

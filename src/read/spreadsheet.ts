@@ -45,6 +45,13 @@ export const storeOf = (doc: string): string | undefined => IN_SHEET.exec(doc)?.
 export const fileOf = (doc: string): string => IN_SHEET.exec(doc)?.[1] ?? doc;
 
 const TOTAL = /^((grand\s+)?(total|totals|sum|count|subtotal)|totaux|somme|suma|summe|gesamt(summe)?|insgesamt|anzahl)\b/i;
+const isFigure = (cell: string): boolean => /^[-\d.,\s%$€]+$/.test(cell);
+
+/** A total: as the last row loosely, above it only as that one word with figures behind it. */
+const isTotal = (id: string, [first = '', ...more]: readonly string[], last: boolean): boolean => {
+  const alone = TOTAL.exec(first)?.[0].length === first.replace(/\s*:$/, '').length && more.every(isFigure);
+  return alone || (last && (TOTAL.test(first) || (id === '' && [first, ...more].every(isFigure))));
+};
 
 const cellAt = (doc: string, line: number, cell: string): Place => ({ doc, path: [], line, column: 1, cell });
 
@@ -143,10 +150,8 @@ export const readSheet = (doc: string, bytes: Uint8Array): Sheet => {
   csv.rows.forEach((row, i) => {
     const id = row.cells[idColumn] ?? '';
     const said = row.cells.filter((cell) => cell !== '');
-    const isTotal =
-      i === csv.rows.length - 1 &&
-      (TOTAL.test(said[0] ?? '') || (id === '' && said.every((cell) => /^[-\d.,\s%$€]+$/.test(cell))));
-    if (isTotal) findings.push(note('csv-total-row', cellAt(doc, row.line, ''), { row: said.join(' ') }));
+    if (isTotal(id, said, i === csv.rows.length - 1))
+      findings.push(note('csv-total-row', cellAt(doc, row.line, ''), { row: said.join(' ') }));
     else if (id !== '') byId.set(id, [...(byId.get(id) ?? []), row]);
     else if (idColumn >= 0) {
       const mine = rowOf('', [row]);
@@ -163,6 +168,21 @@ export const readSheet = (doc: string, bytes: Uint8Array): Sheet => {
   });
   // Of two of one id, what is wrong is one matter.
   return { stores, lost, findings: [...findings, ...new Set(lost.map(({ finding }) => finding))] };
+};
+
+/** A store's rows for who only looks: the sheet's own errors aside, and units named where no column names any. */
+export const forTrial = (bytes: Uint8Array): Uint8Array => {
+  const { header, rows } = JSON.parse(new TextDecoder().decode(bytes)) as StoreRows;
+  const named = header.includes('unit');
+  const held: StoreRows = {
+    sound: true,
+    header: named ? header : [...header, 'unit'],
+    rows: rows.map(({ line, cells }, i) => ({
+      line,
+      cells: named ? cells : [...header.map((_, c) => cells[c] ?? ''), `unit-${i + 1}`],
+    })),
+  };
+  return new TextEncoder().encode(JSON.stringify(held));
 };
 
 type Plain = Record<string, unknown>;

@@ -50,6 +50,7 @@ describe('a sheet', () => {
     ['tabs', SHEET.replace(/"en, es"/, 'en | es').replace(/,/g, '\t')],
     ['a line break in quotes', SHEET.replace('Alder,America', '"Alder\n",America')],
     ['empty rows and a row of totals', `${SHEET.replace('\ncedar', '\n,,,,,,,,,,,,\ncedar')}\n\nTotal,3,,,,,,,,,,,\n`],
+    ['a row of totals between', SHEET.replace('\ncedar', '\nTOTAL,2,,,,,,,,,,,\ncedar')],
     ['a row of totals in German', `${SHEET}\nSumme,3,,,,,,,,,,,\n`],
     ['a column left out', SHEET.replace('id,name', '# rent,id,name').replace(/\n/g, '\n1200,')],
     [
@@ -161,6 +162,10 @@ describe('a sheet', () => {
     files.set('sites/stores.csv', new Uint8Array([0x69, 0x64, 0x0a, 0xe9]));
     expect(storeSources(files).findings).toMatchObject([{ code: 'csv-not-utf-8' }]);
   });
+  it('keeps a store that is called like a total', () => {
+    const { stores, findings } = storeSources(sheet(SHEET.replace('birch,Birch', 'total,Total Lane')));
+    expect([stores.map(({ id }) => id), findings]).toEqual([['alder', 'cedar', 'total'], []]);
+  });
   it('that names a store which has a file of its own gives neither', () => {
     const tried = tryFiles(threeStores({ 'sites/stores.csv': SHEET }));
     expect(tried.told.filter((t) => t.startsWith('duplicate-id'))).toHaveLength(3);
@@ -247,7 +252,15 @@ describe('a column', () => {
     ['Mon', 'hours.mon'],
     ['Thursday', 'hours.thu'],
     ['Opening hours', 'hours'],
+    ['Hours (all)', 'hours'],
+    ['Mon-Thu', 'hours.mon-thu'],
+    ['Monday to Thursday', 'hours.mon-thu'],
+    ['Fri & Sat', 'hours.fri-sat'],
+    ['Sat/Sun hours', 'hours.sat-sun'],
+    ['Weekdays', 'hours.mon-fri'],
   ])('%s may be %s', (name, key) => expect(columnsOf([name])[0]?.means).toEqual({ is: 'unknown', suggestion: key }));
+  it('of two days apart is no column of days in a row', () =>
+    expect(columnsOf(['Mon & Thu'])[0]?.means).toEqual({ is: 'unknown' }));
   it.each(['units.__proto__.serial', '__proto__', 'constructor', 'unit.constructor', 'hours.x', 'units', 'crew'])(
     'is not called %s',
     (name) => expect(columnsOf([name])[0]?.means.is).toBe('unknown'),
