@@ -18,7 +18,8 @@ export interface Assumed {
 export const assumedOf = ({ assumed }: StorePlan, speaker: Speaker): Pick<StoreEntry, 'assumed'> => {
   const found = assumed.flatMap(({ key, value }) => {
     const name = textOf(speaker.say(key).runs);
-    return MATTERS.includes(name) ? [[name, textOf(speaker.say(value).runs)] as const] : [];
+    // As it would be written, with the plain space of a keyboard.
+    return MATTERS.includes(name) ? [[name, textOf(speaker.say(value).runs).replace(/\s/g, ' ')] as const] : [];
   });
   return found.length > 0 ? { assumed: Object.fromEntries(found) } : {};
 };

@@ -20,6 +20,7 @@ interface Told {
   readonly stores: number;
   readonly columns: readonly { readonly column: string; readonly key?: string }[];
   readonly hours: readonly { readonly wrote: string; readonly read?: string; readonly fault?: string }[];
+  readonly assumed: readonly { readonly key: string; readonly value: string; readonly stores: number }[];
   readonly findings: readonly {
     readonly code: string;
     readonly file?: string;
@@ -107,7 +108,7 @@ describe('adopt', () => {
     const chain = readFileSync(path('equipment/table.yaml'));
     writeFileSync(path('equipment/cabinet.yaml'), chain);
     writeFileSync(join(work, 'stores.csv'), rows.join('\n'));
-    const told = adopt() as Told & { readonly assumed: unknown };
+    const told = adopt();
     expect(told.columns.map(({ key }) => key)).toEqual([
       ...['id', 'name', 'region', undefined, 'timezone', 'hours.mon-thu', 'hours.fri-sat', 'hours.sun', 'hours'],
       ...['unit.profile', 'languages', undefined, 'altitude'],
