@@ -137,6 +137,10 @@ describe('adopt', () => {
       { key: 'crew.first_pan', value: '15 min before opening', stores: 3 },
       { key: 'crew.closers', value: '1', stores: 3 },
     ]);
+    adopt('--write');
+    const { stdout } = spawnSync(process.execPath, [resolve('dist/cli.js'), 'check'], { cwd: path(), encoding: 'utf8' });
+    // Ids that are none are one matter.
+    expect(stdout).toMatch(/^error bad-id .*\n.*row 2, column id\n {2}and the same in row 3\n {2}hint: write s1$/m);
   }, 60_000);
 
   it('says of a sheet with a title above its head that alone', () => {

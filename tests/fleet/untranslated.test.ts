@@ -49,6 +49,17 @@ describe('a text in one language only', () => {
     ]);
   });
 
+  it('of a sheet names the columns that would hold it', () => {
+    const sheet = [
+      'id,name,timezone,hours,languages,unit,unit.profile,unit.nickname,unit.position.en,unit.serial,unit.food_goes_to.zone,unit.food_goes_to.free_shelf,unit.food_goes_to.height',
+      'elm,Elm,America/Chicago,Mo-Su 07:00-22:00,"en, es",line-1,table,Line 1,by the door,X1,base,6 sq ft,6 in',
+    ];
+    const { stores } = tryFiles(threeStores({ 'sites/stores.csv': sheet.join('\n') }));
+    const { plan, read } = [...stores].find(([id]) => id.endsWith('elm'))?.[1] as Required<PlannedStore>;
+    const [told] = untranslated(plan, read.store.languages).filter(({ at }) => at.cell !== undefined);
+    expect(told?.data['columns']).toEqual(['unit.nickname.es', 'unit.position.es']);
+  });
+
   it('is none where every language of the store has it', () => {
     expect(told(files()).findings).toEqual([]);
   });

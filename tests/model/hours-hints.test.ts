@@ -5,6 +5,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseHours, type ParsedHours } from '../../src/model/hours/index.js';
+import { findingWords } from '../../src/say/findings.js';
+import { speaker } from '../../src/say/speaker.js';
 import { serious, STORE, tryChain } from '../support/chain.js';
 
 const DAY = 1440;
@@ -122,6 +124,17 @@ it.each([
 ])('%s has its colons and its other days in what is proposed: %s', (wrote, suggestion, other) => {
   const read = parseHours(wrote);
   expect(read.ok ? read.readAs : [read.suggestion, read.other]).toEqual([suggestion, other]);
+});
+
+it('hours that are missing are asked for in one form or another, each in quotes', () => {
+  const { findings, workshop } = tryChain({ 'sites/street.yaml': STORE.replace(/^hours: .*\n/m, '') });
+  const missing = findings.find((f) => f.code === 'missing-key');
+  const words = workshop?.words.get('en');
+  if (!missing || !words) throw new Error('nothing is missing');
+  const says = speaker(words, { lang: 'en', measure: 'us', clockShows: '24-hour', weekStarts: 'mon' });
+  expect(findingWords(missing, words, says).hint).toBe(
+    'add hours, written like "Mo-Th 06:30-22:00; Fr-Sa 06:30-00:30; Su off" or "24/7"',
+  );
 });
 
 describe('a morning that may be a night', () => {
