@@ -75,7 +75,7 @@ describe('the order for a print shop', () => {
     if (!birch) throw new Error('no birch');
     const documents = birch.documents.map(({ made, ...d }) => ({ ...d, ...(made && d.paper !== 'poster' ? { made } : {}) }));
     const stores = new Map([...ledger.stores, ['birch', { store: birch.store, units: birch.units, documents }]]);
-    expect(notMade({ ...ledger, stores })).toEqual(['Birch: poster (en)', 'Birch: poster (es)']);
+    expect(notMade({ ...ledger, stores })).toEqual(['Birch: line-1 poster (en)', 'Birch: line-1 poster (es)']);
     expect(notMade({ ...ledger, stores }, ['week'])).toEqual([]);
   });
   it('can leave out what the stores have already', () => {
