@@ -5,18 +5,21 @@ import { basename, join, relative } from 'node:path';
 import { error, warning, type Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { readGiven, readInside, writeWhole } from '../host/disk.js';
-import { asId } from '../model/fields.js';
 import { lay } from '../model/resolve.js';
 import { doubtedHours } from '../read/shelf.js';
 import { faultData, parseHours } from '../model/hours/index.js';
 import { checkZone } from '../plan/checks-of-hours.js';
-import { columnsOf, type Column } from '../read/columns.js';
+import { columnsOf } from '../read/columns.js';
 import { readCsv, type Csv } from '../read/csv.js';
 import { blanksIn, missingColumns } from '../read/needed.js';
 import { idOf, inFolder } from '../read/reader.js';
 import { rowHours } from '../read/row-hours.js';
-import { fileOf, readRows, readSheet } from '../read/spreadsheet.js';
+import { fileOf, readSheet } from '../read/spreadsheet.js';
 import { counted } from '../base/counted.js';
+import { assumedInRows } from './adopt/assumed.js';
+import { renamed, understand, type Understood } from './adopt/columns.js';
+import { tryStores } from './adopt/trial.js';
+import { showAssumed } from './assumed.js';
 import { EXIT } from './exit.js';
 import { openSession, type CommonOptions, type Session } from './session.js';
 import { table } from './table.js';
@@ -30,70 +33,6 @@ export interface AdoptOptions extends CommonOptions {
   /** Also over a file that is there and says something else. */
   readonly replace?: boolean;
 }
-
-interface Understood {
-  readonly column: string;
-  readonly means: string;
-  readonly key?: string;
-  readonly example: string;
-}
-
-const exampleOf = (csv: Csv, i: number): string => csv.rows.map((row) => row.cells[i] ?? '').find((cell) => cell !== '') ?? '';
-
-const understood = ({ name, means }: Column, example: string): Understood => {
-  switch (means.is) {
-    case 'id':
-      return { column: name, key: 'id', means: "the store's id: a name for its folder", example };
-    case 'unit':
-      return { column: name, key: 'unit', means: "the unit's id, where a row is a unit", example };
-    case 'hours':
-      return { column: name, key: name, means: 'opening hours, where the column hours is empty', example };
-    case 'left-out':
-      return { column: name, means: 'left out', example };
-    case 'key':
-      return {
-        column: name,
-        key: name,
-        means: `${means.of === 'unit' ? "the unit's" : "the store's"} ${means.path.join('.')}`,
-        example,
-      };
-    case 'unknown':
-      return means.suggestion === undefined
-        ? { column: name, means: 'nothing that nightrail knows; it would be left out', example }
-        : { column: name, key: means.suggestion, means: `perhaps ${means.suggestion}`, example };
-  }
-};
-
-/** A key is given once, and to the column that is called so before one that may mean it. */
-const eachOnce = (columns: readonly Understood[]): readonly Understood[] =>
-  columns.map((one, i) => {
-    const { column, key, example } = one;
-    const other = columns.find((c, j) =>
-      c.key === key && (c.column === key) !== (column === key) ? c.column === key : c.key === key && j < i,
-    );
-    return key === undefined || !other
-      ? one
-      : { column, means: `perhaps ${key} too, as ${other.column} is; it would be left out`, example };
-  });
-
-/** A column most of whose cells name profiles is the units' profile, whatever it is called. */
-const byItsCells =
-  (csv: Csv, profiles: ReadonlySet<string>) =>
-  (one: Understood, i: number): Understood => {
-    const cells = csv.rows.map((row) => row.cells[i] ?? '').filter((cell) => cell !== '');
-    const known = cells.filter((cell) => profiles.has(asId(cell))).length;
-    if (one.key !== undefined || one.column.startsWith('#') || known * 2 <= cells.length) return one;
-    return { ...one, key: 'unit.profile', means: 'perhaps unit.profile: its cells name profiles' };
-  };
-
-/** The header's row with keys for names: what is not known gets a # in front. */
-const renamed = (columns: readonly Understood[], delimiter: string): string =>
-  columns
-    .map(({ column, key }) => {
-      const name = key ?? (column.startsWith('#') || column === '' ? column : `# ${column}`);
-      return /["\n;,\t]/.test(name) ? `"${name.replace(/"/g, '""')}"` : name;
-    })
-    .join(delimiter);
 
 interface HoursSeen {
   readonly wrote: string;
@@ -132,8 +71,8 @@ const zonesIn = (csv: Csv, columns: readonly Understood[], doc: string, session:
 const hoursIn = (csv: Csv, columns: readonly Understood[], doc: string, session: Session): readonly HoursSeen[] =>
   [
     ...countsIn(csv, columns, (cell) => {
-      const hours = rowHours(cell);
-      return hours.is === 'hours' ? hours.text : cell('hours');
+      const keys = columns.flatMap(({ key }) => key ?? []);
+      return rowHours(cell, keys).text ?? cell('hours');
     }),
   ].map(([wrote, stores]) => {
     const parsed = parseHours(wrote);
@@ -199,24 +138,21 @@ export const adopt = (path: string, options: AdoptOptions): number => {
       ? (terminal.line(JSON.stringify({ findings: session.spoken() }, null, 2)), EXIT.findings)
       : session.conclude();
   const profiles = new Set(inFolder(session.files, 'equipment').map(idOf));
-  const columns = eachOnce(
-    columnsOf(csv.header)
-      .map((column, i) => understood(column, exampleOf(csv, i)))
-      .map(byItsCells(csv, profiles)),
-  );
+  const columns = understand(csv, profiles);
   const text = `${renamed(columns, csv.delimiter)}\n${csv.rest}`;
   const sheet = readSheet(doc, new TextEncoder().encode(text));
   const stores = sheet.stores.length + sheet.lost.length;
-  const ofRows = sheet.stores.flatMap((store) => readRows(store.doc, store.bytes).findings);
-  const total = sheet.findings.find(({ code }) => code === 'csv-total-row')?.at.line;
-  const rows = csv.rows.filter(({ line }) => line !== total);
+  const totals = sheet.findings.flatMap(({ code, at }) => (code === 'csv-total-row' ? [at.line] : []));
+  const rows = csv.rows.filter(({ line }) => !totals.includes(line));
   const header = columns.map(({ column, key }) => key ?? `# ${column}`);
+  // Of a sheet whose head stands elsewhere, nothing else can be said.
+  const headless = sheet.findings.some(({ code }) => code === 'csv-head-below');
   const told = [
     ...findings,
     ...sheet.findings,
-    ...ofRows.filter(({ code }) => code !== 'csv-has-errors'),
-    ...gapsIn(doc, rows, header, session),
+    ...(headless ? [] : [...tryStores(sheet.stores, session.opened.workshop), ...gapsIn(doc, rows, header, session)]),
   ];
+  const assumed = headless ? [] : assumedInRows(rows, header, session);
   const zones = zonesIn(csv, columns, doc, session);
   const hours = hoursIn(csv, columns, doc, session);
   const target = join(session.folder, copy);
@@ -227,12 +163,13 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   if (written) writeWhole(target, text);
   tell(told, written);
   if (options.json) {
-    terminal.line(JSON.stringify({ stores, columns, hours, zones, findings: session.spoken() }, null, 2));
+    terminal.line(JSON.stringify({ stores, columns, hours, zones, assumed, findings: session.spoken() }, null, 2));
     return session.exitCode();
   }
+  if (headless) return session.conclude();
   for (const line of table(
     ['column', 'key', 'what it means', 'for example'],
-    columns.map((c) => [c.column, c.key ?? '', c.means, c.example.slice(0, 40)]),
+    columns.map((c) => [c.column, c.key ?? '', c.means, c.example]),
   ))
     terminal.line(line);
   terminal.line();
@@ -252,6 +189,7 @@ export const adopt = (path: string, options: AdoptOptions): number => {
   ))
     terminal.line(line);
   if (zones.length > 0) terminal.line();
+  showAssumed(assumed, stores, session);
   const code = session.conclude();
   const where = relative('.', target);
   terminal.line(

@@ -7,7 +7,7 @@ import { place } from '../base/place.js';
 import { openBrand } from '../fleet/brand.js';
 import { csvText } from '../fleet/csv-text.js';
 import { FolderFault } from '../fleet/outside.js';
-import { pressJob, pressJobs, separatorPage, type PackingLine, type PressShop } from '../fleet/press.js';
+import { notMade, pressJob, pressJobs, separatorPage, type PackingLine, type PressShop } from '../fleet/press.js';
 import { officeWords } from '../fleet/workshop.js';
 import { readFaces, readInside, writeWhole } from '../host/disk.js';
 import { openOutside } from '../host/out-folder.js';
@@ -26,6 +26,11 @@ export interface PressOptions extends CommonOptions {
   readonly since?: string;
 }
 
+/** Names at most. */
+const SHOWN = 5;
+const listed = (names: readonly string[]): string =>
+  [...names.slice(0, SHOWN), ...(names.length > SHOWN ? ['…'] : [])].join(', ');
+
 const COLUMNS = ['file', 'region', 'store', 'name', 'paper', 'finish', 'sheet', 'documents', 'sheets'] as const;
 
 export const press = async (options: PressOptions): Promise<number> => {
@@ -33,8 +38,9 @@ export const press = async (options: PressOptions): Promise<number> => {
   const { terminal } = session;
   const { workshop } = session.opened;
   const packed: PackingLine[] = [];
+  let lacking: readonly string[] = [];
   const conclude = (): number => {
-    if (options.json) terminal.line(JSON.stringify({ packed, findings: session.spoken() }, null, 2));
+    if (options.json) terminal.line(JSON.stringify({ packed, not_made: lacking, findings: session.spoken() }, null, 2));
     else session.conclude();
     return session.exitCode();
   };
@@ -52,6 +58,7 @@ export const press = async (options: PressOptions): Promise<number> => {
   const words = officeWords(workshop);
   // What a store's file has wrong is no matter of the papers that are there.
   if (!ledger || (options.since !== undefined && !before) || !brand || !words || anyError(findings)) return conclude();
+  lacking = notMade(ledger, options.only);
   const word = (code: string): string => words.get(code) ?? code;
   const folder = join(options.out, 'press');
   const shop: PressShop = {
@@ -112,6 +119,8 @@ export const press = async (options: PressOptions): Promise<number> => {
     const none = lost + [...ledger.stores.values()].filter(({ documents }) => !documents.some((d) => d.made)).length;
     const all = counted(lost + ledger.stores.size, 'store');
     if (none > 0) terminal.line(`no papers for ${none} of ${all}; nightrail report says why`);
+    if (lacking.length > 0)
+      terminal.line(`papers that could not be made: ${lacking.length} (${listed(lacking)}); nightrail report says why`);
     terminal.line(`in ${relative('.', folder) || '.'}, with packing-list.csv`);
   }
   return conclude();

@@ -3,8 +3,10 @@
  */
 import { error } from '../base/finding.js';
 import { place } from '../base/place.js';
+import { assumedIn } from '../fleet/assumed.js';
 import { hasErrors, reportCsv, reportOf, storesIn, subjectsIn, TOPICS, type ReportRow, type Topic } from '../fleet/report.js';
 import { counted } from '../base/counted.js';
+import { showAssumed } from './assumed.js';
 import { EXIT } from './exit.js';
 import { ledgerAt } from './ledger-file.js';
 import { say } from './say.js';
@@ -46,7 +48,8 @@ export const report = (options: ReportOptions): number => {
   }
   const rows = reportOf(ledger, session.wordsOf);
   const stores = storesIn(ledger);
-  if (options.json) terminal.line(JSON.stringify({ stores, rows }, null, 2));
+  const assumed = assumedIn(ledger);
+  if (options.json) terminal.line(JSON.stringify({ stores, rows, assumed }, null, 2));
   else if (options.csv) terminal.raw(reportCsv(rows));
   else {
     const words = opened.words.get('en');
@@ -77,6 +80,7 @@ export const report = (options: ReportOptions): number => {
         terminal.line(line);
       terminal.line();
     }
+    showAssumed(assumed, stores.all, session);
     if (rows.length === 0) terminal.line(word(stores.all === 0 ? 'no-stores' : 'nothing'));
   }
   return hasErrors(ledger) ? EXIT.findings : EXIT.fine;

@@ -60,7 +60,9 @@ const together = (
   for (const [i, finding] of findings.entries()) {
     const { at, code, severity } = finding;
     const inSheet = at.cell !== undefined || storeOf(at.doc) !== undefined;
-    const key = inSheet ? JSON.stringify([severity, code, fileOf(at.doc), at.cell, wordsOf(finding)]) : String(i);
+    // Each row has an id of its own: how it is mended is one matter all the same.
+    const says = code === 'bad-id' && at.cell === 'id' ? [] : wordsOf(finding);
+    const key = inSheet ? JSON.stringify([severity, code, fileOf(at.doc), at.cell, says]) : String(i);
     const before = groups.get(key);
     if (before) before[1].push(at);
     else groups.set(key, [finding, []]);

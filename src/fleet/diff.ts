@@ -123,6 +123,10 @@ const clockChanges = (store: string, before: UnitEntry, after: UnitEntry): reado
   return stands ? [] : [{ change: 'set-clock', store, unit, clock }];
 };
 
+/** Of units that had no papers before: all that have a clock. */
+const newClocks = (store: string, units: readonly UnitEntry[]): readonly Change[] =>
+  units.flatMap(({ unit, clock }) => (clock ? [{ change: 'set-clock' as const, store, unit, clock }] : []));
+
 const unitChanges = (store: string, before: StoreRecord, after: StoreRecord): readonly Change[] => {
   const were = new Map(before.units.map((u) => [u.unit, u] as const));
   const are = new Map(after.units.map((u) => [u.unit, u] as const));
@@ -135,7 +139,7 @@ const unitChanges = (store: string, before: StoreRecord, after: StoreRecord): re
   };
   return [...new Set([...were.keys(), ...are.keys()])].sort().flatMap((unit): readonly Change[] => {
     const [old, now] = [were.get(unit), are.get(unit)];
-    if (!old) return [{ change: 'unit-new', store, unit }];
+    if (!old) return [{ change: 'unit-new', store, unit }, ...newClocks(store, now ? [now] : [])];
     return now ? both(unit, old, now) : [{ change: 'unit-gone', store, unit }];
   });
 };
@@ -165,10 +169,11 @@ export const diffOf = (before: Ledger, after: Ledger): readonly Change[] =>
   [...new Set([...before.stores.keys(), ...after.stores.keys()])].sort().flatMap((store): readonly Change[] => {
     const [old, now] = [before.stores.get(store), after.stores.get(store)];
     const papers = documentChanges(store, old, now);
-    if (!old) return [{ change: isLost(before, store) ? 'papers-back' : 'store-new', store }, ...papers];
+    const clocks = newClocks(store, now?.units ?? []);
+    if (!old) return [{ change: isLost(before, store) ? 'papers-back' : 'store-new', store }, ...clocks, ...papers];
     if (!now) return [{ change: isLost(after, store) ? 'papers-lost' : 'store-gone', store }, ...papers];
     if (old.units.length > 0 && now.units.length === 0) return [{ change: 'papers-lost', store }, ...papers];
-    if (old.units.length === 0 && now.units.length > 0) return [{ change: 'papers-back', store }, ...papers];
+    if (old.units.length === 0 && now.units.length > 0) return [{ change: 'papers-back', store }, ...clocks, ...papers];
     const own = timeChanges(store, undefined, old.store, now.store, old.store.times ?? {}, now.store.times ?? {});
     return [...own, ...unitChanges(store, old, now), ...papers];
   });

@@ -48,6 +48,8 @@ export interface StoreEntry {
   readonly region?: string;
   /** Texts that its pages show in another language than theirs, by plan path, and where each is written; absent where there are none. */
   readonly untranslated?: Texts;
+  /** By key, what is assumed of facts that matter (fleet/assumed); absent where somebody wrote them all. */
+  readonly assumed?: Readonly<Record<string, string>>;
   /** What the plan says; a document's own stand with it. */
   readonly findings: readonly Finding[];
   /** Times of the crew by day, in minutes of the business day, and the rules they come from: for `diff`. */

@@ -72,6 +72,16 @@ export const pressJobs = (ledger: Ledger, before?: Ledger, only?: readonly strin
     .sort((a, b) => order([a.name], [b.name]));
 };
 
+/** Papers that could not be made of stores that have others: `Elm: line-1 poster (es)`. */
+export const notMade = ({ stores }: Ledger, only?: readonly string[]): readonly string[] =>
+  [...stores.values()]
+    .filter(({ documents }) => documents.some(({ made }) => made))
+    .flatMap(({ store, documents }) =>
+      documents
+        .filter(({ format, made, paper }) => format === 'pdf' && !made && (!only || only.includes(paper)))
+        .map(({ unit, paper, language }) => `${store.name ?? store.store}: ${unit ? `${unit} ` : ''}${paper} (${language})`),
+    );
+
 export interface PackingLine {
   readonly file: string;
   readonly region: string;

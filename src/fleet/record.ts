@@ -11,6 +11,7 @@ import { WHENS } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { ReadStore } from '../read/shelf.js';
 import type { Speaker } from '../say/speaker.js';
+import { assumedOf } from './assumed.js';
 import type { Because, Facts, HottestDay, StoreEntry, Times, UnitEntry } from './ledger.js';
 
 /** The first pan is the store's. */
@@ -96,8 +97,9 @@ export const storeFacts = (
   read: ReadStore,
   plan: StorePlan,
   speaker: Speaker,
-): Pick<StoreEntry, 'name' | 'region' | 'times' | 'facts' | 'because'> => ({
+): Pick<StoreEntry, 'name' | 'region' | 'assumed' | 'times' | 'facts' | 'because'> => ({
   name: read.store.name,
   ...(read.store.region === undefined ? {} : { region: read.store.region }),
+  ...assumedOf(plan, speaker),
   ...record(Object.entries(plan.crew), speaker),
 });

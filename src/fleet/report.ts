@@ -8,7 +8,7 @@ import { csvText } from './csv-text.js';
 import type { Ledger, LedgerHead, Lost, StoreRecord, UnitEntry } from './ledger.js';
 
 /** In the order in which they are best mended: what stops all papers of a store, then what stops a unit's. */
-export const TOPICS = ['broken', 'no-schedule', 'failed', 'clock', 'too-warm', 'unconfirmed', 'take-down'] as const;
+export const TOPICS = ['broken', 'no-schedule', 'failed', 'clock', 'too-warm', 'coming', 'unconfirmed', 'take-down'] as const;
 export type Topic = (typeof TOPICS)[number];
 
 /**
@@ -39,6 +39,7 @@ const CODES: readonly (readonly [RegExp, Topic])[] = [
     /^(clock-found-((wrong|other)(-settings)?|slow|fast)|clock-set-for-other-times(-settings)?|override-found|control-found-(different|off)(-in|-out)?|dial-for-altitude)$/,
     'clock',
   ],
+  [/^hours-change-soon$/, 'coming'],
   [/^fact-(without-origin|not-confirmed)$/, 'unconfirmed'],
   [/^(does-not-fit|page-lacks-words|not-printed|no-glyph|too-narrow)$/, 'failed'],
 ];

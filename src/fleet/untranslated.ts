@@ -39,7 +39,9 @@ const untranslatedIn = (lang: string, places: Iterable<Place>): readonly Finding
   return [...byFile.values()].flatMap(([first, ...others]) => {
     if (first === undefined) return [];
     const what = [first, ...others].map(nameOf);
-    return [warning('text-untranslated', first, { lang, what }, others)];
+    const cells = [first, ...others].flatMap(({ cell }) => cell ?? []);
+    const columns = [...new Set(cells.map((cell) => `${cell.replace(/\.[a-z]{2}$/, '')}.${lang}`))];
+    return [warning('text-untranslated', first, { lang, what, ...(columns.length > 0 ? { columns } : {}) }, others)];
   });
 };
 

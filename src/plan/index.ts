@@ -24,7 +24,7 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
   const facts = storeFacts(shelf, read);
   const findings: Finding[] = [...checkStore({ shelf, read }, languages), ...checkPeople(read)];
   const season = on === undefined ? undefined : seasonOn(read.store, on);
-  if (season) findings.push(...seasonFindings(season, read.originOf('hours').at));
+  if (season && on !== undefined) findings.push(...seasonFindings(season, on, read.id, read.originOf('hours').at));
   const context = storeContext(shelf, read, facts, season && on);
   const { week, days, crew, afternoon } = context;
   const open = WEEKDAYS.filter((day) => days.some((d) => d.day === day));

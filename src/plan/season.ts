@@ -27,9 +27,16 @@ export const seasonOn = ({ hours: { hours } }: Store, on: string): StoreSeason |
   return { from: from === first ? undefined : from, to: to === last ? undefined : to, week };
 };
 
-/** For which hours a plan's times are; nothing where they hold for longer than a year. */
-export const seasonFindings = ({ from, to }: StoreSeason, at: Place): readonly Finding[] => {
-  if (from !== undefined && to !== undefined) return [note('hours-of-season', at, { from, to })];
-  if (to !== undefined) return [note('hours-until', at, { to })];
-  return from === undefined ? [] : [note('hours-since', at, { from })];
+/** Eight weeks: time to print papers and to send a technician. */
+const SOON = 56;
+
+/** For which hours a plan's times are, nothing where they hold for longer than a year; and whether they soon end. @param on the date planned for */
+export const seasonFindings = ({ from, to }: StoreSeason, on: string, store: string, at: Place): readonly Finding[] => {
+  if (to === undefined) return from === undefined ? [] : [note('hours-since', at, { from })];
+  const last = dayOfIso(to) as DayNumber;
+  const soon = last - (dayOfIso(on) as DayNumber) < SOON;
+  return [
+    from === undefined ? note('hours-until', at, { to }) : note('hours-of-season', at, { from, to }),
+    ...(soon ? [note('hours-change-soon', at, { store, to, first: isoOf(last + 1) })] : []),
+  ];
 };

@@ -4,10 +4,11 @@
  */
 import { z } from 'zod';
 import { inGroups } from '../base/amount.js';
+import { WEEKDAYS } from '../base/moment.js';
 import { nearest } from '../base/spelling.js';
 import { profileSchema } from '../model/profile.js';
 import { storeSchema } from '../model/store.js';
-import { HOURS_COLUMNS } from './row-hours.js';
+import { isHoursColumn } from './row-hours.js';
 
 interface Json {
   readonly type?: string;
@@ -64,6 +65,7 @@ const USUAL: readonly (readonly [RegExp, string])[] = [
   [/^(store|site|location|shop|restaurant)(\s*name)?$/i, 'name'],
   [/^(area|district|market|division|region(\s*name)?)$/i, 'region'],
   [/^(opening|open|business|store|trading)?\s*(hours|times)$/i, 'hours'],
+  [/^(all\s*hours|hours\s*\(?(all|all\s*days|all\s*week|every\s*day|daily)\)?|hours\s*of\s*operation)$/i, 'hours'],
   [/^(opens|open|opening|(opens?|opening)\s*(at|time))$/i, 'opens'],
   [/^(closes|close|closing|(closes?|closing)\s*(at|time))$/i, 'closes'],
   [/^(time\s*zone|tz)$/i, 'timezone'],
@@ -131,21 +133,32 @@ const alike = (name: string): string | undefined => {
 const NO_KEY =
   /^(notes?|comments?|remarks?)$|^(store|shop|restaurant|general|area|district)?\s*(managers?(\s*name)?|(phone|tel\.?|telephone)\s*(#|no\.?|number)?)$/i;
 
-/** `Mon`, `Tuesdays`. */
-const dayOf = (name: string): string | undefined => {
-  const found = /^(mon|tue|wed|thu|fri|sat|sun)(s|rs?|nes|ur)?(days?)?$/i.exec(name)?.[1];
-  return found && `hours.${found.toLowerCase()}`;
+const DAY = /^(mon|tue|wed|thu|fri|sat|sun)(s|rs?|nes|ur)?(days?)?$/i;
+
+/** `Mon`, `Tuesdays`, `Mon-Thu`, `Fri/Sat`, `Weekend hours`: a column of one day, or of days in a row. */
+const daysOf = (name: string): string | undefined => {
+  const said = name.replace(/\bhours\b|[():]/gi, ' ').trim();
+  if (/^weekdays?$/i.test(said)) return 'hours.mon-fri';
+  if (/^weekends?$/i.test(said)) return 'hours.sat-sun';
+  const [, upTo] = /\s*(-|–|\bto\b|\bthru\b|\bthrough\b)\s*/i.exec(said) ?? [];
+  const found = said.split(/\s*(?:[-–/&+]|\b(?:to|thru|through|and)\b)\s*/i).map((part) => DAY.exec(part)?.[1]?.toLowerCase());
+  const days = found.flatMap((day) => WEEKDAYS.filter((one) => one === day));
+  const [first, second] = days;
+  if (days.length !== found.length || days.length > 2 || !first) return undefined;
+  if (!second) return `hours.${first}`;
+  const follows = WEEKDAYS.indexOf(second) === (WEEKDAYS.indexOf(first) + 1) % 7;
+  return upTo !== undefined || follows ? `hours.${first}-${second}` : undefined;
 };
 
 const suggestionFor = (name: string): string | undefined =>
   NO_KEY.test(name)
     ? undefined
-    : (USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? dayOf(name) ?? alike(name) ?? nearest(name, ALL, 1));
+    : (USUAL.find(([pattern]) => pattern.test(name))?.[1] ?? daysOf(name) ?? alike(name) ?? nearest(name, ALL, 1));
 
 const meansOf = (name: string): Column['means'] => {
   if (name === '' || name.startsWith('#')) return { is: 'left-out' };
   if (name === 'id' || name === 'unit') return { is: name };
-  if (HOURS_COLUMNS.includes(name)) return { is: 'hours' };
+  if (isHoursColumn(name)) return { is: 'hours' };
   const steps = name.split('.');
   const ofUnit = steps[0] === 'unit';
   const path = ofUnit ? steps.slice(1) : steps;

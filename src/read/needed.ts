@@ -2,7 +2,7 @@
  * Columns that every store of a sheet needs: the keys that a store or its unit must have, less those that the chain's defaults hold.
  */
 import { needsFact, type Column } from './columns.js';
-import { HOURS_COLUMNS, rowHours } from './row-hours.js';
+import { isHoursColumn, rowHours } from './row-hours.js';
 import { mapOf } from './unknown.js';
 
 /** Where the rail's food goes at night: asked for wherever a top is emptied. */
@@ -13,7 +13,7 @@ const holds = (value: unknown, [step, ...rest]: readonly string[]): boolean =>
 
 /** A column of that key, of a part of it (`unit.nickname.es`), or of hours in another form. */
 const isHeld = (columns: readonly Column[], key: string): boolean =>
-  columns.some(({ name }) => name === key || name.startsWith(`${key}.`) || (key === 'hours' && HOURS_COLUMNS.includes(name)));
+  columns.some(({ name }) => name === key || name.startsWith(`${key}.`) || (key === 'hours' && isHoursColumn(name)));
 
 /** @param defaults what the chain and nightrail hold for every store; @returns keys of columns, whether they are there or not */
 export const neededColumns = (columns: readonly Column[], defaults: unknown): readonly string[] => {
@@ -42,8 +42,12 @@ export const blanksIn = (
     const isThere = columns.some(({ name }) => name === key) || (key === 'hours' && isHeld(columns, key));
     if (!isThere) return [];
     const groups = key.startsWith('unit') ? written.map((row) => [row]) : stores;
-    const isEmpty = (row: (typeof rows)[number]): boolean =>
-      key === 'hours' ? rowHours(cellOf(row)).is === 'none' : cellOf(row)(key) === '';
+    const names = columns.map(({ name }) => name);
+    const isEmpty = (row: (typeof rows)[number]): boolean => {
+      if (key !== 'hours') return cellOf(row)(key) === '';
+      const { text, faults } = rowHours(cellOf(row), names);
+      return text === undefined && faults.length === 0;
+    };
     const empty = groups.filter((group) => group.every(isEmpty));
     const [first] = empty[0] ?? [];
     return first ? [{ column: key, without: empty.length, of: groups.length, line: first.line }] : [];

@@ -4,7 +4,7 @@
  */
 import { anyError, error, note, warning, type Finding } from '../base/finding.js';
 import { NOON, WEEKDAYS, type Weekday } from '../base/moment.js';
-import { nearest, suggestion } from '../base/spelling.js';
+import { nearest, nearestFew, suggestion } from '../base/spelling.js';
 import { place, within, type Place } from '../base/place.js';
 import { chainSchema, type Chain } from '../model/chain.js';
 import { asId, asIdIn, ID, type WrittenHours } from '../model/fields.js';
@@ -26,6 +26,7 @@ import {
   makeReader,
   readFoodProperties,
   readRefrigerants,
+  SHIPPED,
   type Filed,
   type Files,
   type Parsed,
@@ -150,6 +151,21 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
   return { shelf, findings, sources };
 };
 
+/** Names that a finding lists. */
+const FEW = 8;
+
+/** What is told of a name that no profile has: of two kinds in one text, which they are; else the nearest, the chain's own first. */
+const noProfile = (shelf: Shelf, wrote: string, at: Place): Finding => {
+  const all = [...shelf.profiles.keys()];
+  const own = all.filter((name) => !shelf.profiles.get(name)?.at.doc.startsWith(SHIPPED));
+  const parts = wrote.split(/\s*(?:[/+&,;]|\band\b)\s*/i).map((part) => nearest(asId(part), all));
+  const kinds = parts.flatMap((name) => name ?? []);
+  if (parts.length > 1 && kinds.length === parts.length) return error('profiles-in-one', at, { wrote, names: kinds });
+  const near = nearest(asId(wrote), own) ?? nearest(asId(wrote), all);
+  const names = nearestFew(asId(wrote), own.length > 0 ? own : all, FEW);
+  return error('no-profile', at, { profile: wrote, ...(near ? { nearest: near } : names.length > 0 ? { names } : {}) });
+};
+
 /** A unit's profile with what differs at it, or findings. @param raw the unit as it was written */
 const readProfile = (
   shelf: Shelf,
@@ -160,14 +176,7 @@ const readProfile = (
 ): (KnownProfile & Pick<ReadUnit, 'originOf'>) | undefined => {
   const file = shelf.profiles.get(profile);
   if (!file) {
-    const names = [...shelf.profiles.keys()];
-    const near = nearest(profile, names);
-    findings.push(
-      error('no-profile', within(at, 'profile'), {
-        profile,
-        ...(near ? { nearest: near } : names.length > 0 ? { names } : {}),
-      }),
-    );
+    findings.push(noProfile(shelf, profile, within(at, 'profile')));
     return undefined;
   }
   if (!file.sound) {
@@ -210,10 +219,8 @@ const readLaw = (shelf: Shelf, name: string, at: Place, findings: Finding[]): Fi
 const inOurNames = (shelf: Shelf, finding: Finding): Finding => {
   const { code, data, at } = finding;
   const { wrote } = data;
-  if (code === 'bad-id' && typeof wrote === 'string' && at.path[0] === 'units' && at.path.at(-1) === 'profile') {
-    const near = nearest(asId(wrote), [...shelf.profiles.keys()]);
-    return near === undefined ? finding : { ...finding, data: { ...data, suggestion: near } };
-  }
+  if (code === 'bad-id' && typeof wrote === 'string' && at.path[0] === 'units' && at.path.at(-1) === 'profile')
+    return shelf.profiles.has(asId(wrote)) ? finding : noProfile(shelf, wrote, at);
   return code === 'missing-key' && data['key'] === 'units' && at.cell !== undefined
     ? error('csv-no-units', { ...at, cell: 'unit' }, { columns: ['unit', ...needsFact.unit.map((key) => `unit.${key}`)] })
     : finding;
@@ -272,13 +279,21 @@ export const readStore = (
   const source: Source | undefined = 'source' in read ? read.source : undefined;
   const id = rows ? doc.slice(doc.indexOf('#') + 1) : idOf(doc);
   const at = rows?.placeOf([]) ?? place(doc);
+  const isReadable = read.value !== undefined && !anyError(findings);
+  const ofHours = rows?.ofHours ?? [];
+  findings.push(...ofHours);
+  // All faults of a store are told at once.
   if (!ID.test(id)) findings.push(error('bad-id', at, { wrote: id, ...asIdIn(id) }));
-  if (read.value === undefined || anyError(findings)) return { findings, source };
+  if (!isReadable) return { findings, source };
 
   const laid = lay([...shelf.under, { value: read.value, at, ...(rows ? { placeOf: rows.placeOf } : {}) }]);
   const parsed = storeSchema.safeParse(laid.value, { reportInput: true });
   if (!parsed.success) {
-    const told = findingsOf(parsed.error, storeSchema, (path) => laid.originOf(path).at);
+    // Of hours in several cells, each tells its own fault.
+    const told = findingsOf(parsed.error, storeSchema, (path) => laid.originOf(path).at).filter(
+      ({ code, at, data }) =>
+        ofHours.length === 0 || !(at.path[0] === 'hours' || (code === 'missing-key' && data['key'] === 'hours')),
+    );
     findings.push(...told.map((finding) => inOurNames(shelf, finding)));
     checkNames(shelf, laid, findings);
     return { glimpse: glimpseOf(laid), findings, source };

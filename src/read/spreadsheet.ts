@@ -45,6 +45,13 @@ export const storeOf = (doc: string): string | undefined => IN_SHEET.exec(doc)?.
 export const fileOf = (doc: string): string => IN_SHEET.exec(doc)?.[1] ?? doc;
 
 const TOTAL = /^((grand\s+)?(total|totals|sum|count|subtotal)|totaux|somme|suma|summe|gesamt(summe)?|insgesamt|anzahl)\b/i;
+const isFigure = (cell: string): boolean => /^[-\d.,\s%$€]+$/.test(cell);
+
+/** A total: as the last row loosely, above it only as that one word with figures behind it. */
+const isTotal = (id: string, [first = '', ...more]: readonly string[], last: boolean): boolean => {
+  const alone = TOTAL.exec(first)?.[0].length === first.replace(/\s*:$/, '').length && more.every(isFigure);
+  return alone || (last && (TOTAL.test(first) || (id === '' && [first, ...more].every(isFigure))));
+};
 
 const cellAt = (doc: string, line: number, cell: string): Place => ({ doc, path: [], line, column: 1, cell });
 
@@ -143,10 +150,8 @@ export const readSheet = (doc: string, bytes: Uint8Array): Sheet => {
   csv.rows.forEach((row, i) => {
     const id = row.cells[idColumn] ?? '';
     const said = row.cells.filter((cell) => cell !== '');
-    const isTotal =
-      i === csv.rows.length - 1 &&
-      (TOTAL.test(said[0] ?? '') || (id === '' && said.every((cell) => /^[-\d.,\s%$€]+$/.test(cell))));
-    if (isTotal) findings.push(note('csv-total-row', cellAt(doc, row.line, ''), { row: said.join(' ') }));
+    if (isTotal(id, said, i === csv.rows.length - 1))
+      findings.push(note('csv-total-row', cellAt(doc, row.line, ''), { row: said.join(' ') }));
     else if (id !== '') byId.set(id, [...(byId.get(id) ?? []), row]);
     else if (idColumn >= 0) {
       const mine = rowOf('', [row]);
@@ -163,6 +168,21 @@ export const readSheet = (doc: string, bytes: Uint8Array): Sheet => {
   });
   // Of two of one id, what is wrong is one matter.
   return { stores, lost, findings: [...findings, ...new Set(lost.map(({ finding }) => finding))] };
+};
+
+/** A store's rows for who only looks: the sheet's own errors aside, and units named where no column names any. */
+export const forTrial = (bytes: Uint8Array): Uint8Array => {
+  const { header, rows } = JSON.parse(new TextDecoder().decode(bytes)) as StoreRows;
+  const named = header.includes('unit');
+  const held: StoreRows = {
+    sound: true,
+    header: named ? header : [...header, 'unit'],
+    rows: rows.map(({ line, cells }, i) => ({
+      line,
+      cells: named ? cells : [...header.map((_, c) => cells[c] ?? ''), `unit-${i + 1}`],
+    })),
+  };
+  return new TextEncoder().encode(JSON.stringify(held));
 };
 
 type Plain = Record<string, unknown>;
@@ -195,6 +215,8 @@ export interface ReadRows {
   readonly value?: unknown;
   readonly placeOf: (path: readonly (string | number)[]) => Place;
   readonly findings: readonly Finding[];
+  /** Of its hours, cell by cell; the rest of the value is read all the same. */
+  readonly ofHours: readonly Finding[];
 }
 
 /** A store's rows to the value that its YAML would give, and the cell of each path. */
@@ -206,6 +228,7 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
   const first = cellAt(file, rows[0]?.line ?? 1, 'id');
   const findings: Finding[] = sound ? [] : [error('csv-has-errors', cellAt(file, 1, ''), { file })];
   const unitColumn = columns.findIndex((c) => c.means.is === 'unit');
+  const ofHours: Finding[] = [];
   const unitRows = new Map<string, number>();
   const value: Plain = {};
   const keep = (at: Place, path: readonly string[], text: string, kinds: readonly Kind[]): void => {
@@ -228,11 +251,9 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
       continue;
     }
     unitRows.set(unit, line);
-    const hours = rowHours((column) => texts[header.indexOf(column)] ?? '');
-    if (hours.is === 'gap') findings.push(error('csv-hours-gap', cellAt(file, line, hours.column), { column: hours.column }));
-    else if (hours.is === 'two')
-      findings.push(error('csv-two-hours', cellAt(file, line, 'hours'), { hours: hours.hours, other: hours.other }));
-    else if (hours.is === 'hours') keep(cellAt(file, line, 'hours'), ['hours'], hours.text, ['text']);
+    const hours = rowHours((column) => texts[header.indexOf(column)] ?? '', header);
+    ofHours.push(...hours.faults.map(({ code, column, data }) => error(code, cellAt(file, line, column), data)));
+    if (hours.text !== undefined) keep(cellAt(file, line, 'hours'), ['hours'], hours.text, ['text']);
     columns.forEach(({ name, means }, i) => {
       const text = texts[i] ?? '';
       if (means.is !== 'key' || name === 'hours' || text === '') return;
@@ -252,5 +273,5 @@ export const readRows = (doc: string, bytes: Uint8Array): ReadRows => {
     }
     return first;
   };
-  return { ...(findings.length === 0 ? { value: listed(value) } : {}), placeOf, findings };
+  return { ...(findings.length === 0 ? { value: listed(value) } : {}), placeOf, findings, ofHours };
 };

@@ -24,6 +24,10 @@ const list = (items: readonly (string | Phrase)[], speaker: Speaker): string => 
   return said.join(said.every((one) => /[.!?]$/.test(one)) ? ' ' : '; ');
 };
 
+/** Ways of writing, each in quotes where one has a comma or semicolon of its own. */
+const forms = (ways: readonly string[]): string =>
+  ways.some((way) => /[,;]/.test(way)) ? ways.map((way) => `"${way}"`).join(' or ') : ways.join(', ');
+
 const datum = (value: Datum, speaker: Speaker): string => {
   if (typeof value === 'string') return value;
   if (typeof value === 'number') return speaker.figures.number(value);
@@ -41,6 +45,7 @@ const VERSIONS = ['hint_unknown', 'hint_signed', 'hint_signed_else', 'hint', 'hi
 export const findingWords = (finding: Finding, words: Words, speaker: Speaker): FindingWords => {
   const fill = (name: string): readonly Run[] => {
     const value = finding.data[name];
+    if (name === 'forms' && Array.isArray(value)) return [{ text: forms(value as readonly string[]) }];
     return [{ text: value === undefined ? `{${name}}` : datum(value, speaker) }];
   };
   const sentence = (key: string): string | undefined => words.get(`findings.${finding.code}.${key}`);

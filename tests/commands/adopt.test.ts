@@ -20,6 +20,7 @@ interface Told {
   readonly stores: number;
   readonly columns: readonly { readonly column: string; readonly key?: string }[];
   readonly hours: readonly { readonly wrote: string; readonly read?: string; readonly fault?: string }[];
+  readonly assumed: readonly { readonly key: string; readonly value: string; readonly stores: number }[];
   readonly findings: readonly {
     readonly code: string;
     readonly file?: string;
@@ -96,6 +97,57 @@ describe('adopt', () => {
     ]);
   }, 60_000);
 
+  it('tells what check would say of ids, languages and profiles, though the sheet lacks columns, and what it leaves out', () => {
+    const rows = [
+      'Store #,Store name,State,City,Time zone,Mon-Thu,Fri/Sat,Sunday,Hours (all),Equipment,Lang,Remarks,Altitude',
+      'S1,Elm,OH,Dayton,America/New_York,11am-10pm,11am-11pm,closed,,Table,en,opens May,',
+      'S2,Fir,OH,Dayton,America/New_York,,,,daily 10-9,table / cabinet,de,shut till 12/15,800 ft',
+      'TOTAL,2,,,,,,,,,,,',
+      's3,Ash,NV,Reno,America/Denver,11am-10pm,11am-11pm (summer later),closed,,tables sixty,English,shut till 12/15,',
+    ];
+    const chain = readFileSync(path('equipment/table.yaml'));
+    writeFileSync(path('equipment/cabinet.yaml'), chain);
+    writeFileSync(join(work, 'stores.csv'), rows.join('\n'));
+    const told = adopt();
+    expect(told.columns.map(({ key }) => key)).toEqual([
+      ...['id', 'name', 'region', undefined, 'timezone', 'hours.mon-thu', 'hours.fri-sat', 'hours.sun', 'hours'],
+      ...['unit.profile', 'languages', undefined, 'altitude'],
+    ]);
+    expect(told.columns[11]).toMatchObject({ example: '3 cells: opens May | shut till 12/15' });
+    expect(told.hours.map(({ wrote, read }) => [wrote, read])).toEqual([
+      ['Mo-Th 11am-10pm; Fr-Sa 11am-11pm; Su closed', 'Mo-Th 11:00-22:00; Fr-Sa 11:00-23:00; Su off'],
+      ['daily 10-9', undefined],
+      ['Mo-Th 11am-10pm; Fr-Sa 11am-11pm (summer later); Su closed', undefined],
+    ]);
+    const findings = told.findings.filter((f) => f.line !== 1).map((f) => [f.code, f.line, f.cell, f.data['names']]);
+    expect(findings).toEqual([
+      ['csv-total-row', 4, '', undefined],
+      ['bad-id', 2, 'id', undefined],
+      ['bad-id', 2, 'unit.profile', undefined],
+      ['bad-id', 3, 'id', undefined],
+      ['profiles-in-one', 3, 'unit.profile', ['table', 'cabinet']],
+      ['no-language', 3, 'languages', ['en', 'es', 'fr']],
+      ['bad-value', 5, 'languages', undefined],
+      // Never an id that would then fail.
+      ['no-profile', 5, 'unit.profile', ['table', 'cabinet']],
+    ]);
+    expect(told.assumed).toEqual([
+      { key: 'altitude', value: '0 ft', stores: 2 },
+      { key: 'crew.leaves', value: '45 min after closing', stores: 3 },
+      { key: 'crew.first_pan', value: '15 min before opening', stores: 3 },
+      { key: 'crew.closers', value: '1', stores: 3 },
+    ]);
+    adopt('--write');
+    const { stdout } = spawnSync(process.execPath, [resolve('dist/cli.js'), 'check'], { cwd: path(), encoding: 'utf8' });
+    // Ids that are none are one matter.
+    expect(stdout).toMatch(/^error bad-id .*\n.*row 2, column id\n {2}and the same in row 3\n {2}hint: write s1$/m);
+  }, 60_000);
+
+  it('says of a sheet with a title above its head that alone', () => {
+    writeFileSync(join(work, 'stores.csv'), `Stores;confidential\n${SHEET.slice(1)}`);
+    expect(codes(adopt()).filter((code) => code !== 'csv-unknown-column')).toEqual(['csv-head-below']);
+  }, 60_000);
+
   it('tells nothing of the copy that it writes anew, and names the file that is to be mended', () => {
     mkdirSync(path('sites'), { recursive: true });
     writeFileSync(path('sites/stores.csv'), SHEET.replace('elm;', ';').replace('fir;Fir;America/Chicago', 'fir;Fir;Nowhere'));
@@ -135,7 +187,8 @@ describe('adopt', () => {
       expect(told.stores).toBe(60);
       // The store's own phone is nobody to ring, and a manager's name is no phone.
       expect(['Phone', 'Manager', 'Sq Ft'].map((name) => keyed.get(name))).toEqual([undefined, undefined, undefined]);
-      expect(told.findings.map(({ code, line, cell }) => [code, line, cell])).toEqual([
+      const once = new Map(told.findings.map((f) => [`${f.code} ${f.cell}`, f] as const).reverse());
+      expect([...once.values()].reverse().map(({ code, line, cell }) => [code, line, cell])).toEqual([
         ['csv-total-row', 64, ''],
         ['csv-no-region', 3, 'region'],
         ['csv-blanks', 44, 'timezone'],
@@ -143,6 +196,7 @@ describe('adopt', () => {
         ['csv-blanks', 47, 'unit.profile'],
         ['csv-no-unit', 1, ''],
         ['csv-id-twice', 19, 'id'],
+        ['bad-value', 2, 'languages'],
         ['csv-columns-missing', 1, ''],
       ]);
       expect(told.findings.find((f) => f.code === 'csv-no-region')?.data).toEqual({ without: 54, of: 60 });

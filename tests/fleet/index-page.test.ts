@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { note, warning } from '../../src/base/finding.js';
+import { error, note, warning, type Finding } from '../../src/base/finding.js';
 import { place } from '../../src/base/place.js';
 import { indexData } from '../../src/fleet/index-page/data.js';
 import { INDEX, makeIndex } from '../../src/fleet/index-page/index.js';
@@ -201,6 +201,23 @@ describe('with 5,000 stores', () => {
     await page.waitForFunction('document.querySelectorAll("tbody tr").length > 150');
     expect(faults).toEqual([]);
   }, 60_000);
+  it('shows those too that none could be made of, with what is wrong, also where they have no id', () => {
+    const { head, ...rest } = many(1);
+    const at = { ...place('sites/stores.csv'), line: 7, cell: 'id' };
+    const twice = error('csv-id-twice', at, {});
+    const lost = [
+      { store: 'elm', name: 'Elm', region: 'North', at, finding: twice },
+      { store: 'elm', name: 'Elm Hill', at, finding: twice },
+      { store: '', at, finding: error('csv-row-without-id', at, {}) },
+    ];
+    const words = { says: (f: Finding) => `says ${f.code}`, paperName: (paper: string) => paper, notMade: '' };
+    const { texts, stores } = indexData({ ...rest, head: { ...head, lost } }, words);
+    expect(stores.slice(1).map((s) => [s.name, s.region, s.documents, s.findings.flat().map((n) => texts[n])])).toEqual([
+      ['Elm', 'North', [], ['error csv-id-twice', 'says csv-id-twice']],
+      ['Elm Hill', '', [], ['error csv-id-twice', 'says csv-id-twice']],
+      ['sites/stores.csv row 7', '', [], ['error csv-row-without-id', 'says csv-row-without-id']],
+    ]);
+  });
   it('holds no text twice', () => {
     const { texts } = indexData(many(10), { says: (f) => f.code, paperName: (p) => p, notMade: '' });
     expect(new Set(texts).size).toBe(texts.length);

@@ -7,7 +7,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { LEDGER, ledgerFrom, type Ledger } from '../../src/fleet/ledger.js';
-import { pressJob, pressJobs, type PressJob, type PressShop } from '../../src/fleet/press.js';
+import { notMade, pressJob, pressJobs, type PressJob, type PressShop } from '../../src/fleet/press.js';
 import { joinPdfs } from '../../src/print/pdf-join.js';
 import { PdfFault, readPdf } from '../../src/print/pdf-objects.js';
 import { STORE } from '../support/chain.js';
@@ -68,6 +68,15 @@ describe('the order for a print shop', () => {
       ['poster-laminated-tabloid', ['cedar']],
       ['week-plain-letter', ['birch', 'cedar', 'alder']],
     ]);
+  });
+  it('names papers that could not be made of stores that have others', () => {
+    expect(notMade(ledger)).toEqual([]);
+    const birch = ledger.stores.get('birch');
+    if (!birch) throw new Error('no birch');
+    const documents = birch.documents.map(({ made, ...d }) => ({ ...d, ...(made && d.paper !== 'poster' ? { made } : {}) }));
+    const stores = new Map([...ledger.stores, ['birch', { store: birch.store, units: birch.units, documents }]]);
+    expect(notMade({ ...ledger, stores })).toEqual(['Birch: line-1 poster (en)', 'Birch: line-1 poster (es)']);
+    expect(notMade({ ...ledger, stores }, ['week'])).toEqual([]);
   });
   it('can leave out what the stores have already', () => {
     const stores = new Map(ledger.stores);

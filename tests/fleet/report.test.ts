@@ -8,6 +8,7 @@ import { dirname, join, resolve } from 'node:path';
 import { parse } from 'csv-parse/sync';
 import fc from 'fast-check';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { assumedIn } from '../../src/fleet/assumed.js';
 import { diffOf } from '../../src/fleet/diff.js';
 import { WHENS } from '../../src/plan/steps.js';
 import { LEDGER, ledgerFrom, type Ledger, type UnitEntry } from '../../src/fleet/ledger.js';
@@ -111,6 +112,14 @@ describe('two builds compared', () => {
     const after = await ledgerOf({ 'sites/alder.yaml': ALDER.replace('07:00-22:00', '07:00-23:00') });
     expect(diffOf(old, after).filter((c) => c.change === 'set-clock')).toHaveLength(1);
   });
+  it('say of a new store, too, to what a technician sets its clock', async () => {
+    const changes = diffOf(await ledgerOf({ 'sites/cedar.yaml': undefined }), await ledgerOf());
+    expect(changes.filter(({ store }) => store === 'cedar').map(({ change }) => change)).toEqual([
+      'store-new',
+      'set-clock',
+      'send',
+    ]);
+  });
   it('tell stores, units and schedules that came and went', async () => {
     const after = await ledgerOf({
       'sites/alder.yaml': ALDER.replace('07:00-22:00', '02:00-22:00'),
@@ -204,6 +213,35 @@ describe('the report', () => {
     expect(storesIn(ledger)).toEqual({ all: 8, bare: 5, unbuilt: 0 });
     expect(hasErrors(ledger)).toBe(true);
     expect(hasErrors(await ledgerOf())).toBe(false);
+  });
+  it('announces hours that change within eight weeks, with what to build and by when, and no later ones', async () => {
+    const changed = (day: string): string => ALDER.replace('Mo-Su 07:00-22:00', `'Mo-Su 07:00-22:00; ${day}+ Su 11:00-15:00'`);
+    const ledger = await ledgerOf({
+      'sites/alder.yaml': changed('2027 Jan 04'),
+      'sites/birch.yaml': changed('2027 Feb 01'),
+    });
+    const { words } = openedOf(threeStores());
+    const english = words.get('en') as Words;
+    const says = speaker(english, { lang: 'en', measure: 'us', clockShows: '24-hour', weekStarts: 'mon' });
+    const coming = reportOf(ledger, (f) => findingWords(f, english, says)).filter(({ topic }) => topic === 'coming');
+    expect(coming.map(({ store, file, key, change }) => [store, file, key, change])).toEqual([
+      [
+        'alder',
+        'sites/alder.yaml',
+        'hours',
+        'before that day: nightrail build alder --from 2027-01-04 --out coming; then send those papers, and take these down',
+      ],
+    ]);
+  });
+  it('counts the stores in which facts that matter are assumed', async () => {
+    const crew = '\ncrew: { leaves: 30 min after closing, closers: 1 }\naltitude: 300 ft\n';
+    const ledger = await ledgerOf({ 'sites/alder.yaml': `${ALDER}${crew}`, 'sites/birch.yaml': 'name: 7' });
+    expect(assumedIn(ledger)).toEqual([
+      { key: 'altitude', value: '0 ft', stores: 1 },
+      { key: 'crew.leaves', value: '45 min after closing', stores: 1 },
+      { key: 'crew.first_pan', value: '15 min before opening', stores: 2 },
+      { key: 'crew.closers', value: '1', stores: 1 },
+    ]);
   });
   it('says of a store that was lost among two of one id that its papers are back, not that it is new', async () => {
     const both = { 'sites/stores.csv': 'id,name\nalder,Other' };

@@ -50,6 +50,7 @@ describe('a sheet', () => {
     ['tabs', SHEET.replace(/"en, es"/, 'en | es').replace(/,/g, '\t')],
     ['a line break in quotes', SHEET.replace('Alder,America', '"Alder\n",America')],
     ['empty rows and a row of totals', `${SHEET.replace('\ncedar', '\n,,,,,,,,,,,,\ncedar')}\n\nTotal,3,,,,,,,,,,,\n`],
+    ['a row of totals between', SHEET.replace('\ncedar', '\nTOTAL,2,,,,,,,,,,,\ncedar')],
     ['a row of totals in German', `${SHEET}\nSumme,3,,,,,,,,,,,\n`],
     ['a column left out', SHEET.replace('id,name', '# rent,id,name').replace(/\n/g, '\n1200,')],
     [
@@ -161,6 +162,10 @@ describe('a sheet', () => {
     files.set('sites/stores.csv', new Uint8Array([0x69, 0x64, 0x0a, 0xe9]));
     expect(storeSources(files).findings).toMatchObject([{ code: 'csv-not-utf-8' }]);
   });
+  it('keeps a store that is called like a total', () => {
+    const { stores, findings } = storeSources(sheet(SHEET.replace('birch,Birch', 'total,Total Lane')));
+    expect([stores.map(({ id }) => id), findings]).toEqual([['alder', 'cedar', 'total'], []]);
+  });
   it('that names a store which has a file of its own gives neither', () => {
     const tried = tryFiles(threeStores({ 'sites/stores.csv': SHEET }));
     expect(tried.told.filter((t) => t.startsWith('duplicate-id'))).toHaveLength(3);
@@ -193,6 +198,8 @@ describe('hours in columns of their own', () => {
     // Without am or pm they may be the same.
     ['hours,opens,closes', '11am-10pm,11,10', '11:00-22:00'],
     [days, '11am-9pm,11am-9pm,11am-9pm,11am-9pm,11am-1am,11am-1am,closed', 'Su off; Mo-Th 11:00-21:00, Fr-Sa 11:00-01:00'],
+    ['hours.sun,hours.mon-thu,hours.fri-sat', 'closed,11am-9pm,11am-1am', 'Su off; Mo-Th 11:00-21:00, Fr-Sa 11:00-01:00'],
+    ['hours,hours.mon-thu,hours.fri', 'Mo-Fr 11am-10pm,,11-10', 'Mo-Fr 11:00-22:00; Sa-Su off'],
   ])('%s: %s', (columns, cells, readAs) => {
     expect(found(columns, cells)).toEqual({ read: readAs, told: [] });
   });
@@ -201,9 +208,30 @@ describe('hours in columns of their own', () => {
     ['opens,closes', '10am,', ['csv-hours-gap', 'closes', undefined]],
     ['hours,opens,closes', '11am-10pm,11am,9pm', ['csv-two-hours', 'hours', undefined]],
     [days, '11am-9pm,,11am-9pm,11am-9pm,11am-1am,11am-1am,closed', ['csv-hours-gap', 'hours.tue', undefined]],
+    // Days that are filled are held against hours, also where others are empty.
+    ['hours,hours.mon,hours.fri', 'Mo-Su 11:00-23:00,,11am-1am', ['csv-two-hours', 'hours', undefined]],
+    ['hours,hours.fri', 'Mo-Su 11:00-23:00,11am-11pm (summer 11-12)', ['hours-in-brackets', 'hours.fri', '11am-11pm']],
+    ['hours,hours.fri', 'Mo-Su 11:00-23:00,as usual', ['hours-unknown-word', 'hours.fri', undefined]],
+    // At the cell that holds it, and to be written there.
+    ['hours.mon-sat,hours.sun', '11am-9pm,11-9', ['hours-am-or-pm', 'hours.sun', '11:00-21:00']],
+    ['hours.mon-sat,hours.sun', '11am-9pm,11-11pm (summer 11-12)', ['hours-in-brackets', 'hours.sun', '11am-11pm']],
+    ['hours.mon-sat,hours.sun', '11am-9pm,11am-9pm; Jun-Aug 11am-10pm', ['csv-day-cell', 'hours.sun', undefined]],
+    ['hours.mon-sun,hours.sat', '11am-9pm,11am-10pm', ['csv-day-twice', 'hours.sat', undefined]],
+    ['hours.mon-thu,hours.fri-sun', ',11am-10pm', ['csv-hours-gap', 'hours.mon-thu', undefined]],
   ])('%s: %s is told', (columns, cells, told) => {
     expect(found(columns, cells)).toEqual({ read: undefined, told: [told] });
   });
+});
+
+it('what is wrong with an id or with hours hides nothing else of its store', () => {
+  const days = 'hours.mon-sat,hours.sun';
+  const row = `Alder,Alder,America/Chicago,"11-9",closed,${UNIT.replace('6 sq ft', '6')}`;
+  const { findings } = readIn(`${HEADER.replace('hours,languages', days)}\n${row}`);
+  expect(findings.map((f) => [f.code, f.at.cell])).toEqual([
+    ['hours-am-or-pm', 'hours.mon-sat'],
+    ['bad-id', 'id'],
+    ['amount-no-unit', 'unit.food_goes_to.free_shelf'],
+  ]);
 });
 
 it('a row without a position tells its missing place for food too, and names a profile as people call it', () => {
@@ -224,7 +252,15 @@ describe('a column', () => {
     ['Mon', 'hours.mon'],
     ['Thursday', 'hours.thu'],
     ['Opening hours', 'hours'],
+    ['Hours (all)', 'hours'],
+    ['Mon-Thu', 'hours.mon-thu'],
+    ['Monday to Thursday', 'hours.mon-thu'],
+    ['Fri & Sat', 'hours.fri-sat'],
+    ['Sat/Sun hours', 'hours.sat-sun'],
+    ['Weekdays', 'hours.mon-fri'],
   ])('%s may be %s', (name, key) => expect(columnsOf([name])[0]?.means).toEqual({ is: 'unknown', suggestion: key }));
+  it('of two days apart is no column of days in a row', () =>
+    expect(columnsOf(['Mon & Thu'])[0]?.means).toEqual({ is: 'unknown' }));
   it.each(['units.__proto__.serial', '__proto__', 'constructor', 'unit.constructor', 'hours.x', 'units', 'crew'])(
     'is not called %s',
     (name) => expect(columnsOf([name])[0]?.means.is).toBe('unknown'),

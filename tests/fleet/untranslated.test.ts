@@ -5,8 +5,10 @@ import { describe, expect, it } from 'vitest';
 import { untranslated } from '../../src/fleet/untranslated.js';
 import { LEDGER, ledgerFrom, type Ledger } from '../../src/fleet/ledger.js';
 import { reportOf } from '../../src/fleet/report.js';
-import type { PlannedStore } from '../../src/fleet/store-papers.js';
+import { planOf, type PlannedStore } from '../../src/fleet/store-papers.js';
+import { openWorkshop } from '../../src/fleet/workshop.js';
 import { SHIPPED } from '../../src/read/shelf.js';
+import { storeSources } from '../../src/read/stores.js';
 import { PAPERS, CHAIN, shippedFiles, STORE, TABLE, tryChain, tryFiles } from '../support/chain.js';
 import { pagesOf, runsIn } from '../support/pages.js';
 import { hash, memoryFolder, smallBuild, threeStores } from './small-build.js';
@@ -47,6 +49,20 @@ describe('a text in one language only', () => {
         data: { lang: 'es', what: ['zones.rail.probe.where'] },
       },
     ]);
+  });
+
+  it('of a sheet names the columns that would hold it', () => {
+    const sheet = [
+      'id,name,timezone,hours,languages,unit,unit.profile,unit.nickname,unit.position.en,unit.serial,unit.food_goes_to.zone,unit.food_goes_to.free_shelf,unit.food_goes_to.height',
+      'elm,Elm,America/Chicago,Mo-Su 07:00-22:00,"en, es",line-1,table,Line 1,by the door,X1,base,6 sq ft,6 in',
+    ];
+    const all = threeStores({ 'sites/stores.csv': sheet.join('\n') });
+    const { workshop } = openWorkshop(all);
+    const elm = storeSources(all).stores.find(({ id }) => id === 'elm');
+    if (!workshop || !elm) throw new Error('no elm');
+    const { plan, read } = planOf(workshop, elm.doc, elm.bytes) as Required<PlannedStore>;
+    const [told] = untranslated(plan, read.store.languages).filter(({ at }) => at.cell !== undefined);
+    expect(told?.data['columns']).toEqual(['unit.nickname.es', 'unit.position.es']);
   });
 
   it('is none where every language of the store has it', () => {

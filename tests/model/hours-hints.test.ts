@@ -5,6 +5,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseHours, type ParsedHours } from '../../src/model/hours/index.js';
+import { findingWords } from '../../src/say/findings.js';
+import { speaker } from '../../src/say/speaker.js';
 import { serious, STORE, tryChain } from '../support/chain.js';
 
 const DAY = 1440;
@@ -99,6 +101,40 @@ it('tells both where the nearer closing would be a short opening', () => {
     suggestion: '11:00-14:00; Sa 09:00-17:00',
     other: '11:00-02:00; Sa 09:00-17:00',
   });
+});
+
+it('tells what a proposal leaves out before any other fault', () => {
+  expect(parseHours('Fr 11-11pm (summer 11-12); Su 12-9 (or so)')).toMatchObject({
+    fault: 'in-brackets',
+    data: { said: '(summer 11-12) (or so)' },
+    suggestion: 'Fr 11am-11pm; Su 12:00-21:00',
+  });
+});
+
+it.each([
+  ['1030 to 2200 every day except Sun 1100 to 2000', '10:30-22:00 every day; Sun 11:00-20:00', undefined],
+  ['daily 0700-2200', 'daily 07:00-22:00', undefined],
+  ['1100-0100', '11:00-01:00', undefined],
+  ['930-1000', '09:30-22:00', undefined],
+  ['1000-200', '10:00-14:00', '10:00-02:00'],
+  ['10am-2200', '10am-22:00', undefined],
+  // It may be closed on Sundays, or open then alone.
+  ['daily except Sun 11-22', undefined, undefined],
+  ['1075-2200', undefined, undefined],
+])('%s has its colons and its other days in what is proposed: %s', (wrote, suggestion, other) => {
+  const read = parseHours(wrote);
+  expect(read.ok ? read.readAs : [read.suggestion, read.other]).toEqual([suggestion, other]);
+});
+
+it('hours that are missing are asked for in one form or another, each in quotes', () => {
+  const { findings, workshop } = tryChain({ 'sites/street.yaml': STORE.replace(/^hours: .*\n/m, '') });
+  const missing = findings.find((f) => f.code === 'missing-key');
+  const words = workshop?.words.get('en');
+  if (!missing || !words) throw new Error('nothing is missing');
+  const says = speaker(words, { lang: 'en', measure: 'us', clockShows: '24-hour', weekStarts: 'mon' });
+  expect(findingWords(missing, words, says).hint).toBe(
+    'add hours, written like "Mo-Th 06:30-22:00; Fr-Sa 06:30-00:30; Su off" or "24/7"',
+  );
 });
 
 describe('a morning that may be a night', () => {

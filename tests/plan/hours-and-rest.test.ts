@@ -116,7 +116,8 @@ describe('hours that change for good', () => {
   const change = 'Mo-Su 11:00-22:00; 2026 Dec 01+ Su 11:00-15:00';
   it.each([
     [change, '2024-12-02', 22, []],
-    [change, '2026-11-23', 22, ['hours-until']],
+    [change, '2026-09-14', 22, ['hours-until']],
+    [change, '2026-11-23', 22, ['hours-until', 'hours-change-soon']],
     [change, '2026-12-07', 15, ['hours-since']],
     // Years later, where no change is near.
     [change, '2029-06-04', 15, []],

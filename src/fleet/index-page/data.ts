@@ -2,7 +2,7 @@
  * What the page of all stores shows, small: texts that many stores share stand once in a table and are named by their number.
  */
 import type { Finding } from '../../base/finding.js';
-import type { Ledger, StoreRecord } from '../ledger.js';
+import type { Ledger, Lost, StoreRecord } from '../ledger.js';
 import { isOfUnread } from '../left-over.js';
 
 export interface IndexData {
@@ -75,13 +75,20 @@ const storeOf = ({ store, units, documents }: StoreRecord, words: IndexWords): S
   return { id, name, region, units: [...nicknames.values()], documents: [...bases.values()], findings: [...told.values()] };
 };
 
+/** A store that was written and that none could be made of: what is wrong, and where where nothing else names it. */
+const lostOf = ({ store, name, region = '', at, finding }: Lost, words: IndexWords): StoreIn<string> => {
+  const where = at.line === undefined ? at.doc : `${at.doc} row ${at.line}`;
+  const told = [[`${finding.severity} ${finding.code}`, words.says(finding)]] as const;
+  return { id: store, name: name ?? (store || where), region, units: [], documents: [], findings: told };
+};
+
 /** What an earlier page shows, by store's id. */
 export const shownBy = ({ texts, stores }: IndexData): ReadonlyMap<string, StoreIn<string>> =>
   new Map(stores.map((store) => [store.id, withTexts(store, (number) => texts[number] as string)]));
 
 /** @param known stores that an earlier page shows as they still are: their records are not read */
 export const indexData = (
-  { stores, left }: Ledger,
+  { head, stores, left }: Ledger,
   words: IndexWords,
   known: ReadonlyMap<string, StoreIn<string>> = new Map(),
 ): IndexData => {
@@ -89,9 +96,10 @@ export const indexData = (
   const all = [...stores]
     .sort(([a], [b]) => (a < b ? -1 : 1))
     .map(([id, record]) => withTexts(known.get(id) ?? storeOf(record, words), number));
+  const lost = (head.lost ?? []).map((one) => withTexts(lostOf(one, words), number));
   return {
     texts: texts(),
-    stores: all,
+    stores: [...all, ...lost],
     left: left
       .filter((l) => !isOfUnread(l))
       .map((l) => l.left)

@@ -15,11 +15,23 @@ import { KNOWN_WORDS, scan, type Token } from './scan.js';
 import { shortMornings } from './short-mornings.js';
 import { writeHours, writeSpan, writeSpan12 } from './write.js';
 
+/** A time of day without its colon, `930` or `2200`: never read, since it may be a year. */
+const joined = (at: Token, said: string): Written | undefined => {
+  const [, hour, minute] = (at.kind === 'number' && /^(\d{1,2})([0-5]\d)$/.exec(said)) || [];
+  if (hour === undefined || Number(hour) > 24) return undefined;
+  const minutes = Number(hour) * 60 + Number(minute);
+  return { at, minutes, sure: hour.startsWith('0') || Number(hour) > 12, half: false, figure: true };
+};
+
+/** After days that have their hours, what begins the days that have others. */
+const EXCEPT = /^(except|but)$/i;
+
 /**
  * What an unknown word was meant for. One of two letters is near to too many (`So` is no slip for `Mo`), and one of three at two edits is near to
  * anything: `hrs` is no `Fr`.
  */
 const meant = (word: string): string | undefined =>
+  (EXCEPT.test(word) ? ';' : undefined) ??
   OTHER_LANGUAGES.get(word.toLowerCase()) ??
   (word.length !== 2 ? nearest(word, KNOWN_WORDS, word.length < 5 ? 1 : 2) : undefined);
 
@@ -44,6 +56,17 @@ const reader = (text: string) => {
   const textOf = (from: Token, upTo: Token = from): string => text.slice(from.offset, upTo.offset + upTo.length);
   const last = (): Token => tokens[i - 1] as Token;
 
+  /** Two times without their colons, `1030 to 2200`, as they may be meant. */
+  const withoutColons = (token: Token): { readonly upTo: Token; readonly ways: readonly string[] } | undefined => {
+    const [dash, upTo] = tokens.slice(tokens.indexOf(token) + 1);
+    const [opens, closes] = [token, upTo].map((at) => at && joined(at, textOf(at)));
+    if (dash?.kind !== 'dash' || !upTo || !opens || !closes) return undefined;
+    // A nought before it, or 13 and more, shows that both count to 24.
+    const by24 = [opens, closes].some((t) => t.sure);
+    const ways = likely(...([opens, closes].map((t) => ({ ...t, figure: !by24 })) as [Written, Written]));
+    return ways.length > 0 ? { upTo, ways: ways.map(writeSpan) } : undefined;
+  };
+
   const refuse = (token: Token, wanted: string): never => {
     const found = textOf(token);
     if (token.kind === 'outside' && token.what === '(') {
@@ -57,7 +80,8 @@ const reader = (text: string) => {
     if (token.kind === 'plus') throw new Fault('outside-subset', token, token, { what: found });
     if (token.kind === 'bad-time') throw new Fault('bad-time', token, token, { time: found });
     if (token.kind === 'unknown') throw new Fault('unknown-word', token, token, { word: found }, meant(found));
-    throw new Fault('unexpected', token, token, { found, wanted });
+    const { upTo = token, ways = [] } = withoutColons(token) ?? {};
+    throw new Fault('unexpected', token, upTo, { found, wanted }, ...ways);
   };
 
   const dates = datesOf({ peek, next, took, last, textOf, refuse, saidPlainly: () => (plain = true) });
@@ -140,7 +164,7 @@ const reader = (text: string) => {
       return { at, minutes: at.minutes, sure: at.sure, half, figure: !half && /\d/.test(said) };
     }
     if (at.kind !== 'number') return refuse(at, 'a time');
-    if (at.value > 24) throw new Fault('bad-time', at, at, { time: said });
+    if (at.value > 24) throw new Fault('bad-time', at, at, { time: said }, joined(at, said) && said.replace(/..$/, ':$&'));
     plain = true;
     return { at, minutes: at.value * 60, sure: at.value > 12, half: false, figure: true };
   };
@@ -291,18 +315,22 @@ const MOST_FAULTS = 8;
 /**
  * The whole text with what is suggested in place of each fault; undefined where that can't be read either, so that nobody is told to write nonsense.
  * @param otherwise with what may be meant as well, where there is such
+ * @param leftOut is given each piece in brackets, which the text is then without
  */
-const mended = (text: string, otherwise = false): string | undefined => {
+const mended = (text: string, otherwise = false, leftOut?: (said: string) => void): string | undefined => {
   let now = text;
   for (let n = 0; n <= MOST_FAULTS; n++) {
     const read = readOnce(now);
     if (read.ok) return now.replace(/ +(?=;|$)/g, '').trim();
     const instead = (otherwise ? read.other : undefined) ?? read.suggestion;
     if (instead === undefined) return undefined;
+    if (read.fault === 'in-brackets') leftOut?.(read.data['said'] as string);
     now = now.slice(0, read.offset) + instead + now.slice(read.offset + read.length);
   }
   return undefined;
 };
+
+const placeIn = (text: string, part: string) => ({ offset: text.indexOf(part), length: part.length });
 
 /**
  * Reads opening hours in the subset of the open grammar that index.ts states, or as people write them. Never throws on what a person wrote.
@@ -311,9 +339,16 @@ const mended = (text: string, otherwise = false): string | undefined => {
 export const parseHours = (text: string): ParsedHours => {
   const read = readOnce(text);
   if (read.ok) return read;
-  const { suggestion: _, other: __, ...fault } = read;
-  const whole = mended(text);
+  const { suggestion: _, other: __, ...first } = read;
+  const brackets: string[] = [];
+  const whole = mended(text, false, (said) => brackets.push(said));
   const other = mended(text, true);
+  const [bracket] = brackets;
+  // What a suggestion leaves out is told before any other fault.
+  const fault: typeof first =
+    whole === undefined || bracket === undefined
+      ? first
+      : { ok: false, fault: 'in-brackets', ...placeIn(text, bracket), data: { said: brackets.join(' ') } };
   return {
     ...fault,
     ...(whole === undefined ? {} : { suggestion: whole }),
