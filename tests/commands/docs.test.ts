@@ -1,7 +1,10 @@
 /**
  * What the documents show is what is there: the smallest chain of the README builds, its papers are all that ship, and the table of profiles is theirs.
  */
-import { readdirSync, readFileSync } from 'node:fs';
+import { spawnSync } from 'node:child_process';
+import { copyFileSync, mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { parse } from 'yaml';
 import { demoFiles, serious, STORE, tryChain, tryFiles } from '../support/chain.js';
@@ -47,23 +50,38 @@ it.each(['sort', 'maker', 'condensing', 'loading'])('would tell of a profile wit
   expect(serious(copied(without)).join()).toContain('missing-key equipment/prep-table-60.yaml');
 });
 
-/** The store that the README has written for a class. */
-const classStore = /cat > class\/sites\/our-class\.yaml <<'END'\n([\s\S]*?)END\n/.exec(readme)?.[1] ?? '';
+/** A file that the README has written for a class. */
+const classFile = (name: string): string =>
+  new RegExp(`cat > class/${name} <<'END'\\n([\\s\\S]*?)END\\n`).exec(readme)?.[1] ?? '';
 
 it('prints nothing of the demo’s stores, and nobody’s signature, where the recipe of a class is kept to', () => {
-  const own = readFileSync('nightrail.yaml', 'utf8').replaceAll('555-0142', '555-0107');
   const { workshop, stores, findings } = tryChain({
-    'nightrail.yaml': own.replace(/^brand:\n(?: .*\n)*/m, "brand: { colour: '#1f4d3a' }\n"),
+    'nightrail.yaml': classFile('nightrail.yaml'),
+    'equipment/table.yaml': undefined,
     'equipment/prep-table-60.yaml': readFileSync('equipment/prep-table-60.yaml', 'utf8'),
     'sites/street.yaml': undefined,
-    'sites/our-class.yaml': classStore,
+    'sites/our-class.yaml': classFile('sites/our-class.yaml'),
   });
   if (!workshop) throw new Error('no workshop');
   expect(findings.filter((f) => f.severity !== 'note').map((f) => f.code)).toEqual(['room-not-measured']);
-  const pages = JSON.stringify(pagesOf(workshop, stores).map(({ page }) => page)).replaceAll('\u00a0', ' ');
-  expect(pages).toContain('555-0107');
-  expect(pages).toContain('Nobody has signed for the clock and the controls yet');
-  for (const theirs of ['555-0142', 'OC15-20417', 'set by R. Talavera', 'Copper Ferry']) expect(pages).not.toContain(theirs);
+  const made = pagesOf(workshop, stores);
+  expect(made.map(({ paper }) => paper.id)).toEqual(
+    expect.arrayContaining(['poster', 'week', 'log', 'kit-lesson', 'kit-manager']),
+  );
+  const pages = JSON.stringify(made.map(({ page }) => page)).replaceAll('\u00a0', ' ');
+  for (const said of ['555-0107', 'DRAFT', 'BORRADOR', 'Nobody has signed for the clock and the controls yet'])
+    expect(pages).toContain(said);
+  for (const theirs of ['555-0142', 'OC15-20417', 'set by R. Talavera', 'Copper Ferry', 'Quillpot'])
+    expect(pages).not.toContain(theirs);
+});
+
+it('says in a clone that nothing has compiled what comes first', () => {
+  const clone = mkdtempSync(join(tmpdir(), 'nightrail-bin-'));
+  mkdirSync(join(clone, 'bin'));
+  copyFileSync('bin/nightrail.js', join(clone, 'bin/nightrail.mjs'));
+  const { status, stderr } = spawnSync(process.execPath, [join(clone, 'bin/nightrail.mjs'), 'check'], { encoding: 'utf8' });
+  rmSync(clone, { recursive: true });
+  expect([status, stderr]).toEqual([2, expect.stringContaining('npm run demo')]);
 });
 
 it('names the stores of the demo that read no Spanish', () => {
