@@ -352,8 +352,10 @@ export const profileSchema = z.strictObject({
   loading: z
     .array(loading)
     .min(1)
+    .optional()
+    .transform((rules) => rules ?? [])
     .describe(
-      'The loading rules that hold for it, each by its code, or as {rule: ..., distance: ...} where it needs a figure or a note.',
+      'The loading rules that hold for it, each by its code, or as {rule: ..., distance: ...} where it needs a figure or a note. Nobody knows them yet? Leave it out and list loading under not_known.',
     ),
   cleaning: z
     .array(

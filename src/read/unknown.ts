@@ -11,19 +11,18 @@ import type { PressureControl, Profile, Zone } from '../model/profile.js';
 /** What holds where nobody knows: somebody wipes the melt water up, and a technician sets the clock. */
 export const SAFE_SIDE = { drains: 'by-hand', reachable: false, ports: false } as const;
 
-const TWO_INCHES = 0.0508;
-
 type Pans = NonNullable<Zone['pans']>;
 
-/** Food that lies lower is colder: where nobody knows the load line, half of the pan's depth under the edge, two inches at most. Common practice, no source. */
+/** Food that lies lower is colder: where nobody knows the load line, half of the pan's depth under the edge. Common practice, no source. */
 export const loadLineOf = ({ load_line: line, depth }: Pick<Pans, 'load_line' | 'depth'>): Amount<'length'> =>
-  line ?? amount('length', Math.min(depth.si / 2, TWO_INCHES));
+  line ?? amount('length', depth.si / 2);
 
 /** Facts that a profile may lack if it lists them under `not_known`: of a plate, what stands on papers alone; else what has a safe side. */
 export const MAY_LACK = [
   'nameplate.volts',
   'nameplate.amps',
   'nameplate.hertz',
+  'loading',
   'zones.*.pans.load_line',
   'zones.*.rest.clock.reachable',
 ] as const;

@@ -84,7 +84,7 @@ describe('how full the pans may be', () => {
   it('must be told or listed', () => {
     expect(tryChain({ 'equipment/table.yaml': without }).findings.map((f) => f.code)).toContain('missing-key');
   });
-  it('is on the safe side where nobody knows: half of the pan, two inches at most', () => {
+  it('is on the safe side where nobody knows: half of the pan', () => {
     const tried = tryChain({ 'equipment/table.yaml': UNKNOWN, 'sites/street.yaml': STORE });
     expect(tried.findings.map((f) => f.code)).toContain('safe-side-load_line');
     expect(tried.findings.filter((f) => f.severity === 'error')).toEqual([]);
@@ -92,10 +92,19 @@ describe('how full the pans may be', () => {
       tryChain({ 'equipment/table.yaml': profile, 'sites/street.yaml': STORE }).stores.get('street')?.plan?.units['line-1']?.rail
         ?.pans?.load_line.value.si;
     expect(line(UNKNOWN)).toBeCloseTo(0.0508, 9);
-    expect(line(UNKNOWN.replace('depth: 4 in', 'depth: 2.5 in'))).toBeCloseTo((2.5 * 0.0254) / 2, 9);
+    expect(line(UNKNOWN.replace('depth: 4 in', 'depth: 6 in'))).toBeCloseTo(3 * 0.0254, 9);
     // What stands there all the same is no figure.
     expect(line(`${TABLE}not_known: [zones.rail.pans.load_line]\n`)).toBeCloseTo(0.0508, 9);
   });
+});
+
+it('no loading rule is known: listed, papers are made without; left out in silence, it is told', () => {
+  const none = TABLE.replace(/^loading: .*\n/m, '');
+  expect(tryChain({ 'equipment/table.yaml': none }).findings.map((f) => f.code)).toContain('missing-key');
+  const { plan, unit, codes } = planOf(`${none}not_known: [loading]\n`);
+  expect(codes).not.toContain('missing-key');
+  expect(plan).toBeDefined();
+  expect(unit?.loading).toEqual([]);
 });
 
 describe('room for the food at night', () => {
