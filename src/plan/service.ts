@@ -154,16 +154,27 @@ const asFoundMeant = (r: Refrigerant, { read, unit, facts, press, refrigerant }:
   });
 };
 
+/** The mean evaporating temperature is known to dew of a warm room; over that dew alone tells that no coil is so warm. */
+const coilAt = (r: Refrigerant, gauge: number, { reference }: PressureControl): number | undefined => {
+  const zero: Zero = { reference, altitude: 0 };
+  const pressure = absoluteFromGauge(gauge, zero);
+  return evaporatingAt(r, gauge, zero)?.mean ?? (pressure === undefined ? undefined : dewTemperature(r, pressure));
+};
+
+/** Where a pump-down control starts at a warmer coil than that at which a thermostat stops. */
+const overBox = (r: Refrigerant, control: PressureControl, { profile }: ReadUnit) => {
+  const starts = coilAt(r, control.cut_in.si, control);
+  const [coldest] = Object.values(profile.zones)
+    .flatMap((zone) => (zone.control ? [zone.control.cut_out] : []))
+    .sort((a, b) => a.si - b.si);
+  if (starts === undefined || !coldest || starts < coldest.si) return undefined;
+  return { coil: amount('temperature', starts), air: coldest };
+};
+
 /** What the coil must be for the unit to work at all. */
 const checks = (r: Refrigerant, control: PressureControl, { unit, facts }: ServiceContext): readonly Finding[] => {
   const at = unit.originOf('control', 'pressure').at;
-  // The mean evaporating temperature is known to dew of a warm room; over that dew alone tells that no coil is so warm.
-  const coilAt = (gauge: number): number | undefined => {
-    const zero: Zero = { reference: control.reference, altitude: 0 };
-    const pressure = absoluteFromGauge(gauge, zero);
-    return evaporatingAt(r, gauge, zero)?.mean ?? (pressure === undefined ? undefined : dewTemperature(r, pressure));
-  };
-  const [starts, stops] = [coilAt(control.cut_in.si), coilAt(control.cut_out.si)];
+  const [starts, stops] = [coilAt(r, control.cut_in.si, control), coilAt(r, control.cut_out.si, control)];
   if (starts === undefined || stops === undefined) return [];
   const kitchen = facts.kitchen.usual.value;
   const coil = (si: number) => amount('temperature', si);
@@ -178,11 +189,11 @@ const checks = (r: Refrigerant, control: PressureControl, { unit, facts }: Servi
   const unchecked = zones.flatMap(([zone]) =>
     unit.unknown.includes(`zones.${zone}.control`) ? [warning('safety-not-checked', at, { zone })] : [],
   );
-  const coldest = zones.flatMap(([, zone]) => (zone.control ? [zone.control.cut_out] : [])).sort((a, b) => a.si - b.si)[0];
-  if (!coldest || starts < coldest.si) return unchecked;
-  const meets = dialForMeanEvaporating(r, coldest.si, { reference: control.reference, altitude: 0 });
+  const over = overBox(r, control, unit);
+  if (!over) return unchecked;
+  const meets = dialForMeanEvaporating(r, over.air.si, { reference: control.reference, altitude: 0 });
   const most = meets === undefined ? {} : { most: dialledUnder(meets, control.cut_in) };
-  return [warning('safety-over-box', at, { coil: coil(starts), air: coldest, ...most }), ...unchecked];
+  return [warning('safety-over-box', at, { ...over, ...most }), ...unchecked];
 };
 
 export interface ServiceContext {
@@ -197,9 +208,20 @@ export interface ServiceContext {
   readonly read: (...path: string[]) => Parameters<typeof written>[1];
 }
 
+const overBoxSays = (r: Refrigerant, control: PressureControl, { unit, press, refrigerant }: ServiceContext) => {
+  const over = overBox(r, control, unit);
+  if (!over || !press.dial) return undefined;
+  const from = [refrigerant, press.dial.cut_in.dial];
+  const figures = {
+    coil: computed<Amount>(over.coil, 'dial-mean', from),
+    air: computed<Amount>(over.air, 'coldest-thermostat', []),
+  };
+  return { ...figures, says: practice(phrase('card.over-box', figures), 'safety-over-box') };
+};
+
 export const service = (r: Refrigerant | undefined, context: ServiceContext) => {
   const control = context.unit.profile.control.pressure;
-  if (!r) return { heads: [], for_air: [], left_alone: undefined, found: [], findings: [] };
+  if (!r) return { heads: [], for_air: [], left_alone: undefined, over_box: undefined, found: [], findings: [] };
   const rules = STRATEGIES[context.unit.profile.control.strategy].pressureControl === 'temperature';
   const heads = headTable(r, context);
   // The hottest rows of a refrigerant near its critical point have no figure.
@@ -213,6 +235,7 @@ export const service = (r: Refrigerant | undefined, context: ServiceContext) => 
     heads: withKitchens(heads, context.press),
     for_air: control && rules ? dialsForAir(r, control, context) : [],
     left_alone: leftAlone(r, context),
+    over_box: control && !rules ? overBoxSays(r, control, context) : undefined,
     found: asFoundMeant(r, context),
     findings: [...short, ...(control ? checks(r, control, context) : [])],
   };

@@ -311,6 +311,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
       heads: tables.heads,
       for_air: tables.for_air,
       left_alone: tables.left_alone,
+      over_box: tables.over_box,
       found: tables.found,
     },
     sensor: sensorFacts(shelf, unit),

@@ -126,6 +126,11 @@ it('tells a pump-down control that starts over what a thermostat asks for', () =
     tryChain({ 'equipment/table.yaml': one }).findings.find(({ code }) => code === 'safety-over-box')?.data['most'];
   // The coldest thermostat stops at 14 °F. R-404A's mean coil is 19.46 °F at 55 psig (CoolProp 8.0.0, tests/outside/reference) and moves about 0.8 °F a psi there.
   expect(most(table)).toMatchObject({ unit: 'psig' });
+  // The card's reader sees it too, beside the figures.
+  const onCard = (one: string) =>
+    Object.values(tryChain({ 'equipment/table.yaml': one }).stores.values().next().value?.plan?.units ?? {})[0];
+  expect(onCard(table)?.pressure.over_box?.air.value.si).toBeCloseTo(273.15 - 10, 6);
+  expect(onCard(TABLE)?.pressure.over_box).toBeUndefined();
   const { si } = most(table) as { si: number };
   expect(si / PSI).toBeGreaterThan(46.5);
   expect(si / PSI).toBeLessThan(48.5);
