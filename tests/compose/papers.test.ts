@@ -302,7 +302,7 @@ describe('the class at a top that no clock stops', () => {
   it('has the steps of the night in the handout, as every rail', () => {
     for (const own of [{}, STAYS_ON]) {
       const { handout } = texts(own);
-      for (const step of ['Sanitize the probe', 'keep its first date', 'The top is empty.', 'wrung-out sanitizer cloth'])
+      for (const step of ['sanitize the probe', 'first date kept', 'The top is empty.', 'wrung-out sanitizer cloth'])
         expect(handout).toContain(step);
       expect(handout).not.toContain('in large print');
     }

@@ -75,13 +75,13 @@ describe('a calendar', () => {
     const entries = read(written(demo, 'copper-ferry', '2027-03-12', 1));
     const empty = entries.filter((e) => e.uid.includes('-line-1-empty'));
     expect(empty.map((e) => `${utc(e.start)} ${utc(e.end)}`)).toEqual([
-      '2027-03-13T06:45 2027-03-13T07:00', // Friday night, 00:50 in winter
-      '2027-03-14T06:45 2027-03-14T07:00', // before the change at 02:00
-      '2027-03-15T03:30 2027-03-15T03:45', // Sunday 22:35, in summer
-      '2027-03-16T03:30 2027-03-16T03:45',
-      '2027-03-17T03:30 2027-03-17T03:45',
-      '2027-03-18T03:30 2027-03-18T03:45',
-      '2027-03-19T03:30 2027-03-19T03:45',
+      '2027-03-13T06:40 2027-03-13T07:00', // Friday night, 00:40 in winter
+      '2027-03-14T06:40 2027-03-14T07:00', // before the change at 02:00
+      '2027-03-15T03:25 2027-03-15T03:45', // Sunday 22:25, in summer
+      '2027-03-16T03:25 2027-03-16T03:45',
+      '2027-03-17T03:25 2027-03-17T03:45',
+      '2027-03-18T03:25 2027-03-18T03:45',
+      '2027-03-19T03:25 2027-03-19T03:45',
     ]);
     expect(new Set(empty.flatMap((e) => e.alarms))).toEqual(new Set(['-PT10M']));
     const load = entries.filter((e) => e.uid.includes('-line-1-load'));
@@ -106,8 +106,8 @@ describe('a calendar', () => {
       const [set, ...more] = read(written(tried, 'street', '2027-06-28', weeks)).filter((e) => e.uid.includes('-season@'));
       expect(more).toEqual([]);
       expect(set?.summary).toBe("The top's clock (technician): Line 1");
-      // Sunday's emptying begins at 21:40, in summer.
-      expect(utc(set?.start as ICAL.Time)).toBe('2027-07-05T02:40');
+      // Sunday's emptying begins at 21:35, in summer.
+      expect(utc(set?.start as ICAL.Time)).toBe('2027-07-05T02:35');
       expect(set?.description).toMatch(/Old: .*off 10:15.pm.*New: .*off 12:15.am|Old: .*off 22:15.*New: .*off 00:15/);
       expect(set?.alarms).toEqual(['-P7D', '-P2D', '-PT1H']);
     }
@@ -157,10 +157,10 @@ describe('a calendar', () => {
         .filter((e) => e.uid.includes(`-line-1-${what}@`))
         .map((e) => `${e.start.toString().slice(5, 16)} ${e.end.toString().slice(11, 16)}`);
     const empty = times('2027-08-16', 4, 'empty');
-    expect(empty.slice(0, 2)).toEqual(['08-16T23:40 00:00', '08-17T23:40 00:00']);
+    expect(empty.slice(0, 2)).toEqual(['08-16T23:35 00:00', '08-17T23:35 00:00']);
     // The season ends within a week: the clock is set before the first of September, and from then on people work by the new setting.
-    expect(empty.slice(14, 18)).toEqual(['08-30T23:40 00:00', '08-31T23:40 00:00', '09-01T21:40 22:00', '09-02T21:40 22:00']);
-    expect(empty.slice(-2)).toEqual(['09-11T21:40 22:00', '09-12T21:40 22:00']);
+    expect(empty.slice(14, 18)).toEqual(['08-30T23:35 00:00', '08-31T23:35 00:00', '09-01T21:35 22:00', '09-02T21:35 22:00']);
+    expect(empty.slice(-2)).toEqual(['09-11T21:35 22:00', '09-12T21:35 22:00']);
     const load = times('2027-08-16', 4, 'load');
     expect([...load.slice(14, 18), ...load.slice(-1)]).toEqual([
       '08-30T08:30 08:45',

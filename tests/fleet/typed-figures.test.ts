@@ -83,7 +83,8 @@ describe('typed into a question of a chain’s own', () => {
     };
     for (const [doc, text] of Object.entries(own)) beside.set(doc, new TextEncoder().encode(text));
     const tried = tryFiles(beside);
-    expect(serious(tried).filter((one) => !/^(text-untranslated|question-in-one)/.test(one))).toEqual([]);
+    // The sentence that ships names the law's rule too; that this one leaves it out is told.
+    expect(serious(tried).filter((one) => !/^(text-untranslated|question-in-one|words-lost-value)/.test(one))).toEqual([]);
     expect(pages(tried).get('handout es')).toMatch(/Así: 22:00, 22:15\..*Así: 41\s°F\./);
   });
 });
