@@ -48,6 +48,15 @@ const grouped = (reasons: readonly Reason[]): readonly { readonly code: Reason['
   });
 };
 
+/** What of the crew decides whether a top can rest. */
+const OF_CREW = ['comes', 'leaves', 'first_pan', 'closers', 'openers'] as const;
+
+/** A schedule that cannot be kept may rest on what nobody wrote of the crew. */
+const onAssumed = (read: ReadStore, unit: ReadUnit, at: Place): readonly Finding[] => {
+  const keys = OF_CREW.filter((key) => read.originOf('crew', key).assumed).map((key) => `crew.${key}`);
+  return keys.length > 0 ? [warning('rest-on-assumed', at, { unit: unit.id, keys })] : [];
+};
+
 /** @param outcome undefined where the store has no night */
 export const restFindings = (
   read: ReadStore,
@@ -62,7 +71,10 @@ export const restFindings = (
     const reasons: readonly Reason[] = outcome?.reasons ?? [{ code: 'never-closes' }];
     // Any of them may be the one that is read: each says what would help.
     const hint = remedies.length > 0 ? { remedies: remedies.map(({ text, written }) => (written ?? text).value) } : {};
-    return grouped(reasons).map(({ code, data }) => error(`no-rest-${code}`, at, { unit: unit.id, ...data, ...hint }, also));
+    return [
+      ...grouped(reasons).map(({ code, data }) => error(`no-rest-${code}`, at, { unit: unit.id, ...data, ...hint }, also)),
+      ...onAssumed(read, unit, at),
+    ];
   }
   const on = outcome.nights.filter((n) => n.rest === null);
   const short = outcome.nights.flatMap((n) =>
