@@ -260,6 +260,10 @@ try {
     const asked = ['commander.help', 'commander.helpDisplayed', 'commander.version'].includes(fault.code);
     if (!asked && !fault.code.startsWith('commander.')) process.stderr.write(`${fault.message}\n`);
     exit = asked ? EXIT.fine : EXIT.usage;
+  } else if (fault instanceof Error && 'syscall' in fault) {
+    // A file or folder that cannot be read or written: the system says which.
+    process.stderr.write(`nightrail could not go on: ${fault.message}\n`);
+    exit = EXIT.findings;
   } else {
     process.stderr.write(
       `This is a fault of nightrail's own, not of your files. Please report it with what you ran.\n${fault instanceof Error ? (fault.stack ?? fault.message) : String(fault)}\n`,

@@ -123,6 +123,9 @@ const cautionBlocks = (cautions: readonly PlannedCaution[], speaker: Speaker): r
   ];
 };
 
+/** How many rows or lines a template asks for; no sheet holds more. */
+const rowsOf = (wrote: string | undefined): number => Math.min(Math.max(Math.floor(Number(wrote ?? 1)) || 1, 1), 200);
+
 /** Codes of all cautions that stand in some blocks. */
 const codesIn = (blocks: readonly Block[]): readonly string[] =>
   [...walk(blocks)].flatMap((block) => ('cautions' in block && block.cautions) || []);
@@ -242,7 +245,7 @@ export const compose = (
         return makeGrid(words[0] ?? '', subject, speaker, line);
       case 'form': {
         const people = words.includes('people') ? plan.store.people : [];
-        const form = makeForm(Number(words[0] ?? 1) || 1, people, body, pot, speaker, line);
+        const form = makeForm(rowsOf(words[0]), people, body, pot, speaker, line);
         return form && [form];
       }
       case 'blank':
@@ -250,7 +253,7 @@ export const compose = (
           {
             block: 'blank',
             label: body.trim() === '' ? [] : speaker.phrase(body.trim()),
-            lines: Number(words[0] ?? 1) || 1,
+            lines: rowsOf(words[0]),
             line,
           },
         ];

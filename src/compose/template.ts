@@ -255,5 +255,8 @@ const renderFault = (fault: unknown, file: TemplateFile, view: View): Finding =>
   }
   if (fault instanceof TemplateFault) return error('template-unknown-value', at, { wrote: fault.message });
   if (fault instanceof NoWords) return error('template-no-words', at, fault.data);
+  // What Handlebars itself says of a tag: a helper with too few values, one that is not closed on its line.
+  if (fault.constructor === Error || fault instanceof Handlebars.Exception)
+    return error('template-failed', at, { why: fault.message.split('\n')[0] ?? '' });
   throw fault;
 };

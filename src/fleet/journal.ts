@@ -51,7 +51,7 @@ export const readJournals = (out: OutFolder, label: string): Unfinished => {
     let block: string[] | undefined;
     for (const line of new TextDecoder().decode(out.read(name)).split('\n')) {
       const [entry] = parseLines(`${line}\n`) ?? [];
-      if (entry === undefined) continue;
+      if (typeof entry !== 'object' || (entry as unknown) === null) continue;
       if ('done' in entry) block = [];
       else if ('writing' in entry) {
         const { writing, store } = entry as unknown as Writing;

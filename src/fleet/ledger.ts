@@ -242,8 +242,7 @@ export interface ReadLedger extends Ledger {
   readonly end: End;
 }
 
-/** @returns undefined where the bytes are no whole ledger of ours */
-export const ledgerFrom = (bytes: Uint8Array | undefined, hash: (content: Uint8Array) => string): ReadLedger | undefined => {
+const sealed = (bytes: Uint8Array | undefined, hash: (content: Uint8Array) => string): ReadLedger | undefined => {
   if (!bytes || bytes.at(-1) !== NEW_LINE) return undefined;
   const last = bytes.lastIndexOf(NEW_LINE, bytes.length - 2) + 1;
   if (last === 0 || kindAt(bytes, last) !== 'e') return undefined;
@@ -261,4 +260,15 @@ export const ledgerFrom = (bytes: Uint8Array | undefined, hash: (content: Uint8A
     stores.set(record.store.store, record);
   }
   return { head, stores, left: entriesIn(bytes.subarray(at, last)) as readonly LeftOver[], end };
+};
+
+/** @returns undefined where the bytes are no whole ledger of ours */
+export const ledgerFrom = (...[bytes, hash]: Parameters<typeof sealed>): ReadLedger | undefined => {
+  try {
+    return sealed(bytes, hash);
+  } catch (fault) {
+    // A damaged line is no JSON: as if there were no ledger, everything is looked at again.
+    if (fault instanceof SyntaxError) return undefined;
+    throw fault;
+  }
 };

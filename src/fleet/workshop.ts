@@ -4,7 +4,7 @@
 import { error, note, warning, type Finding } from '../base/finding.js';
 import { suggestion } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
-import { paperSchema, type Paper } from '../compose/paper.js';
+import { paperSchema, type Paper, type PaperSpec } from '../compose/paper.js';
 import { makeTemplate, type TemplateFile } from '../compose/template.js';
 import { makeReader, type Reader } from '../read/reader.js';
 import { readShelf, SHIPPED, type Files, type Parsed, type Shelf } from '../read/shelf.js';
@@ -103,15 +103,22 @@ const usedWords = (files: Files): ReadonlySet<string> =>
     }),
   );
 
+/** Which cautions a paper carries follows from these three: a chain's own paper of a name that ships may ask for more, never for fewer. */
+const dropsCautions = (own: PaperSpec, ships: PaperSpec): boolean =>
+  own.reader !== ships.reader || (ships.at_unit && !own.at_unit) || (ships.teaches === true && own.teaches !== true);
+
 const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): readonly Paper[] => {
   const texts = new Map<string, TemplateFile>();
   const specs = new Map<string, string>();
+  const shipped = new Map<string, string>();
   for (const doc of ordered(files)) {
     const found = TEMPLATE.exec(own(doc));
     if (!found) continue;
     const [, folder, file] = found as unknown as [string, string, string];
-    if (file === 'paper.yaml') specs.set(folder, doc);
-    else {
+    if (file === 'paper.yaml') {
+      specs.set(folder, doc);
+      if (doc.startsWith(SHIPPED)) shipped.set(folder, doc);
+    } else {
       const read = readText(doc, files.get(doc) as Uint8Array);
       findings.push(...read.findings);
       texts.set(`${folder}/${file.replace('.md.hbs', '')}`, { doc, text: read.text });
@@ -134,6 +141,12 @@ const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): r
     }
     const spec = checked(paperSchema, open(doc), doc);
     if (!spec) return [];
+    const ships = shipped.get(id);
+    const first = ships === undefined || ships === doc ? undefined : checked(paperSchema, open(ships), ships);
+    if (first && dropsCautions(spec, first)) {
+      findings.push(error('paper-drops-cautions', place(doc), { paper: id }));
+      return [];
+    }
     const made = makeTemplate(main, partials);
     findings.push(...made.findings);
     return made.template ? [{ id, at: place(doc), spec, template: made.template }] : [];

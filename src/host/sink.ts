@@ -2,7 +2,7 @@
  * A large file, written from front to end under another name and given its own when it is whole.
  */
 import { closeSync, existsSync, lstatSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { FolderFault, partOf } from '../fleet/outside.js';
 import type { Sink } from '../fleet/press.js';
 import { keepNames, toDisk } from './out-folder.js';
@@ -18,6 +18,9 @@ export const openSink = (folder: string, name: string): Sink => {
       throw new FolderFault(`${join(folder, name)}: ${fault instanceof Error ? fault.message : String(fault)}`);
     }
   };
+  attempt(() => {
+    if (basename(name) !== name) throw new Error('this is no name of a file in it');
+  });
   const part = join(folder, partOf(name));
   const file = attempt(() => {
     if (lstatSync(folder, { throwIfNoEntry: false })?.isSymbolicLink()) throw new Error('this folder is a link');

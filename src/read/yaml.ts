@@ -37,6 +37,9 @@ export const decode = (bytes: Uint8Array): string | undefined => {
 };
 
 /** The text of a file, without its byte order mark, and what is wrong with it as text. */
+/** No line that a person writes is longer; patterns that look through one take too long. */
+const LONGEST_LINE = 20_000;
+
 export const readText = (doc: string, bytes: Uint8Array): { text: string; findings: Finding[] } => {
   const at: Place = { doc, path: [], line: 1, column: 1 };
   if (bytes.length > LARGEST)
@@ -45,6 +48,8 @@ export const readText = (doc: string, bytes: Uint8Array): { text: string; findin
   if (decoded === undefined) return { text: '', findings: [error('not-utf-8', at)] };
   const bom = decoded.startsWith('\ufeff');
   const text = (bom ? decoded.slice(1) : decoded).replace(/\r\n?/g, '\n');
+  const long = text.split('\n').findIndex((line) => line.length > LONGEST_LINE);
+  if (long >= 0) return { text: '', findings: [error('line-too-long', { ...at, line: long + 1 }, { most: LONGEST_LINE })] };
   return { text, findings: bom ? [note('byte-order-mark', at)] : [] };
 };
 

@@ -40,7 +40,7 @@ const DECIMALS = 4;
 const DEEPEST = 100;
 /** A coordinate beyond this is on no page. */
 const FARTHEST = 1e6;
-const TRANSFORM = /^(\s*(matrix|translate|scale|rotate|skewX|skewY)\s*\([\d\s,.eE+-]*\)\s*,?)*$/;
+const TRANSFORM = /^\s*(?:(?:matrix|translate|scale|rotate|skewX|skewY)\s*\([\d\s,.eE+-]*\)[\s,]*)*$/;
 
 /** What a shape inherits. */
 interface Style {
