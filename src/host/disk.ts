@@ -28,6 +28,7 @@ const WANTED = /\.(ya?ml|hbs|csv)$/;
 
 /** The nearest folder upward that holds nightrail.yaml; without one, the folder itself. */
 export const findChain = (from: string): string => {
+  if (!existsSync(resolve(from))) throw Object.assign(new Error(`there is no folder ${from}`), { syscall: 'stat' });
   for (let folder = resolve(from); ; folder = dirname(folder)) {
     if (existsSync(join(folder, 'nightrail.yaml')) || existsSync(join(folder, 'nightrail.yml'))) return folder;
     if (dirname(folder) === folder) return resolve(from);

@@ -106,7 +106,13 @@ export const text = z.union([line, z.record(z.string().regex(LANG), line)]);
 export const textLike = (describes: string, example: string) => text.meta({ description: describes, examples: [example] });
 
 /** A name printed on every sheet. */
-export const name = z.string().min(1).max(120);
+export const name = z
+  .string()
+  .min(1)
+  .max(120)
+  .superRefine((text, ctx) => {
+    if (/\p{Cc}/u.test(text)) ctx.addIssue({ code: 'custom', params: { finding: 'name-line-break' } });
+  });
 
 const TIME = /^([01]?\d|2[0-4]):([0-5]\d)$/;
 const HALF_DAY = /^(1[0-2]|0?[1-9])(?::([0-5]\d))?\s*(am|pm)$/i;

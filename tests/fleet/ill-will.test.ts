@@ -58,6 +58,21 @@ it('a template that Handlebars refuses is told at its file, and ends no build', 
   expect(findings.map((f) => [f.code, f.at.doc])).toContainEqual(['template-failed', 'templates/poster/page.md.hbs']);
 });
 
+it.each([
+  [
+    'a line break in a name',
+    { 'sites/street.yaml': STORE.replace('name: Test Street', 'name: "A\\nBEGIN:VEVENT"') },
+    'name-line-break sites/street.yaml:1',
+  ],
+  [
+    'a date in no year of ours',
+    { 'sites/street.yaml': `${STORE}exceptions: [{ date: 9999-12-31, hours: off, why: End }]\n` },
+    'bad-date sites/street.yaml',
+  ],
+])('%s is refused at its place', (_, own, finding) => {
+  expect(told(own as Readonly<Record<string, string>>).join()).toContain(finding);
+});
+
 describe('what is too long is refused at once', () => {
   it('a line', () => {
     expect(told({ 'equipment/table.yaml': `${TABLE}notes: ["${'x'.repeat(30_000)}"]\n` }).join()).toMatch(

@@ -55,10 +55,14 @@ export const isoOf = (n: DayNumber): string => {
   return `${String(year).padStart(4, '0')}-${two(month)}-${two(day)}`;
 };
 
+/** Of a year that a paper could be for; further off, calendars and their libraries end. */
+export const isOurYear = (year: number): boolean => year >= 1900 && year < 2200;
+
 /** @returns the day of `2027-03-14`, or undefined where there is no such day. */
 export const dayOfIso = (iso: string): DayNumber | undefined => {
   const found = /^(\d{4})-(\d{2})-(\d{2})$/.exec(iso);
   if (!found) return undefined;
   const [year, month, day] = [Number(found[1]), Number(found[2]), Number(found[3])];
+  if (!isOurYear(year)) return undefined;
   return month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month) ? dayNumber(year, month, day) : undefined;
 };
