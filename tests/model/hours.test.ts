@@ -226,4 +226,10 @@ it('dates agree with the platform calendar, leap years and centuries too', () =>
   expect(dayOfIso('2027-02-29')).toBeUndefined();
   expect(dayOfIso('2028-02-29')).toBeDefined();
   expect(dayOfIso('2100-02-29')).toBeUndefined();
+  expect(['0000-01-01', '1799-12-31', '2200-01-01', '9999-12-31'].map(dayOfIso)).toEqual([
+    undefined,
+    undefined,
+    undefined,
+    undefined,
+  ]);
 });

@@ -56,7 +56,7 @@ export const isoOf = (n: DayNumber): string => {
 };
 
 /** Of a year that a paper could be for; further off, calendars and their libraries end. */
-export const isOurYear = (year: number): boolean => year >= 1900 && year < 2200;
+export const isOurYear = (year: number): boolean => year >= 1800 && year < 2200;
 
 /** @returns the day of `2027-03-14`, or undefined where there is no such day. */
 export const dayOfIso = (iso: string): DayNumber | undefined => {
