@@ -3,6 +3,7 @@
  * The command line: options in, exit code out. Each command's code is loaded only when it is asked for.
  */
 import { Command, CommanderError, Option } from 'commander';
+import { FolderFault } from './fleet/outside.js';
 import { readShard, type Shard } from './fleet/shard.js';
 import { readVersion } from './host/disk.js';
 import { endWithReader } from './host/terminal.js';
@@ -260,7 +261,7 @@ try {
     const asked = ['commander.help', 'commander.helpDisplayed', 'commander.version'].includes(fault.code);
     if (!asked && !fault.code.startsWith('commander.')) process.stderr.write(`${fault.message}\n`);
     exit = asked ? EXIT.fine : EXIT.usage;
-  } else if (fault instanceof Error && 'syscall' in fault) {
+  } else if (fault instanceof FolderFault || (fault instanceof Error && 'syscall' in fault)) {
     // A file or folder that cannot be read or written: the system says which.
     process.stderr.write(`nightrail could not go on: ${fault.message}\n`);
     exit = EXIT.findings;

@@ -2,10 +2,9 @@
  * The temperatures of a unit on one scale: the air and the food of each zone as bars, the law's limit as a strong line, and where water freezes.
  */
 import { scaleLinear } from 'd3-scale';
-import { toSI } from '../base/amount.js';
+import { toSI, type Measure } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { SpanValue } from '../base/value.js';
-import type { Measure } from '../base/amount.js';
 import { pathOf, rectangle, type Mark } from './drawing.js';
 import type { Figure } from './figure.js';
 import { sentences } from './telling.js';

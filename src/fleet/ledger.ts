@@ -263,7 +263,7 @@ const sealed = (bytes: Uint8Array | undefined, hash: (content: Uint8Array) => st
 };
 
 /** @returns undefined where the bytes are no whole ledger of ours */
-export const ledgerFrom = (...[bytes, hash]: Parameters<typeof sealed>): ReadLedger | undefined => {
+export const ledgerFrom = (bytes: Uint8Array | undefined, hash: (content: Uint8Array) => string): ReadLedger | undefined => {
   try {
     return sealed(bytes, hash);
   } catch (fault) {

@@ -15,6 +15,7 @@ import {
 } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, relative, resolve, sep } from 'node:path';
+import { FolderFault } from '../fleet/outside.js';
 import { fileURLToPath } from 'node:url';
 import type { ReadFile } from '../fleet/brand.js';
 import { FOLDERS, type Entry } from '../fleet/unread-folders.js';
@@ -28,7 +29,7 @@ const WANTED = /\.(ya?ml|hbs|csv)$/;
 
 /** The nearest folder upward that holds nightrail.yaml; without one, the folder itself. */
 export const findChain = (from: string): string => {
-  if (!existsSync(resolve(from))) throw Object.assign(new Error(`there is no folder ${from}`), { syscall: 'stat' });
+  if (!existsSync(resolve(from))) throw new FolderFault(`there is no folder ${from}`);
   for (let folder = resolve(from); ; folder = dirname(folder)) {
     if (existsSync(join(folder, 'nightrail.yaml')) || existsSync(join(folder, 'nightrail.yml'))) return folder;
     if (dirname(folder) === folder) return resolve(from);

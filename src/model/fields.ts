@@ -18,6 +18,7 @@ const refuse = (ctx: z.RefinementCtx, params: IssueParams): typeof z.NEVER => {
   return z.NEVER;
 };
 
+/** Characters of an amount, with what stands around it. */
 const LONGEST = 100;
 
 const reading = <T>(q: Quantity, read: (text: string) => Parsed<T>, examples: readonly string[]) =>

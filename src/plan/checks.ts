@@ -96,10 +96,12 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
         }),
       );
     }
-    if (zone.control && zone.control.senses !== 'coil' && kind.holds === 'cold' && zone.control.cut_out.si >= limit.si)
-      findings.push(error('control-over-limit', zoneAt('control', 'cut_out'), { cut_out: zone.control.cut_out, limit }));
-    if (zone.control && zone.control.senses !== 'coil' && kind.holds === 'cold' && zone.control.cut_in.si > limit.si + 1e-6)
-      findings.push(warning('control-starts-over-limit', zoneAt('control', 'cut_in'), { cut_in: zone.control.cut_in, limit }));
+    if (zone.control && zone.control.senses !== 'coil' && kind.holds === 'cold') {
+      const { cut_in, cut_out } = zone.control;
+      if (cut_out.si >= limit.si) findings.push(error('control-over-limit', zoneAt('control', 'cut_out'), { cut_out, limit }));
+      if (cut_in.si > limit.si + 1e-6)
+        findings.push(warning('control-starts-over-limit', zoneAt('control', 'cut_in'), { cut_in, limit }));
+    }
     if (zone.aim && kind.holds === 'cold' && zone.aim.high.si > limit.si + 1e-6)
       findings.push(error('aim-over-limit', zoneAt('aim'), { aim: zone.aim.high, limit }));
     if (zone.aim && kind.holds === 'cold' && zone.aim.low.si < FREEZES)

@@ -24,14 +24,17 @@ const beside = (doc: string, change: (text: string) => string): string => {
 const POSTER = CHAIN.replace(/^papers: .*$/m, 'papers: [poster]');
 const told = (own: Readonly<Record<string, string>>) => tryChain({ 'nightrail.yaml': POSTER, ...own }).told;
 
+const onPages = (own: Readonly<Record<string, string>>) => {
+  const { workshop, stores } = tryChain({ 'nightrail.yaml': POSTER, ...own });
+  if (!workshop) throw new Error('no workshop');
+  return pagesOf(workshop, stores).flatMap((made) => made.findings);
+};
+
 describe('no caution is lost', () => {
   it('by a place that may be left out', () => {
-    const { workshop, stores } = tryChain({
-      'nightrail.yaml': POSTER,
+    const findings = onPages({
       'templates/poster/page.md.hbs': '{{> headline}}\n\n::: optional 3\n```cautions\n```\n:::\n',
     });
-    if (!workshop) throw new Error('no workshop');
-    const findings = pagesOf(workshop, stores).flatMap((made) => made.findings);
     expect(findings.map((f) => [f.severity, f.code, f.data['wrote']])).toContainEqual([
       'error',
       'template-optional-safety',
@@ -49,12 +52,10 @@ describe('no caution is lost', () => {
 });
 
 it('a template that Handlebars refuses is told at its file, and ends no build', () => {
-  const { workshop, stores } = tryChain({
+  const findings = onPages({
     'nightrail.yaml': POSTER,
     'templates/poster/page.md.hbs': '{{#if unit unit}}x{{/if}}\n',
   });
-  if (!workshop) throw new Error('no workshop');
-  const findings = pagesOf(workshop, stores).flatMap((made) => made.findings);
   expect(findings.map((f) => [f.code, f.at.doc])).toContainEqual(['template-failed', 'templates/poster/page.md.hbs']);
 });
 
