@@ -6,6 +6,15 @@ import { demandsOf, latestStarts } from '../../src/plan/timetable/crew.js';
 import type { Need, Night } from '../../src/plan/timetable/index.js';
 import { seeded } from './walker.js';
 
+const NEED: Omit<Need, 'empty' | 'pullDown' | 'leastRest'> = {
+  load: 10,
+  pullDownBand: 0,
+  enoughRest: 420,
+  startBeforeClose: 30,
+  wipe: null,
+  longestRun: 1440,
+};
+
 const orders = <T>(items: readonly T[]): readonly (readonly T[])[] =>
   items.length === 0 ? [[]] : items.flatMap((item, i) => orders(items.filter((_, j) => j !== i)).map((rest) => [item, ...rest]));
 
@@ -17,17 +26,7 @@ it('if any order has every rail out by its due time, so has ours', () => {
     const rails = Array.from({ length: int(2, 4) }, (_, i) => ({
       id: `line-${i}`,
       clock: null,
-      need: {
-        empty: int(5, 60),
-        load: 10,
-        pullDown: int(30, 150),
-        pullDownBand: 0,
-        leastRest: int(240, 420),
-        enoughRest: 420,
-        startBeforeClose: 30,
-        wipe: null,
-        longestRun: 1440,
-      } satisfies Need,
+      need: { ...NEED, empty: int(5, 60), pullDown: int(30, 150), leastRest: int(240, 420) },
     }));
     const night: Night = {
       day: 0,
@@ -81,17 +80,7 @@ it('two pairs empty two rails at a time, never more, each by its time', () => {
     const rails = Array.from({ length: int(2, 5) }, (_, i) => ({
       id: `line-${i}`,
       clock: null,
-      need: {
-        empty: int(5, 60),
-        load: 10,
-        pullDown: 60,
-        pullDownBand: 0,
-        leastRest: 300,
-        enoughRest: 420,
-        startBeforeClose: 30,
-        wipe: null,
-        longestRun: 1440,
-      } satisfies Need,
+      need: { ...NEED, empty: int(5, 60), pullDown: 60, leastRest: 300 },
     }));
     const closers = int(4, 5);
     const people = { closers, openers: 1 };
