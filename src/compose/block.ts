@@ -38,8 +38,6 @@ export interface Cell {
   readonly text: readonly Run[];
   /** `tick`: a box to tick before the text; `write`: room for a hand to write, a line at the cell's foot. */
   readonly hand?: 'tick' | 'write';
-  /** Lines to write on; 1 unless told. */
-  readonly lines?: number;
   /** True for a cell that heads its row. */
   readonly head?: true;
   /** Columns that the cell spans; 1 unless told. */

@@ -4,10 +4,11 @@
 import type { Known } from '../base/basis.js';
 import type { Run } from '../base/run.js';
 import type { Value } from '../base/value.js';
+import type { StorePlan } from '../plan/index.js';
 import type { Step } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { WeekNote } from '../plan/date-notes.js';
-import { readingsOn, timeOn, type Week, type WeekDay } from '../plan/week.js';
+import { timeOn, type Week, type WeekDay } from '../plan/week.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Block, Cell } from './block.js';
 import type { Subject } from './paper.js';
@@ -22,7 +23,7 @@ const stepCell = (step: Step, unit: UnitPlan, day: WeekDay, speaker: Speaker): C
   if (!day.open) return cell([], { tone: 'mute' });
   const at = timeOn(step, unit, day);
   const time: readonly Run[] = at ? [{ text: speaker.times.momentOf(day.weekday, at.value), value: at.path, strong: true }] : [];
-  return cell(time, step.reads.value.is ? { hand: 'write', lines: readingsOn(step, unit, day) } : { hand: 'tick' });
+  return cell(time, step.reads.value.is ? { hand: 'write' } : { hand: 'tick' });
 };
 
 const stepRow = (step: Step, unit: UnitPlan, week: Week, speaker: Speaker): readonly Cell[] => {
@@ -68,6 +69,12 @@ const dayHeads = (week: Week, speaker: Speaker): readonly Cell[] =>
 /** A line to write on for each day that the store is open. */
 const handCells = (week: Week): readonly Cell[] =>
   week.days.map((day) => cell([], day.open ? { hand: 'write' } : { tone: 'mute' }));
+
+/** The last row of a sheet. */
+const checkedBy = (week: Week, speaker: Speaker): readonly Cell[] => [
+  cell(speaker.phrase('week.checked-by'), { head: true }),
+  ...handCells(week),
+];
 
 const columns = (week: Week) => [
   { weight: TASK_WEIGHT, align: 'start' as const },
@@ -187,7 +194,8 @@ const unitGrid = (
         ];
   const initials: readonly Cell[] = [cell(speaker.phrase('week.initials'), { head: true }), ...handCells(week)];
   const inAfternoon = (cells: readonly Cell[]): readonly Cell[] => afternoonRow(cells, unit, week);
-  const steps = (all: readonly Step[]): readonly Step[] => (unit.is.unsolved.value.is ? all.filter((s) => s.reading) : all);
+  const steps = (all: readonly Step[]): readonly Step[] =>
+    all.filter((s) => !s.every && (s.reading !== undefined || !unit.is.unsolved.value.is));
   return [
     title,
     ...unsolved,
@@ -206,12 +214,12 @@ const unitGrid = (
           ? [
               part('afternoon-close', unit, week, speaker),
               ...[
-                ...unit.afternoon.close.map((step) => stepRow(step, unit, week, speaker)),
+                ...steps(unit.afternoon.close).map((step) => stepRow(step, unit, week, speaker)),
                 ...goesOff(unit, week, speaker),
                 initials,
               ].map(inAfternoon),
               part('afternoon-open', unit, week, speaker),
-              ...[...unit.afternoon.open.map((step) => stepRow(step, unit, week, speaker)), initials].map(inAfternoon),
+              ...[...steps(unit.afternoon.open).map((step) => stepRow(step, unit, week, speaker)), initials].map(inAfternoon),
             ]
           : []),
         part('close-down', unit, week, speaker),
@@ -219,7 +227,49 @@ const unitGrid = (
         ...(unit.afternoon ? [] : goesOff(unit, week, speaker)),
         initials,
         ...powerCut(unit, week, service, speaker),
-        ...(last ? [[cell(speaker.phrase('week.checked-by'), { head: true }), ...handCells(week)]] : []),
+        ...(last ? [checkedBy(week, speaker)] : []),
+      ],
+    },
+  ];
+};
+
+/** The rounds with the probe: of each its hour on each day, a line for each thing that is read on it, and who read. */
+const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Speaker, line: number): readonly Block[] => {
+  const units = Object.values(byId);
+  const most = Math.max(0, ...week.days.map((day) => day.rounds.length));
+  if (most === 0) return [];
+  const cells = (of: (round: WeekDay['rounds'][number], day: WeekDay) => Cell | undefined, k: number): readonly Cell[] =>
+    week.days.map((day) => {
+      const round = day.open ? day.rounds[k] : undefined;
+      return (round && of(round, day)) ?? cell([], { tone: 'mute' });
+    });
+  const rowsOf = (unit: UnitPlan, k: number): readonly (readonly Cell[])[] => {
+    const id = unit.id.value.text;
+    const step = [...unit.open, ...(unit.afternoon?.open ?? [])].find(({ every }) => every);
+    if (!step || !week.days.some((day) => day.rounds[k]?.units.includes(id))) return [];
+    return [step.row, ...(step.also ? [step.also] : [])].map((what) => {
+      const row = [...speaker.say(unit.nickname).runs, { text: ', ' }, ...speaker.say(what).runs];
+      const read = cells(({ units: read }) => (read.includes(id) ? cell([], { hand: 'write' }) : undefined), k);
+      return [cell(row, { head: true }), ...read];
+    });
+  };
+  const hourOf = ({ at }: WeekDay['rounds'][number], day: WeekDay): Cell =>
+    cell([{ text: speaker.times.momentOf(day.weekday, at.value), value: at.path, strong: true }]);
+  return [
+    { block: 'heading', level: 2, line, text: speaker.phrase('week.rounds', { limit: store.law.limit }) },
+    {
+      block: 'table',
+      line,
+      byDay: true,
+      columns: columns(week),
+      head: [[cell(speaker.phrase('week.rounds-head'), { head: true }), ...dayHeads(week, speaker)]],
+      rows: [
+        ...Array.from({ length: most }, (_, k) => [
+          [cell(speaker.phrase('week.round-by'), { head: true, tone: 'strong' }), ...cells(hourOf, k)],
+          ...units.flatMap((unit) => rowsOf(unit, k)),
+          [cell(speaker.phrase('week.initials'), { head: true }), ...cells(() => cell([], { hand: 'write' }), k)],
+        ]).flat(),
+        checkedBy(week, speaker),
       ],
     },
   ];
@@ -332,10 +382,12 @@ export const makeGrid = (
   speaker: Speaker,
   line: number,
 ): readonly Block[] | undefined => {
-  if (name === 'units' && week)
-    return Object.values(plan.units).flatMap((one, i, all) =>
-      unitGrid(one, week, plan.store.phones.service, i === all.length - 1, speaker, line),
-    );
+  if (name === 'units' && week) {
+    const units = Object.values(plan.units);
+    const rounds = roundsGrid(plan, week, speaker, line);
+    const last = rounds.length > 0 ? undefined : units.at(-1);
+    return [...units.flatMap((one) => unitGrid(one, week, plan.store.phones.service, one === last, speaker, line)), ...rounds];
+  }
   if (name === 'notes' && week) return noteGrid(week, speaker, line);
   if (name === 'record' && week) return plan.store.log.value.is ? [] : [overLimitGrid(speaker, line)];
   if (name === 'sign-off') return [signOffGrid(speaker, line)];

@@ -28,7 +28,7 @@ export interface StepFacts {
   readonly ready?: Known<Amount>;
   /** The top's food is predicted over the limit on a usual day. */
   readonly runsWarm: boolean;
-  /** How often the top's warmest pan is read by day. */
+  /** How often food is read by day: a top's warmest pan, and what a box holds. */
   readonly readEvery?: Known<Amount<'duration'>>;
   /** The warmest food of the box, where it is probed. */
   readonly where?: Known<Value>;
@@ -58,10 +58,10 @@ export interface Step {
   readonly reads: Known<Flag>;
   /** What to do when it is over that, beside it on the week sheet. */
   readonly otherwise?: Known<Phrase> | undefined;
-  /** Read again and again from a loading to the next emptying: at least how often. */
+  /** Of a reading of two things on the same round: the second one, for a row of its own on the week sheet. */
+  readonly also?: Known<Phrase> | undefined;
+  /** Read again and again, on the rounds of a day (./rounds): at least how often. */
   readonly every?: Known<Amount<'duration'>> | undefined;
-  /** The loading from which on it is read. */
-  readonly since?: When | undefined;
   readonly [key: string]: Known<Value> | string | undefined;
 }
 
@@ -125,14 +125,13 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
   const byDay = (code: string): Step => ({
     ...step(code, 'opener', { limit, every: f.readEvery as Known<Value> }, undefined, limit),
     every: f.readEvery,
-    since: 'first_pan',
   });
   if (!traits.rail)
     return [
       traits.holds === 'sealed'
         ? readAlone('open-sealed', 'opener')
         : step(`open-${traits.holds}`, 'opener', box, undefined, limit),
-      ...(hasDrawers(traits) ? [byDay('read-by-day-drawers')] : []),
+      ...(f.readEvery ? [byDay(hasDrawers(traits) ? 'read-by-day-drawers' : 'read-by-day-box')] : []),
     ];
   const ready = f.ready as Known<Amount>;
   return [
@@ -148,7 +147,10 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
       otherwise: practice(phrase('steps.read-top.otherwise'), 'step-read-top'),
     },
     step('load-top', 'opener', { limit }, ['first_pan', f.firstPan]),
-    byDay(f.runsWarm ? 'read-by-day-warm' : 'read-by-day'),
+    {
+      ...byDay(`read-by-day${f.runsWarm ? '-warm' : ''}${traits.box ? '-both' : ''}`),
+      ...(traits.box ? { also: practice(phrase('steps.read-by-day-both.also'), 'step-read-by-day-both') } : {}),
+    },
   ];
 };
 
@@ -171,4 +173,4 @@ const NIGHT: Readonly<Partial<Record<When, When>>> = {
 
 /** The steps of a night and a morning beside an afternoon's: their times are others on a dated sheet. */
 export const besideAfternoon = (steps: readonly Step[]): readonly Step[] =>
-  steps.map((one) => ({ ...one, when: one.when && NIGHT[one.when], since: one.since && NIGHT[one.since] }));
+  steps.map((one) => ({ ...one, when: one.when && NIGHT[one.when] }));

@@ -36,12 +36,12 @@ import { sensorFacts } from './sensor.js';
 import { service } from './service.js';
 import { setBy } from './set-by.js';
 import { besideAfternoon, closeSteps, openSteps, shortMorning, shortNight, type Step } from './steps.js';
-import { cautionTraitsOf, hasDrawers, traitFlags, type UnitTraits } from './unit-traits.js';
+import { cautionTraitsOf, traitFlags, type UnitTraits } from './unit-traits.js';
 import { upkeep } from './upkeep.js';
 import { zoneFacts } from './zone-facts.js';
 
 /**
- * Between two readings of a loaded top, s; closer where its food is predicted over the limit on a usual day. Common practice, no source; no longer
+ * Between two readings of food by day, s: of a loaded top, of drawers, of a box that holds cold food; closer where its food is predicted over the limit on a usual day. Common practice, no source; no longer
  * than the four hours of US FDA Food Code 2022, 3-501.19 (B).
  */
 const READ_EVERY = { usual: 4 * 3600, warm: 2 * 3600 };
@@ -95,9 +95,9 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   // An empty rail is ready when its air is as cold as it should be; one of which nobody knows that, when its food would hold.
   const ready = railAir
     ? computed<Amount<'temperature'>>(
-        amount('temperature', railAir.value.span.high.si),
+        amount('temperature', Math.min(railAir.value.span.high.si, facts.law.aim.value.si)),
         'ready-when-air-is-cold',
-        [railAir],
+        [railAir, facts.law.aim],
         'colder',
       )
     : facts.law.aim;
@@ -136,9 +136,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   };
   const physics = physicsOf(shelf, facts, unit);
   const runsWarm = physics.tree?.usual_over;
-  const drawers = hasDrawers(traits);
   const readEvery =
-    !top && !drawers
+    !top && holds !== 'cold'
       ? undefined
       : runsWarm
         ? computed<Amount<'duration'>>(amount('duration', READ_EVERY.warm), 'read-by-day-warm', [runsWarm, facts.law.limit])
@@ -234,8 +233,6 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     /** What the air in its box reads before food goes in. */
     air,
     read_every: readEvery,
-    /** While drawers are cooked from: their food is read again and again. */
-    served: drawers && !top ? { from: crew.first_pan, until: crew.leaves } : undefined,
     destination,
     nameplate,
     // A rail that rests by a clock is stopped by it, whatever its strategy would do by itself.

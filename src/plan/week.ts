@@ -13,6 +13,7 @@ import type { StorePlan } from './index.js';
 import { computed, practice, settle, written } from './known.js';
 import { beforeLeaving, type Emptying } from './leaving.js';
 import { seasonNotes, type SeasonChange } from './season-clock.js';
+import { roundsOf, type Stretch } from './rounds.js';
 import type { Step, When } from './steps.js';
 import { daysOfWeek, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
 import { pairsOf } from './timetable/index.js';
@@ -68,9 +69,14 @@ export interface WeekDay {
   /** The hours that somebody wrote for this date. */
   readonly hours: Known<{ readonly q: 'verbatim'; readonly text: string }> | undefined;
   readonly units: Readonly<Record<string, DatedTimes>>;
+  /** By when the day's rounds with the probe are made, and of which units food is read on each. */
+  readonly rounds: readonly { readonly at: Known<Moment>; readonly units: readonly string[] }[];
 }
 
 type Minutes = Readonly<Partial<Record<When, number>>>;
+
+/** The midnight before a night's morning, in minutes of its evening's date. */
+const morningOf = ({ night }: DatedNight): number => Math.floor(night.opens / DAY) * DAY;
 
 /** When the crew of a night empties the tops that no clock stops in it, one that a hand holds on too, beside those that one does. */
 const emptyingsOf = (units: readonly UnitPlan[], { night, rails }: DatedNight): ReadonlyMap<string, Emptying> => {
@@ -92,7 +98,7 @@ const timesOf = (
   readonly morning: Minutes;
 } => {
   const { rest, leaving } = unit;
-  const since = Math.floor(night.night.opens / DAY) * DAY;
+  const since = morningOf(night);
   const firstPan = night.night.firstPan - since;
   const placed = emptyings.get(unit.id.value.text);
   const byLeaving = { start: placed?.start ?? 0, empty_by: placed?.emptyBy ?? 0 };
@@ -121,6 +127,17 @@ const afternoonTimesOf = (unit: UnitPlan, { night, rails }: DatedNight): Minutes
   const { startEmptying: start, emptyBy: empty_by, off, on, wiped } = rail.rest;
   const wipe = unit.rest?.wipe ? { wipe: wiped ?? on } : {};
   return { start, empty_by, off, ...wipe, on, cold_by: rail.coldBy, first_pan: night.firstPan };
+};
+
+/** From each loading of a top to the emptying that follows it; of what has neither, while the crew works. */
+const stretchesOf = (times: DatedTimes, crew: Omit<Stretch, 'id' | 'every'>): readonly Omit<Stretch, 'id' | 'every'>[] => {
+  const ends = [times.empty_by, times.night_empty_by].flatMap((end) => end?.value.min ?? []);
+  const loads = [times.first_pan, times.morning_first_pan].flatMap((load) => load?.value.min ?? []);
+  if (ends.length === 0 && loads.length === 0) return [crew];
+  return (loads.length > 0 ? loads : [crew.from]).map((from) => ({
+    from,
+    until: Math.min(...ends.filter((end) => end > from), ...(ends.some((end) => end > from) ? [] : [crew.until])),
+  }));
 };
 
 /** A sentence for each unit; once for units of which the same is said at the same limit. */
@@ -183,6 +200,25 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       ];
       return Object.fromEntries(rows.map(([when, min, night]) => [when, of(unit, when as When, min, night as DatedNight)]));
     };
+    const timesByUnit = Object.fromEntries(
+      units.filter((u) => u.rest?.off || u.leaving).map((u) => [u.id.value.text, leavesOf(u)]),
+    );
+    const open = openOn(store.hours.hours, isoOf(day), listedHours(store)).length > 0;
+    const working = {
+      from: before ? before.night.firstPan - morningOf(before) : (plan.crew.first_pan.value.at[weekday]?.min ?? 0),
+      until: tonight ? tonight.night.leaves : (plan.crew.leaves.value.at[weekday]?.min ?? DAY),
+    };
+    const readings = units.flatMap(({ id, read_every: every }) =>
+      every && open
+        ? stretchesOf(timesByUnit[id.value.text] ?? {}, working).map((stretch) => ({
+            ...stretch,
+            id: id.value.text,
+            every: every.value.si / 60,
+          }))
+        : [],
+    );
+    const often = units.flatMap((unit) => unit.read_every ?? []);
+    const roundsFrom = [plan.crew.first_pan, plan.crew.leaves, ...often, hours ?? plan.store.hours];
     const marked = [
       ...(dated.other.has(day) ? ['other-hours'] : []),
       ...(tonight?.special.includes('clocks-change') ? ['clocks-change'] : []),
@@ -190,10 +226,14 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     return {
       date: practice(date(isoOf(day)), 'calendar'),
       weekday,
-      open: openOn(store.hours.hours, isoOf(day), listedHours(store)).length > 0,
+      open,
       marks: marked.map((code) => practice(phrase(`week.${code}`), `mark-${code}`)),
       hours,
-      units: Object.fromEntries(units.filter((u) => u.rest?.off || u.leaving).map((u) => [u.id.value.text, leavesOf(u)])),
+      units: timesByUnit,
+      rounds: roundsOf(readings).map(({ at, reads }) => ({
+        at: computed(moment(at, weekday), 'round-of-the-day', roundsFrom),
+        units: reads,
+      })),
     };
   });
 
@@ -224,6 +264,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       hours: d.hours,
       marks: d.marks,
       units: d.units,
+      rounds: d.rounds.map(({ at }) => ({ at })),
     })),
     /** Where food goes that is still cold, out of a box that is not: once for units of which the same is said. */
     keep: saidOnce(units, ({ call }) => call.keep),
@@ -255,20 +296,3 @@ export type Week = ReturnType<typeof planWeek>;
 /** A step's time on a day of the week; undefined where it has none. */
 export const timeOn = (step: Step, unit: UnitPlan, day: WeekDay): Known<Moment> | undefined =>
   step.when === undefined ? undefined : day.units[unit.id.value.text]?.[step.when];
-
-/**
- * How often a step is read on a day: so that no two readings, nor the loading and the emptying beside them, lie further apart than it says.
- * Where no schedule tells the emptying, until midnight.
- */
-export const readingsOn = ({ every, since }: Step, unit: UnitPlan, day: WeekDay): number => {
-  if (!every || !since) return 1;
-  const at = day.units[unit.id.value.text] ?? {};
-  const usual = unit.rest?.first_pan ?? unit.served?.from;
-  const from = at[since]?.value.min ?? usual?.value.at[day.weekday]?.min ?? 0;
-  const left = unit.served?.until.value.at[day.weekday];
-  const ends = [at.empty_by, at.night_empty_by, left && { value: left }].flatMap((end) =>
-    end && end.value.min > from ? [end.value.min] : [],
-  );
-  const until = ends.length > 0 ? Math.min(...ends) : DAY;
-  return Math.max(1, Math.ceil((until - from) / (every.value.si / 60)) - 1);
-};

@@ -34,10 +34,6 @@ export interface LaidCell {
 /** Least height of a cell for a pen, and side of a box to tick (common practice, no source). */
 const PEN_CELL = { room: 12 * MM, unit: 10 * MM, hand: 8 * MM } as const;
 const PEN_BOX = { room: 8 * MM, unit: 6 * MM, hand: 4.6 * MM } as const;
-/** Least length of a line for a number by hand, and the gap between two beside each other (common practice, no source). */
-const PEN_NUMBER = 6 * MM;
-const PEN_GAP = 1.5 * MM;
-
 /** Where a thing stands between the pads. */
 const shift = (align: Frame['align'], free: number): number => (align === 'start' ? 0 : align === 'end' ? free : free / 2);
 
@@ -77,26 +73,16 @@ export const layCell = (cell: Cell, frame: Frame, setting: Setting): LaidCell =>
   );
   const words = text.height + 1.4 * pad;
   const pen = PEN_CELL[distance];
-  // Several lines stand beside each other as far as each holds a number, then one under the other.
-  const lines = cell.lines ?? 1;
-  const most = Math.max(1, Math.floor((inner + PEN_GAP) / (PEN_NUMBER + PEN_GAP)));
-  const deep = Math.ceil(lines / most);
-  const beside = Math.ceil(lines / deep);
-  const long = (inner + PEN_GAP) / beside - PEN_GAP;
-  const height =
-    cell.hand === 'write' ? Math.max(pen, text.height + pen * deep) : cell.hand === 'tick' ? Math.max(pen, words) : words;
+  const height = cell.hand === 'write' ? Math.max(pen, text.height + pen) : cell.hand === 'tick' ? Math.max(pen, words) : words;
 
   const paint: LaidCell['paint'] = (top, rowHeight) => {
     const down = cell.hand === 'write' || head ? pad * 0.7 : (rowHeight - text.height) / 2;
     const boxX = x + pad + shift(align, inner - box);
-    const rule = bar(long, 0.8, job.palette.shape('soft-ink'));
-    const ruled = Array.from({ length: lines }, (_, i) =>
-      put(x + pad + (i % beside) * (long + PEN_GAP), top + rowHeight - pen * (0.24 + deep - 1 - Math.floor(i / beside)), [rule]),
-    ).flat();
+    const rule = bar(inner, 0.8, job.palette.shape('soft-ink'));
     return [
       ...(cell.tone === 'mute' ? muted(frame, text, [top, rowHeight], down, job.palette.shape('rule')) : []),
       ...(box > 0 ? put(boxX, top + (rowHeight - box) / 2, tickBox(box, ink), empty ? of : undefined) : []),
-      ...(cell.hand === 'write' ? ruled : []),
+      ...(cell.hand === 'write' ? put(x + pad, top + rowHeight - pen * 0.24, [rule]) : []),
       ...text.paint(top + down),
     ];
   };

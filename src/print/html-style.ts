@@ -88,8 +88,7 @@ thead th { background: var(--wash); border-bottom: .12rem solid var(--ink); vert
 td.mute { background: repeating-linear-gradient(135deg, transparent 0 6px, var(--rule) 6px 7px); }
 td.mute > span { background: var(--paper); padding: 0 .3rem; }
 td.strong { font-weight: 700; }
-.writes { display: flex; gap: .4rem; min-width: 3rem; }
-.write { flex: 1; min-width: 1.2rem; height: 1.7rem; border-bottom: 1px solid var(--soft); }
+.write { display: block; min-width: 3rem; height: 1.7rem; border-bottom: 1px solid var(--soft); }
 td label { display: inline-flex; gap: .5rem; align-items: center; }
 .callout { border: .15rem solid var(--ink); margin: 1.2rem 0; padding: 0 .9rem .7rem; }
 .callout > .word { margin: 0 -.9rem .6rem; padding: .3rem .9rem; font-weight: 800; letter-spacing: .02em; font-size: 1.25rem; }

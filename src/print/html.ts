@@ -124,7 +124,7 @@ const table = (block: Extract<Block, { block: 'table' }>): string => {
           ? `<label>${BOX}><span>${text}</span></label>`
           : `${BOX} aria-label="${escapeMarkup(name)}">`
         : cell.hand === 'write'
-          ? `${text}<span class="writes">${'<span class="write"></span>'.repeat(cell.lines ?? 1)}</span>`
+          ? `${text}<span class="write"></span>`
           : cell.tone === 'mute'
             ? `<span>${text}</span>`
             : text;

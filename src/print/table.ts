@@ -27,8 +27,9 @@ const cellElement = (cell: Cell, head: boolean, row: Element): Element => {
   return element('TD', row, { ...span, ...(cell.hand === 'tick' && cell.text.length === 0 ? { actual: '\u2610' } : {}) });
 };
 
-/** True for a row of one cell: it heads those after it. */
-const isBand = (block: Table, cells: readonly Cell[]): boolean => cells.length === 1 && block.columns.length > 1;
+/** True for a row of one cell, and for one whose head stands out: it heads those after it. */
+const isBand = (block: Table, cells: readonly Cell[]): boolean =>
+  block.columns.length > 1 && (cells.length === 1 || (cells[0]?.head === true && cells[0].tone === 'strong'));
 
 /** Rows by the band that heads them; those before the first band each by itself. */
 const bandsOf = (block: Table, rows: readonly Slab[]): readonly (readonly Slab[])[] => {

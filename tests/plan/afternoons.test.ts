@@ -62,7 +62,7 @@ describe('a rail whose nights are too short', () => {
       'top-comes-on',
       'read-top',
       'load-top',
-      'read-by-day',
+      'read-by-day-both',
     ]);
   });
   it('stands in the calendar with both emptyings and both loadings', () => {

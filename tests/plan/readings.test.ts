@@ -1,9 +1,8 @@
 /**
- * Readings of a loaded top: lines enough on the week sheet, and where food goes out of a box that is not cold.
+ * Readings by day: hours enough on the week sheet, and where food goes out of a box that is not cold.
  */
 import { describe, expect, it } from 'vitest';
-import type { Step } from '../../src/plan/steps.js';
-import { planWeek, readingsOn, weekOfIso, type WeekDates, type WeekDay } from '../../src/plan/week.js';
+import { planWeek, weekOfIso, type WeekDates } from '../../src/plan/week.js';
 import { demoFiles, STORE, TABLE, tryChain, tryFiles } from '../support/chain.js';
 
 const { workshop, stores } = tryFiles(demoFiles());
@@ -19,30 +18,25 @@ const LONGEST_MIN = 4 * 60;
 const longest = ({ physics }: { readonly physics?: { readonly usual_over?: unknown } | undefined }): number =>
   physics?.usual_over ? LONGEST_MIN / 2 : LONGEST_MIN;
 
-describe('the warmest pan of a top', () => {
-  const days = weeks.flatMap(({ id, plan, week }) =>
-    Object.values(plan.units).flatMap((unit) =>
-      [unit.open, unit.afternoon?.open ?? []].flatMap((steps) =>
-        steps
-          .filter((step) => step.every)
-          .flatMap((step) => week.days.filter((d) => d.open).map((day) => ({ name: `${id} ${day.weekday}`, step, unit, day }))),
-      ),
-    ),
-  );
-
-  it('has a line for as many readings as leave no gap over four hours, and for no more', () => {
+describe('food that is served cold', () => {
+  it('has rounds on each open day that leave no gap over four hours: of tops, drawers and boxes, not of freezers and sealed drinks', () => {
     let told = 0;
-    for (const { name, step, unit, day } of days) {
-      const at = day.units[unit.id.value.text] ?? {};
-      const lines = readingsOn(step, unit, day);
-      expect(lines, name).toBeGreaterThanOrEqual(1);
-      if (unit.afternoon || !at.first_pan || !at.empty_by) continue;
-      told += 1;
-      const loaded = at.empty_by.value.min - at.first_pan.value.min;
-      expect(loaded / (lines + 1), name).toBeLessThanOrEqual(longest(unit));
-      if (lines > 1) expect(loaded / lines, name).toBeGreaterThan(longest(unit));
-    }
-    expect(told).toBeGreaterThan(20);
+    for (const { id, plan, week } of weeks)
+      for (const day of week.days)
+        for (const unit of Object.values(plan.units)) {
+          const name = `${id} ${unit.id.value.text} ${day.weekday}`;
+          const read = day.rounds.flatMap(({ at, units }) => (units.includes(unit.id.value.text) ? [at.value.min] : []));
+          const cold = !unit.is.frozen.value.is && !unit.is.sealed.value.is;
+          expect(read.length > 0, name).toBe(day.open && cold);
+          const at = day.units[unit.id.value.text] ?? {};
+          const from = at.first_pan?.value.min ?? plan.crew.first_pan.value.at[day.weekday]?.min;
+          const until = at.empty_by?.value.min ?? plan.crew.leaves.value.at[day.weekday]?.min;
+          if (read.length === 0 || unit.afternoon || from === undefined || until === undefined) continue;
+          told += 1;
+          for (const [i, min] of [...read, until].entries())
+            expect(min - (read[i - 1] ?? from), name).toBeLessThanOrEqual(longest(unit));
+        }
+    expect(told).toBeGreaterThan(80);
   });
 
   it('is read twice as often, and says why, where the model shows food over the limit on a usual day', () => {
@@ -62,8 +56,8 @@ describe('the warmest pan of a top', () => {
       const step = unit.open.find((one) => one.every);
       return { over: over !== undefined, every: step?.every?.value, code: step?.text.value.code };
     };
-    expect(warm('110 °F')).toMatchObject({ over: true, every: { si: 7200 }, code: 'steps.read-by-day-warm.text' });
-    expect(warm('60 °F')).toMatchObject({ over: false, every: { si: 14400 }, code: 'steps.read-by-day.text' });
+    expect(warm('110 °F')).toMatchObject({ over: true, every: { si: 7200 }, code: 'steps.read-by-day-warm-both.text' });
+    expect(warm('60 °F')).toMatchObject({ over: false, every: { si: 14400 }, code: 'steps.read-by-day-both.text' });
   });
 
   it('is read from each loading to the emptying that follows it, where a top rests in the afternoon', () => {
@@ -72,16 +66,14 @@ describe('the warmest pan of a top', () => {
       tryChain({ 'sites/street.yaml': STORE.replace('Mo-Su 07:00-22:00', hours) }).stores.get('street') ?? {};
     const unit = plan?.units['line-1'];
     const day = plan && read && planWeek(read, plan, weekOfIso('2026-W49', 'mon') as WeekDates).days[2];
-    const lines = (steps: readonly Step[] = []) =>
-      steps.filter((step) => step.every).map((s) => unit && day && readingsOn(s, unit, day));
-    // Loaded 05:45 to 10:00: 4 h 15 min, one reading. Loaded 16:45 to before 24:00: over four hours, under eight, one reading.
-    expect([lines(unit?.open), lines(unit?.afternoon?.open)]).toEqual([[1], [1]]);
-    const later = {
-      ...day,
-      units: { 'line-1': { ...day?.units['line-1'], night_empty_by: { value: { q: 'moment', min: 16.75 * 60 + 8 * 60 + 1 } } } },
-    };
-    const evening = unit?.afternoon?.open.find((step) => step.every);
-    expect(evening && unit && readingsOn(evening, unit, later as unknown as WeekDay)).toBe(2);
+    const rounds = day?.rounds.map(({ at }) => at.value.min) ?? [];
+    // Loaded 05:45 to 10:00, and 16:45 to before 24:00: over four hours each, and nothing is in the top between them.
+    expect([rounds.filter((m) => m < 600), rounds.filter((m) => m > 600 && m < 1005), rounds.filter((m) => m > 1005)]).toEqual([
+      [570],
+      [],
+      [1245],
+    ]);
+    expect(unit?.afternoon?.open.some((step) => step.every)).toBe(true);
   });
 });
 
