@@ -143,14 +143,19 @@ common(program.command('diff <before> <after>'))
     exit = (await import('./commands/diff.js')).diff(before, after, options);
   });
 
-common(program.command('press'))
-  .description('what a print shop gets: one PDF for each paper, finish and size, with sheets between stores and a packing list')
+common(program.command('press [stores...]'))
+  .description(
+    'what a print shop gets, of all stores or of those named: one PDF for each paper, finish and size, with sheets between stores and a packing list',
+  )
   .option('--out <dir>', 'folder of the papers', 'out')
   .option('--only <papers>', 'papers by name, separated by commas', list)
   .option('--since <ledger>', 'only what changed since an earlier ledger or folder of papers')
-  .addHelpText('after', '\nExamples:\n  nightrail press\n  nightrail press --only poster --since last-week.jsonl')
-  .action(async (options: PressOptions) => {
-    exit = await (await import('./commands/press.js')).press(options);
+  .addHelpText(
+    'after',
+    '\nExamples:\n  nightrail press\n  nightrail press copper-ferry dry-fork\n  nightrail press --only poster --since last-week.jsonl',
+  )
+  .action(async (stores: string[], options: PressOptions) => {
+    exit = await (await import('./commands/press.js')).press(stores, options);
   });
 
 common(program.command('adopt <csv>'))

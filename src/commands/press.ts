@@ -13,6 +13,7 @@ import { readFaces, readInside, writeWhole } from '../host/disk.js';
 import { openOutside } from '../host/out-folder.js';
 import { openSink } from '../host/sink.js';
 import { printPdf } from '../print/print-pdf.js';
+import { unknownStore } from '../read/stores.js';
 import { counted } from '../base/counted.js';
 import { EXIT } from './exit.js';
 import { ledgerAt } from './ledger-file.js';
@@ -33,7 +34,8 @@ const listed = (names: readonly string[]): string =>
 
 const COLUMNS = ['file', 'region', 'store', 'name', 'paper', 'finish', 'sheet', 'documents', 'sheets'] as const;
 
-export const press = async (options: PressOptions): Promise<number> => {
+/** @param chosen stores by id; all of them where none is named */
+export const press = async (chosen: readonly string[], options: PressOptions): Promise<number> => {
   const session = openSession(options);
   const { terminal } = session;
   const { workshop } = session.opened;
@@ -58,7 +60,11 @@ export const press = async (options: PressOptions): Promise<number> => {
   const words = officeWords(workshop);
   // What a store's file has wrong is no matter of the papers that are there.
   if (!ledger || (options.since !== undefined && !before) || !brand || !words || anyError(findings)) return conclude();
-  lacking = notMade(ledger, options.only);
+  const strange = chosen.filter((id) => !ledger.stores.has(id));
+  session.add(strange.map((id) => unknownStore(id, [...ledger.stores.keys()])));
+  if (strange.length > 0) return conclude();
+  const which = { only: options.only, stores: chosen.length > 0 ? chosen : undefined };
+  lacking = notMade(ledger, which);
   const word = (code: string): string => words.get(code) ?? code;
   const folder = join(options.out, 'press');
   const shop: PressShop = {
@@ -87,7 +93,7 @@ export const press = async (options: PressOptions): Promise<number> => {
     },
   };
   try {
-    for (const job of pressJobs(ledger, before, options.only)) {
+    for (const job of pressJobs(ledger, before, which)) {
       terminal.progress(job.name);
       const { lines, findings: unfit } = await pressJob(job, shop);
       packed.push(...lines);

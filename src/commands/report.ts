@@ -38,6 +38,24 @@ const columnsOf = (topic: Topic, word: (name: string) => string): readonly Colum
   },
 ];
 
+/** Rows one after another that say the same, more than so many of them, are told in one. */
+const FEW = 3;
+
+/** Rows in groups of those that say the same, in the order of each one's first. */
+const alike = (
+  rows: readonly ReportRow[],
+  says: (row: ReportRow) => string,
+): readonly (readonly [ReportRow, ...ReportRow[]])[] => {
+  const groups = new Map<string, [ReportRow, ...ReportRow[]]>();
+  for (const row of rows) {
+    const key = says(row);
+    const group = groups.get(key);
+    if (group) group.push(row);
+    else groups.set(key, [row]);
+  }
+  return [...groups.values()];
+};
+
 export const report = (options: ReportOptions): number => {
   const session = openSession(options);
   const { terminal, opened } = session;
@@ -69,10 +87,14 @@ export const report = (options: ReportOptions): number => {
       );
       const columns = columnsOf(topic, word).filter(({ of }) => some.some((row) => of(row) !== ''));
       const what = columns.length - 1;
-      const cells = some
-        .map((row) => columns.map(({ of }) => of(row)))
-        // What the row above says is not said again.
-        .map((row, i, all) => row.map((cell, c) => (c === what && cell === all[i - 1]?.[c] ? word('same') : cell)));
+      // What the row above says is not said again; of many that say the same, the others are named in one row.
+      const cells = alike(some, (row) => columns[what]?.of(row) ?? '').flatMap(([first, ...others]) => {
+        const line = (row: ReportRow, says?: string): readonly string[] =>
+          columns.map(({ of }, c) => (c === what ? (says ?? of(row)) : of(row)));
+        if (others.length <= FEW) return [line(first), ...others.map((row) => line(row, word('same')))];
+        const names = others.map((row) => [row.name, row.unit].filter((part) => part !== '').join(' ')).join(', ');
+        return [line(first), columns.map((_, c) => (c === what ? word('more', { count: `${others.length}`, names }) : ''))];
+      });
       for (const line of table(
         columns.map(({ head }) => head),
         cells,

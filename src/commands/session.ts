@@ -70,6 +70,12 @@ const together = (
   return [...groups.values()];
 };
 
+/** A finding of one place as it is told of several: what would mend this one alone is left out. */
+const ofAll = (finding: Finding, { length }: readonly Place[]): Finding => {
+  const { suggestion: _, ...data } = finding.data;
+  return finding.code === 'bad-id' && length > 0 ? { ...finding, data } : finding;
+};
+
 const ORDER = { note: 0, warning: 1, error: 2 } as const;
 
 /** @param without files that are passed over: what a command writes anew */
@@ -109,7 +115,7 @@ export const openSession = (options: CommonOptions, without: readonly string[] =
   const tell = (findings: readonly Finding[]): void => {
     const shown = options.notes ? findings : findings.filter((f) => f.severity !== 'note');
     for (const [finding, same] of together(shown, wordsOf))
-      terminal.line(`${showFinding(finding, wordsOf(finding), sources, terminal, same)}\n`);
+      terminal.line(`${showFinding(finding, wordsOf(ofAll(finding, same)), sources, terminal, same)}\n`);
   };
   const counts = (): string => {
     const count = (severity: Finding['severity']): string =>

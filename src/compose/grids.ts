@@ -111,20 +111,27 @@ const noteLine = ({ date, unit, text, otherwise, who }: WeekNote, speaker: Speak
   ...(otherwise ? [{ text: ' ' }, ...speaker.say(otherwise).runs] : []),
 ];
 
+/** A date of other hours: when it is open, and why. */
+const differentLine = ({ date, open, different }: WeekDay, speaker: Speaker): readonly Run[] => [
+  { ...(speaker.say(date).runs[0] as Run), strong: true },
+  { text: speaker.colon },
+  ...(open ? [] : [{ text: speaker.word('week.closed') }, { text: '. ' }]),
+  ...different.flatMap((one) => [...speaker.say(one).runs, { text: '. ' }]),
+];
+
 /** What is different this week; nothing in an ordinary one. */
-const noteGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] =>
-  week.tree.notes.length === 0
-    ? []
-    : [
-        { block: 'heading', level: 2, line, text: speaker.phrase('week.this-week') },
-        // A list each: pages may break between notes.
-        ...week.tree.notes.map((note): Block => ({
-          block: 'list',
-          mark: 'dot',
-          line,
-          items: [[paragraph(noteLine(note, speaker), line)]],
-        })),
-      ];
+const noteGrid = (week: Week, speaker: Speaker, line: number): readonly Block[] => {
+  const notes = [
+    ...week.days.flatMap((day) => (day.different.length > 0 ? [differentLine(day, speaker)] : [])),
+    ...week.tree.notes.map((note) => noteLine(note, speaker)),
+  ];
+  if (notes.length === 0) return [];
+  return [
+    { block: 'heading', level: 2, line, text: speaker.phrase('week.this-week') },
+    // A list each: pages may break between notes.
+    ...notes.map((note): Block => ({ block: 'list', mark: 'dot', line, items: [[paragraph(note, line)]] })),
+  ];
+};
 
 /** When the top goes off by its clock, and what stays on: that night's times, and nothing for a hand to do. */
 const goesOff = (unit: UnitPlan, week: Week, speaker: Speaker): readonly (readonly Cell[])[] => {
@@ -146,7 +153,7 @@ const powerCut = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Sp
   const hand = rest?.in_reach.value.is ? '-manager' : '';
   const t = (code: string): readonly Run[] => speaker.phrase(`week.power-cut${code}`, { limit, service, ready });
   const space: Run = { text: ' ' };
-  const clock = !rest ? [] : [space, ...t(rest.by_hand.value.is ? '-by-hand' : `-clock${hand}`)];
+  const clock = !rest || is.unsolved.value.is ? [] : [space, ...t(rest.by_hand.value.is ? '-by-hand' : `-clock${hand}`)];
   const text = rest?.after_cut
     ? speaker.phrase(`week.power-cut${hand}`, { long: rest.after_cut.by_day, ready, service })
     : [...t('-cold'), ...clock, space, ...t('-again')];

@@ -6,7 +6,14 @@ import type { StorePlan } from '../plan/index.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Ledger, StoreEntry } from './ledger.js';
 
-export const MATTERS: readonly string[] = ['altitude', 'crew.leaves', 'crew.first_pan', 'crew.closers'];
+export const MATTERS: readonly string[] = [
+  'altitude',
+  'crew.comes',
+  'crew.leaves',
+  'crew.first_pan',
+  'crew.start_before_closing',
+  'crew.closers',
+];
 
 export interface Assumed {
   readonly key: string;

@@ -93,6 +93,10 @@ export interface UnitEntry {
   readonly solved?: boolean;
   /** What its clock is set to, by the days of the calendar on which it goes off; absent where it has none, or a hand switches. */
   readonly clock?: readonly ClockSet[];
+  /** Nobody has signed that its clock is set so. */
+  readonly unsigned?: true;
+  /** Of a schedule that works, the shortest rest of its week, and what it needs at least. */
+  readonly rest?: { readonly shortest: Amount<'duration'>; readonly least: Amount<'duration'> };
   /** Absent for a unit without a rail that is modelled. */
   readonly hottest?: HottestDay;
   readonly times: Times;

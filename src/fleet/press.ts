@@ -39,13 +39,20 @@ const order = (a: readonly string[], b: readonly string[]): number => {
   return differing < 0 ? 0 : (a[differing] as string) < (b[differing] as string) ? -1 : 1;
 };
 
+/** Which documents are printed: of some papers alone, of some stores alone. */
+export interface Chosen {
+  readonly only?: readonly string[] | undefined;
+  readonly stores?: readonly string[] | undefined;
+}
+
 /** @param before a ledger of what the stores have already: documents that are the same stay out */
-export const pressJobs = (ledger: Ledger, before?: Ledger, only?: readonly string[]): readonly PressJob[] => {
+export const pressJobs = (ledger: Ledger, before?: Ledger, { only, stores: some }: Chosen = {}): readonly PressJob[] => {
   const had = new Set(
     [...(before?.stores.values() ?? [])].flatMap((r) => r.documents.map((d) => `${d.document} ${d.made?.hash}`)),
   );
   const jobs = new Map<string, { paper: string; finish: string; sheet: SheetSize; stores: Map<string, Held> }>();
-  for (const { store, documents } of ledger.stores.values())
+  for (const { store, documents } of ledger.stores.values()) {
+    if (some && !some.includes(store.store)) continue;
     for (const d of documents) {
       if (d.format !== 'pdf' || !d.made || had.has(`${d.document} ${d.made.hash}`) || (only && !only.includes(d.paper))) continue;
       const name = `${d.paper}-${d.finish}-${d.sheet}`;
@@ -60,6 +67,7 @@ export const pressJobs = (ledger: Ledger, before?: Ledger, only?: readonly strin
       job.stores.set(store.store, held);
       jobs.set(name, job);
     }
+  }
   const place = ({ store }: { store: StoreEntry }): readonly string[] => [store.region ?? '', store.name ?? '', store.store];
   return [...jobs]
     .map(([name, { stores, ...job }]): PressJob => ({
@@ -73,9 +81,9 @@ export const pressJobs = (ledger: Ledger, before?: Ledger, only?: readonly strin
 };
 
 /** Papers that could not be made of stores that have others: `Elm: line-1 poster (es)`. */
-export const notMade = ({ stores }: Ledger, only?: readonly string[]): readonly string[] =>
+export const notMade = ({ stores }: Ledger, { only, stores: some }: Chosen = {}): readonly string[] =>
   [...stores.values()]
-    .filter(({ documents }) => documents.some(({ made }) => made))
+    .filter(({ store, documents }) => (!some || some.includes(store.store)) && documents.some(({ made }) => made))
     .flatMap(({ store, documents }) =>
       documents
         .filter(({ format, made, paper }) => format === 'pdf' && !made && (!only || only.includes(paper)))

@@ -79,15 +79,17 @@ export const unitEntry = (read: ReadStore, plan: StorePlan, unit: UnitPlan, spea
     (name) => [name, unit.rest?.[name] ?? (name === 'start' || name === 'empty_by' ? unit.leaving?.[name] : undefined)] as const,
   );
   const hottest = hottestDay(plan, unit);
+  const { rest } = unit;
+  const isTimed = rest !== undefined && rest.settings.length > 0 && !rest.by_hand.value.is;
   return {
     unit: id,
     store: read.id,
     profile: read.units.find((u) => u.id === id)?.unit.profile ?? '',
     nickname: speaker.told(unit.nickname.value).text,
-    ...(unit.rest ? { solved: !unit.is.unsolved.value.is } : {}),
-    ...(unit.rest && unit.rest.settings.length > 0 && !unit.rest.by_hand.value.is
-      ? { clock: unit.rest.settings.map(settingNeeded) }
-      : {}),
+    ...(rest ? { solved: !unit.is.unsolved.value.is } : {}),
+    ...(isTimed ? { clock: rest.settings.map(settingNeeded) } : {}),
+    ...(isTimed && !unit.set_by ? { unsigned: true as const } : {}),
+    ...(rest?.shortest && unit.needs ? { rest: { shortest: rest.shortest.value, least: unit.needs.least.value } } : {}),
     ...(hottest ? { hottest } : {}),
     ...record(leaves, speaker),
   };

@@ -5,10 +5,23 @@ import type { Amount } from '../base/amount.js';
 import { warning, type Finding, type RoundedAmount } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { csvText } from './csv-text.js';
+import { isOfUnread } from './left-over.js';
 import type { Ledger, LedgerHead, Lost, StoreRecord, UnitEntry } from './ledger.js';
 
 /** In the order in which they are best mended: what stops all papers of a store, then what stops a unit's. */
-export const TOPICS = ['broken', 'no-schedule', 'failed', 'clock', 'too-warm', 'coming', 'unconfirmed', 'take-down'] as const;
+export const TOPICS = [
+  'broken',
+  'no-schedule',
+  'failed',
+  'clock',
+  'unsigned',
+  'dates',
+  'too-warm',
+  'tight',
+  'coming',
+  'unconfirmed',
+  'take-down',
+] as const;
 export type Topic = (typeof TOPICS)[number];
 
 /**
@@ -34,6 +47,7 @@ export interface Speaking {
 }
 
 const CODES: readonly (readonly [RegExp, Topic])[] = [
+  [/^date-technician$/, 'dates'],
   [/^(no-rest-|date-|short-night$|(defrosts-no-room|crew-too-few)$)/, 'no-schedule'],
   [
     /^(clock-found-((wrong|other)(-settings)?|slow|fast)|clock-set-for-other-times(-settings)?|override-found|control-found-(different|off)(-in|-out)?|dial-for-altitude)$/,
@@ -71,14 +85,33 @@ const tooWarm = ({ hottest }: UnitEntry, doc: string): Finding | undefined => {
   return open.si > limit.si ? told('predicted-over-limit-open', open) : undefined;
 };
 
-const warmRows = ({ store, units }: StoreRecord, speak: (finding: Finding) => Speaking): readonly ReportRow[] =>
-  units.flatMap((unit) => {
-    const finding = tooWarm(unit, store.doc);
-    if (!finding) return [];
-    const { says, hint = '' } = speak(finding);
-    const { store: id, name = id, region = '' } = store;
-    return [{ topic: 'too-warm', store: id, name, region, unit: unit.unit, ...NOWHERE, says, change: hint }];
-  });
+/** A rest that is longer than it needs by less than this is at its limit, s: one longer evening takes it. Common practice, no source. */
+const SPARE = 3600;
+
+/** A schedule that works, and only just. */
+const tight = ({ rest }: UnitEntry, doc: string): Finding | undefined =>
+  rest && rest.shortest.si - rest.least.si < SPARE ? warning('rest-at-limit', place(doc), rest) : undefined;
+
+const unsigned = ({ unsigned: open }: UnitEntry, doc: string): Finding | undefined =>
+  open && warning('clock-unsigned', place(doc), {});
+
+/** What a unit's entry says by itself, whatever was found: by topic. */
+const OF_UNITS: readonly (readonly [Topic, (unit: UnitEntry, doc: string) => Finding | undefined])[] = [
+  ['too-warm', tooWarm],
+  ['tight', tight],
+  ['unsigned', unsigned],
+];
+
+const unitRows = ({ store, units }: StoreRecord, speak: (finding: Finding) => Speaking): readonly ReportRow[] =>
+  units.flatMap((unit) =>
+    OF_UNITS.flatMap(([topic, of]) => {
+      const finding = of(unit, store.doc);
+      if (!finding) return [];
+      const { says, hint = '' } = speak(finding);
+      const { store: id, name = id, region = '' } = store;
+      return [{ topic, store: id, name, region, unit: unit.unit, ...NOWHERE, says, change: hint }];
+    }),
+  );
 
 /** Nothing of it was planned: its files have errors, or making it failed. */
 const isBare = ({ units }: StoreRecord): boolean => units.length === 0;
@@ -141,8 +174,9 @@ export const hasErrors = ({ head, stores }: Ledger): boolean =>
 export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking): readonly ReportRow[] => {
   const rows = new Map<string, ReportRow>(lostRows(ledger.head, speak).map((row) => [JSON.stringify(row), row]));
   for (const record of ledger.stores.values())
-    for (const row of [...rowsOf(record, speak), ...warmRows(record, speak)]) rows.set(JSON.stringify(row), row);
-  for (const { left, store, why } of ledger.left) {
+    for (const row of [...rowsOf(record, speak), ...unitRows(record, speak)]) rows.set(JSON.stringify(row), row);
+  // Of a store that could not be read nobody knows what it needs: it stands among those with errors, its sheets stay where they are.
+  for (const { left, store, why } of ledger.left.filter((one) => !isOfUnread(one))) {
     const record = ledger.stores.get(store)?.store;
     // One row a paper, whatever its languages and formats.
     const says = left.replace(/(\.[a-z0-9]+){1,2}$/, '');

@@ -121,13 +121,14 @@ const jobsOf = (workshop: Workshop, weeks: readonly Dated[], only: readonly stri
 const firstDay = ({ week }: Dated): string => week.tree.from.value.iso;
 
 /**
- * A standing sheet holds from its approval, or from the setting of its clock: never from the day it was printed, so that printing it again changes nothing.
+ * A standing sheet holds from its approval, the setting of its clock, or the day on which the store's hours became these: never from the day it was
+ * printed, so that printing it again changes nothing, and the sheet of new hours bears another date than the one that it takes the place of.
  * One that has neither holds from no day, and carries none.
  */
 const dateOf = (workshop: Workshop, { paper, dated, unit }: Job): string | undefined =>
   paper.spec.when === 'week'
     ? firstDay(dated)
-    : [workshop.shelf.chain.approved?.from, unit?.set_by?.when.value.iso]
+    : [workshop.shelf.chain.approved?.from, unit?.set_by?.when.value.iso, dated.plan.since]
         .filter((d) => d !== undefined)
         .sort()
         .at(-1);

@@ -33,32 +33,52 @@ export interface Laid {
 const isMap = (value: unknown): value is Record<string, unknown> =>
   typeof value === 'object' && value !== null && !Array.isArray(value);
 
-/** Later layers win, map by map; lists and single values are replaced whole. Every layer that holds a path can tell of it. */
+/** What a list says of dates, an entry a date. */
+const byDate = (value: unknown): value is readonly { readonly date: string }[] =>
+  Array.isArray(value) && value.every((item) => isMap(item) && typeof item['date'] === 'string');
+
+/**
+ * Later layers win, map by map; lists and single values are replaced whole, but a list of dates is laid date by date: a store's own days beside the
+ * chain's. Every layer that holds a path can tell of it.
+ */
 export const lay = (layers: readonly Layer[]): Laid => {
   const merge = (under: unknown, over: unknown): unknown => {
     if (over === undefined) return under;
+    if (byDate(under) && byDate(over)) return [...over, ...under.filter(({ date }) => !over.some((own) => own.date === date))];
     if (!isMap(under) || !isMap(over)) return over;
     const merged: Record<string, unknown> = { ...under };
     for (const [key, value] of Object.entries(over)) merged[key] = merge(under[key], value);
     return merged;
   };
-  const holds = (value: unknown, path: Path): boolean => {
-    let here = value;
-    for (const step of path) {
-      if (typeof here !== 'object' || here === null || !Object.hasOwn(here, step)) return false;
-      here = (here as Record<string | number, unknown>)[step];
+  const merged = layers.map((l) => l.value).reduce(merge, undefined);
+  const step = (value: unknown, key: string | number): unknown =>
+    typeof value === 'object' && value !== null && Object.hasOwn(value, key)
+      ? (value as Record<string | number, unknown>)[key]
+      : undefined;
+  /** A path of what was merged, as one layer has it, where it has it: an entry of a list that was laid date by date may stand elsewhere in its own. */
+  const pathIn = (layer: unknown, path: Path): Path | undefined => {
+    let [here, there]: [unknown, unknown] = [merged, layer];
+    const found: (string | number)[] = [];
+    for (const key of path) {
+      here = step(here, key);
+      const own = byDate(there) ? there.indexOf(here as { readonly date: string }) : key;
+      there = step(there, own);
+      if (there === undefined) return undefined;
+      found.push(own);
     }
-    return here !== undefined;
+    return found;
   };
   const top = layers.at(-1);
   if (!top) throw new Error('lay needs a layer');
   const originOf = (path: Path): Origin => {
     for (let length = path.length; length > 0; length--) {
       const part = path.slice(0, length);
-      const layer = [...layers].reverse().find((l) => holds(l.value, part));
-      if (layer) return { at: layer.placeOf?.(part) ?? within(layer.at, ...part), assumed: layer.assumed === true };
+      for (const layer of layers.toReversed()) {
+        const own = pathIn(layer.value, part);
+        if (own) return { at: layer.placeOf?.(own) ?? within(layer.at, ...own), assumed: layer.assumed === true };
+      }
     }
     return { at: top.placeOf?.(path) ?? within(top.at, ...path), assumed: false };
   };
-  return { value: layers.map((l) => l.value).reduce(merge), originOf };
+  return { value: merged, originOf };
 };

@@ -204,7 +204,13 @@ export const storeSchema = z.strictObject({
       }),
     )
     .optional()
-    .describe('Dates with other hours.'),
+    .describe("Dates with other hours, beside the chain's; of a date that both list, the store's are taken."),
+  holidays: z
+    .array(isoDate)
+    .optional()
+    .describe(
+      "The public holidays on which what `hours` says of PH holds: [2026-11-26, 2026-12-25]. The chain's, unless a store lists its own.",
+    ),
   altitude: amountOf('altitude').describe('How high the store lies above the sea, in ft or m: 5280 ft.'),
   kitchen: z
     .strictObject({

@@ -4,7 +4,17 @@
 import { error, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
-import { weekOf, writeSpan, type Span } from '../model/hours/index.js';
+import {
+  dayOfIso,
+  isSeasonal,
+  names,
+  openOn,
+  sameSpans,
+  weekOf,
+  writeSpan,
+  type DayNumber,
+  type Span,
+} from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import { openWeek } from './business-days.js';
 import { validZone } from './timetable/dates/index.js';
@@ -54,6 +64,26 @@ const throughTheNight = ({ store, originOf }: ReadStore): readonly Finding[] => 
   );
 };
 
+/** Holidays that the hours speak of and nobody lists: what is said of them would never hold. */
+const unlistedHolidays = ({ store, originOf }: ReadStore): readonly Finding[] =>
+  store.hours.hours.rules.some((rule) => rule.holidays) && (store.holidays ?? []).length === 0
+    ? [error('holidays-unlisted', originOf('hours').at, { wrote: store.hours.wrote })]
+    : [];
+
+/** Two answers for one date: what `hours` says of it, and an exception for it. */
+const saidTwice = ({ store, originOf }: ReadStore): readonly Finding[] =>
+  (store.exceptions ?? []).flatMap(({ date, hours }, i) => {
+    const day = dayOfIso(date) as DayNumber;
+    const dated = store.hours.hours.rules.filter((rule) => rule.dates !== null && !isSeasonal(rule) && names(rule, day, false));
+    const said = openOn(store.hours.hours, date, { holidays: store.holidays ?? [] });
+    if (dated.length === 0 || sameSpans(said, openOn(hours.hours, date))) return [];
+    const at = originOf('hours').at;
+    const said_of_it = said.length === 0 ? 'off' : said.map(writeSpan).join(',');
+    return [
+      error('hours-and-exception', at, { date, hours: said_of_it, exception: hours.wrote }, [originOf('exceptions', i).at]),
+    ];
+  });
+
 export const checkHours = (read: ReadStore): readonly Finding[] => {
   const { store, originOf } = read;
   const quiet = store.quiet_window;
@@ -62,6 +92,8 @@ export const checkHours = (read: ReadStore): readonly Finding[] => {
   return [
     ...checkZone(store.timezone, originOf('timezone').at),
     ...throughTheNight(read),
+    ...unlistedHolidays(read),
+    ...saidTwice(read),
     ...(quiet && window && quiet.from === quiet.to ? [error('quiet-window-empty', at, window)] : []),
     ...(quiet && window && openWeek(store) !== 'always'
       ? [warning(isOpenIn(weekOf(store.hours.hours), quiet) ? 'quiet-window-unused' : 'quiet-window-outside', at, window)]

@@ -56,7 +56,7 @@ export const nightFindings = (read: ReadStore, night: DatedNight): readonly Find
 /** Of the dates for which a store lists other hours, whichever week is printed; each night once. */
 export const listedFindings = (read: ReadStore, week: SolvedWeek): readonly Finding[] => {
   const nights = new Map<DayNumber, DatedNight>();
-  for (const { date } of read.store.exceptions ?? []) {
+  for (const date of [...(read.store.exceptions ?? []).map((e) => e.date), ...(read.store.holidays ?? [])]) {
     const day = dayOfIso(date) as DayNumber;
     for (const night of nightsOn(read.store, week, day, day)?.nights ?? []) nights.set(night.date, night);
   }

@@ -32,6 +32,7 @@ const FAR = 60;
 
 export const listedHours = (store: Store) => ({
   exceptions: (store.exceptions ?? []).map((e) => ({ date: e.date, hours: e.hours.hours })),
+  holidays: store.holidays ?? [],
 });
 
 export const isOpenOn = (store: Store, day: DayNumber): boolean =>
@@ -46,7 +47,7 @@ export const openFrom = (store: Store, day: DayNumber, step: 1 | -1): DayNumber 
 /** Whether nothing but the weekday decides: then no date needs to be looked at. */
 const isPlain = ({ hours, exceptions }: Store): boolean =>
   (exceptions ?? []).length === 0 &&
-  hours.hours.rules.every((rule) => rule.dates === null && (rule.days?.every((d) => d.nth === null) ?? true));
+  hours.hours.rules.every((rule) => rule.dates === null && !rule.holidays && (rule.days?.every((d) => d.nth === null) ?? true));
 
 /** First and last date. */
 interface Dates {

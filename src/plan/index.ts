@@ -55,7 +55,8 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
     cautions: { staff: cautionsFor('staff', traits, facts), technician: cautionsFor('technician', traits, facts) },
   };
   settle(plan as unknown as Tree);
-  return { plan: { ...plan, assumed: assumedIn(plan as unknown as Tree), solved: new Beside(rests) }, findings };
+  const beside = { assumed: assumedIn(plan as unknown as Tree), since: season?.from, solved: new Beside(rests) };
+  return { plan: { ...plan, ...beside }, findings };
 };
 
 /** What nobody wrote, so that a reader sees on what the papers rest: in words, with the key to write. The values keep the paths that they have. */

@@ -2,15 +2,16 @@
  * A dated week of a store: its business days with their dates, each unit's own times on each, and what is different about some of them.
  */
 import type { Known } from '../base/basis.js';
+import { warning, type Finding } from '../base/finding.js';
 import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
-import { date, flag, phrase, verbatim, type CalendarDate, type Phrase } from '../base/value.js';
+import { date, flag, phrase, verbatim, type CalendarDate, type Phrase, type Told } from '../base/value.js';
 import { dayOfIso, isoOf, openOn, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import { isError, nightFindings } from './date-findings.js';
 import { concernsStore, weekNote, type WeekNote } from './date-notes.js';
 import { listedHours, morningAfter, nightsOn } from './dates.js';
 import type { StorePlan } from './index.js';
-import { computed, practice, settle, written } from './known.js';
+import { computed, practice, settle, told as toldIn, written } from './known.js';
 import { beforeLeaving, type Emptying } from './leaving.js';
 import { seasonNotes, type SeasonChange } from './season-clock.js';
 import { roundsOf, type Stretch } from './rounds.js';
@@ -64,8 +65,12 @@ export interface WeekDay {
   readonly weekday: Weekday;
   /** The store does business that day. */
   readonly open: boolean;
+  /** When it is open on a date of other hours than its weekday's. */
+  readonly openings: readonly { readonly opens: Known<Moment>; readonly closes: Known<Moment> }[];
   /** What is different about the day, for the head of its column. */
   readonly marks: readonly Known<Phrase>[];
+  /** Its hours where they are others than its weekday's, and why, as far as somebody wrote it. */
+  readonly different: readonly Known<Phrase | Told>[];
   /** The hours that somebody wrote for this date. */
   readonly hours: Known<{ readonly q: 'verbatim'; readonly text: string }> | undefined;
   readonly units: Readonly<Record<string, DatedTimes>>;
@@ -203,7 +208,8 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     const timesByUnit = Object.fromEntries(
       units.filter((u) => u.rest?.off || u.leaving).map((u) => [u.id.value.text, leavesOf(u)]),
     );
-    const open = openOn(store.hours.hours, isoOf(day), listedHours(store)).length > 0;
+    const spans = openOn(store.hours.hours, isoOf(day), listedHours(store));
+    const open = spans.length > 0;
     const working = {
       from: before ? before.night.firstPan - morningOf(before) : (plan.crew.first_pan.value.at[weekday]?.min ?? 0),
       until: tonight ? tonight.night.leaves : (plan.crew.leaves.value.at[weekday]?.min ?? DAY),
@@ -219,15 +225,25 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     );
     const often = units.flatMap((unit) => unit.read_every ?? []);
     const roundsFrom = [plan.crew.first_pan, plan.crew.leaves, ...often, hours ?? plan.store.hours];
+    const mark = (code: string): Known<Phrase> => practice(phrase(`week.${code}`), `mark-${code}`);
+    const listedHere = store.exceptions?.[exception];
+    const onDate = (min: number): Known<Moment> => computed(moment(min), 'of-that-date', [hours ?? plan.store.hours]);
+    const openings = dated.other.has(day) ? spans.map(({ from, to }) => ({ opens: onDate(from), closes: onDate(to) })) : [];
+    const different: readonly Known<Phrase | Told>[] = [
+      ...openings.map((one) => practice(phrase('week.open-from', one), 'mark-other-hours')),
+      ...(listedHere?.why ? [written(toldIn(listedHere.why, read.lang), read.originOf('exceptions', exception, 'why'))] : []),
+    ];
     const marked = [
-      ...(dated.other.has(day) ? ['other-hours'] : []),
-      ...(tonight?.special.includes('clocks-change') ? ['clocks-change'] : []),
+      ...(dated.other.has(day) ? [mark('other-hours')] : []),
+      ...(tonight?.special.includes('clocks-change') ? [mark('clocks-change')] : []),
     ];
     return {
       date: practice(date(isoOf(day)), 'calendar'),
       weekday,
       open,
-      marks: marked.map((code) => practice(phrase(`week.${code}`), `mark-${code}`)),
+      openings,
+      different,
+      marks: marked,
       hours,
       units: timesByUnit,
       rounds: roundsOf(readings).map(({ at, reads }) => ({
@@ -262,6 +278,8 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       date: d.date,
       open: practice(flag(d.open), 'trait'),
       hours: d.hours,
+      openings: d.openings,
+      different: d.different,
       marks: d.marks,
       units: d.units,
       rounds: d.rounds.map(({ at }) => ({ at })),
@@ -288,7 +306,12 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     errors: dated.nights.flatMap((night) => told(night, isError)),
   };
   settle({ week: tree });
-  return { days, tree, findings: dated.nights.flatMap((night) => nightFindings(read, night)) };
+  const ordered = tree.notes.flatMap(({ hand, who, date: on, unit }): readonly Finding[] => {
+    const id = units.find(({ nickname }) => nickname === unit)?.id.value.text;
+    if (!hand || who.value.code !== 'technician' || id === undefined) return [];
+    return [warning('date-technician', read.originOf('units', id).at, { date: on.value.iso, unit: id })];
+  });
+  return { days, tree, findings: [...dated.nights.flatMap((night) => nightFindings(read, night)), ...ordered] };
 };
 
 export type Week = ReturnType<typeof planWeek>;

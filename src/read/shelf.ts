@@ -74,6 +74,8 @@ export interface ReadStore {
   readonly id: string;
   readonly store: Store;
   readonly at: Place;
+  /** The language of a text that is written once. */
+  readonly lang: string;
   readonly law: Filed<Law>;
   readonly units: readonly ReadUnit[];
   readonly originOf: (...path: (string | number)[]) => Origin;
@@ -312,5 +314,5 @@ export const readStore = (
     if (profile) units.push({ id: unitId, unit, ...profile });
   }
   if (!law || anyError(findings)) return { glimpse: glimpseOf(laid), findings, source };
-  return { store: { id, store, at, law, units, originOf }, findings, source };
+  return { store: { id, store, at, lang: shelf.lang, law, units, originOf }, findings, source };
 };

@@ -76,7 +76,8 @@ describe('the order for a print shop', () => {
     const documents = birch.documents.map(({ made, ...d }) => ({ ...d, ...(made && d.paper !== 'poster' ? { made } : {}) }));
     const stores = new Map([...ledger.stores, ['birch', { store: birch.store, units: birch.units, documents }]]);
     expect(notMade({ ...ledger, stores })).toEqual(['Birch: line-1 poster (en)', 'Birch: line-1 poster (es)']);
-    expect(notMade({ ...ledger, stores }, ['week'])).toEqual([]);
+    expect(notMade({ ...ledger, stores }, { only: ['week'] })).toEqual([]);
+    expect(notMade({ ...ledger, stores }, { stores: ['elm'] })).toEqual([]);
   });
   it('can leave out what the stores have already', () => {
     const stores = new Map(ledger.stores);
@@ -89,6 +90,9 @@ describe('the order for a print shop', () => {
     const jobs = pressJobs(ledger, { ...ledger, stores });
     expect(jobs.flatMap((job) => job.stores.flatMap((s) => s.documents.map((d) => d.document)))).toEqual(['cedar/week.en.pdf']);
     expect(pressJobs(ledger, ledger)).toEqual([]);
+    const some = pressJobs(ledger, undefined, { stores: ['birch'] });
+    expect([...new Set(some.flatMap((job) => job.stores.map((s) => s.store.store)))]).toEqual(['birch']);
+    expect(some.length).toBeGreaterThan(1);
   });
   it('is whole for other readers, shows each page as its own document does, and starts each document on a front', async () => {
     const job = jobNamed('handout-plain-letter');

@@ -186,10 +186,24 @@ describe('the report', () => {
       'alder/line-1-poster',
       'not-made',
     ]);
-    expect(rows.filter((r) => r.topic === 'take-down').map((r) => [r.says, r.change])).toContainEqual([
-      'birch/week',
-      'store-has-errors',
-    ]);
+    expect(rows.filter((r) => r.topic === 'take-down' && r.store === 'birch')).toEqual([]);
+  });
+  it('names clocks that nobody has signed for, rests at their limit, and dates on which a technician is needed', async () => {
+    const told = async (store: string) =>
+      reportOf(await ledgerOf({ 'sites/alder.yaml': store }), (f) => ({ says: f.code, hint: undefined }))
+        .filter((r) => r.store === 'alder' && ['unsigned', 'tight', 'dates'].includes(r.topic))
+        .map((r) => `${r.topic} ${r.unit} ${r.says}`);
+    expect(await told(ALDER)).toEqual(['unsigned line-1 clock-unsigned']);
+    expect(
+      await told(`${ALDER}    set_by: { who: A. Tech, when: 2026-11-13 }
+`),
+    ).toEqual([]);
+    // A night so short that the rest is just what it needs, and a date on which it does not fit at all.
+    const short = ALDER.replace('Mo-Su 07:00-22:00', 'Mo-Su 07:00-24:00');
+    const rows = await told(`${short}exceptions: [{ date: 2026-12-05, hours: '03:00-23:00' }]
+`);
+    expect(rows).toContain('tight line-1 rest-at-limit');
+    expect(rows).toContain('dates line-1 date-technician');
   });
   it('names rows of which no store could be made, and errors that are no store’s own, and counts them', async () => {
     const unit = 'line-1,table,Line 1,by the door,X1,base,6 sq ft,6 in';
@@ -238,8 +252,10 @@ describe('the report', () => {
     const ledger = await ledgerOf({ 'sites/alder.yaml': `${ALDER}${crew}`, 'sites/birch.yaml': 'name: 7' });
     expect(assumedIn(ledger)).toEqual([
       { key: 'altitude', value: '0 ft', stores: 1 },
+      { key: 'crew.comes', value: '60 min before opening', stores: 2 },
       { key: 'crew.leaves', value: '45 min after closing', stores: 1 },
       { key: 'crew.first_pan', value: '15 min before opening', stores: 2 },
+      { key: 'crew.start_before_closing', value: '30 min', stores: 2 },
       { key: 'crew.closers', value: '1', stores: 1 },
     ]);
   });

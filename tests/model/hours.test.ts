@@ -30,6 +30,9 @@ describe('plain forms', () => {
     ['Open 24 hours', '24/7'],
     ['Mon–Thu: 11a–9:30p; Fri thru Sun 11 AM till midnight', 'Mo-Th 11:00-21:30; Fr-Su 11:00-24:00'],
     ['every day 6 to 23', '06:00-23:00'],
+    // As a spreadsheet writes a time of its own.
+    ['10:30:00 AM - 9:00:00 PM', '10:30-21:00'],
+    ['10:30:00-21:00:00', '10:30-21:00'],
     ['7 days a week 5am-2am; December 25th closed', '05:00-02:00; Dec 25 off'],
     ['M-F 7:00 AM - 10:00 PM; Sat-Sun 8:00 AM - 11:00 PM', 'Mo-Fr 07:00-22:00; Sa-Su 08:00-23:00'],
     ['Monday to Friday 11am to 10pm, Saturday Sunday 10am to 11pm', 'Mo-Fr 11:00-22:00; Sa-Su 10:00-23:00'],
@@ -108,6 +111,7 @@ describe('faults say where and what instead', () => {
     ['Mo 08:00-40:00', 'too-long', '08:00-40:00', undefined],
     ['Mo-Fr 8:00-18:00; Mo-Fr 09:00-17:00', 'contradicting', 'Mo-Fr 09:00-17:00', undefined],
     ['Dec 25 off; Mo-Su 09:00-17:00', 'contradicting', 'Mo-Su 09:00-17:00', undefined],
+    ['Mon-Thu 11am-10pm; Thu-Sat 11am-11pm', 'contradicting', 'Thu-Sat 11am-11pm', undefined],
     ['PH off; Mo-Fr 10:00-20:00', 'contradicting', 'Mo-Fr 10:00-20:00', undefined],
     ['Mo-Fr 9:00-17:00; closed', 'contradicting', 'closed', undefined],
     // Read as opening on the closed day too, it would have a rail loaded that nobody watches.
@@ -121,7 +125,14 @@ describe('faults say where and what instead', () => {
     ['Feb 30 off', 'bad-date', 'Feb 30', undefined],
     ['Mo 08:00-', 'unexpected', '', undefined],
     [' ', 'empty', '', undefined],
-    ['T-F 10:00-18:00', 'unknown-word', 'T', 'Tu-F 10:00-18:00'],
+    ['T-F 10:00-18:00', 'unknown-word', 'T', undefined],
+    ['11:00-22:00 h', 'unknown-word', 'h', undefined],
+    ['S-S 11am-9pm', 'unknown-word', 'S', undefined],
+    // Nobody who writes 3:00 behind 11:00 counts to 24: read so, the top would be emptied at three in the night.
+    ['11:00-3:00', 'am-or-pm', '11:00-3:00', '11:00-15:00'],
+    ['10:00-9:00', 'am-or-pm', '10:00-9:00', '10:00-21:00'],
+    ['08:00-3:00', 'am-or-pm', '08:00-3:00', '08:00-15:00'],
+    ['11:00-22:00; Dec 25 12:00-4:00', 'am-or-pm', '12:00-4:00', '11:00-22:00; Dec 25 12:00-16:00'],
     ['10:00-18:00 We off', 'unexpected', 'off', undefined],
     ['Mo-Fr We off', 'unexpected', 'We', undefined],
     ['Mo-Fr 10:00-18:00 We off', 'unexpected', 'We', undefined],

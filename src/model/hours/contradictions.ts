@@ -35,6 +35,14 @@ const overrides = (b: Rule, a: Rule): boolean =>
   (a.dates !== null || (a.holidays && a.days === null)) &&
   picks(b).some((d) => a.days === null || a.days.some((other) => other.day === d.day));
 
+/** The weekdays that two rules share, where each names others too: `Mon-Thu` beside `Thu-Sat` is a slip more likely than an exception. */
+const crossing = (b: Rule, a: Rule): readonly DayPick[] => {
+  if (key(a.dates) !== key(b.dates) || !a.open || !b.open) return [];
+  const shared = (a.days ?? []).filter((d) => d.nth === null && (b.days ?? []).some((o) => o.day === d.day && o.nth === null));
+  const wider = (rule: Rule): boolean => (rule.days ?? []).length > shared.length;
+  return wider(a) && wider(b) ? shared : [];
+};
+
 const same = (a: Rule, b: Rule): boolean => a.open === b.open && key(a.spans) === key(b.spans);
 
 /** @returns the first rule that a later one takes away what it says, told at the later one's place; undefined where there is none */
@@ -44,13 +52,23 @@ export const checkRules = (rules: readonly PlacedRule[]) => {
     const replaces = (rule: Rule): boolean => (later.rule.open ? !later.rule.adds || !rule.open : later.rule.spans === null);
     const earlier = rules
       .slice(0, j)
-      .find(({ rule }) => replaces(rule) && (covers(later.rule, rule) || overrides(later.rule, rule)) && !same(rule, later.rule));
+      .find(
+        ({ rule }) =>
+          replaces(rule) &&
+          (covers(later.rule, rule) || overrides(later.rule, rule) || crossing(later.rule, rule).length > 0) &&
+          !same(rule, later.rule),
+      );
     if (earlier) {
+      const shared = crossing(later.rule, earlier.rule);
       return {
         fault: 'contradicting' as const,
         offset: later.offset,
         length: later.length,
-        data: { days: writeDays(earlier.rule), first: writeRule(earlier.rule), second: writeRule(later.rule) },
+        data: {
+          days: writeDays(shared.length > 0 ? { ...earlier.rule, days: shared } : earlier.rule) || 'Mo-Su',
+          first: writeRule(earlier.rule),
+          second: writeRule(later.rule),
+        },
       };
     }
   }

@@ -33,7 +33,7 @@ const EXCEPT = /^(except|but)$/i;
 const meant = (word: string): string | undefined =>
   (EXCEPT.test(word) ? ';' : undefined) ??
   OTHER_LANGUAGES.get(word.toLowerCase()) ??
-  (word.length !== 2 ? nearest(word, KNOWN_WORDS, word.length < 5 ? 1 : 2) : undefined);
+  (word.length > 2 ? nearest(word, KNOWN_WORDS, word.length < 5 ? 1 : 2) : undefined);
 
 const reader = (text: string) => {
   // Before days and times "from" says nothing of its own.
@@ -189,7 +189,9 @@ const reader = (text: string) => {
       closes.figure &&
       closes.minutes < 13 * 60 &&
       !(closes.sure && closes.minutes < 60);
-    if (halved || !((opens.sure && closes.sure) || by24)) bad('am-or-pm', likely(opens, closes));
+    // A closing of one figure after a morning's hour counts to 12, however the opening is padded: 11:00-3:00. After 17:00 it can be a night's alone.
+    const short = closes.figure && !closes.sure && closes.minutes >= 60 && from >= 60 && from < 13 * 60;
+    if (halved || short || !((opens.sure && closes.sure) || by24)) bad('am-or-pm', likely(opens, closes));
     if (from >= DAY) throw new Fault('bad-time', opens.at, opens.at, { time: written.from });
     let to = said;
     if (to === from) bad('same-time', opens.figure && closes.figure && from <= NOON ? [{ from, to: from + NOON }] : []);

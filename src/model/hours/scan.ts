@@ -138,11 +138,11 @@ const FORMS: readonly Form[] = [
     (f) => ({ kind: 'iso', year: Number(f[1]), month: Number(f[2]), day: Number(f[3]), plain: true }),
   ],
   [
-    /(\d{1,2})(?:[:.](\d{2}))?\s*([ap])(?:\.?\s?m\.?)?(?![a-z])/iy,
+    /(\d{1,2})(?:[:.](\d{2}))?(?::00)?\s*([ap])(?:\.?\s?m\.?)?(?![a-z])/iy,
     (f) => ({ ...clock(Number(f[1]), Number(f[2] ?? 0), f[3], false), plain: true }),
   ],
   [
-    /(\d{1,2}):(\d{2})(?!\d)/y,
+    /(\d{1,2}):(\d{2})(?::00)?(?!\d)/y,
     (f) => ({ ...clock(Number(f[1]), Number(f[2]), undefined, f[1]?.length === 2), plain: f[1]?.length === 1 }),
   ],
   [/(\d{1,2})\.(\d{2})(?!\d)/y, (f) => ({ ...clock(Number(f[1]), Number(f[2]), undefined, f[1]?.length === 2), plain: true })],
