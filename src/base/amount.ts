@@ -225,11 +225,27 @@ const readUnit = (q: Quantity, written: string): Parsed<UnitName> => {
     : { ok: false, fault: 'unknown-unit', unit: written.trim() };
 };
 
+/** Colder and warmer than anything in a kitchen or its machines, K: from -150 to 400 °F. */
+const TEMPERATURES = { least: 172, most: 478 } as const;
+
+/** Nothing is, weighs, holds or draws nothing; these may be nought. */
+const MAY_BE_NOUGHT: readonly Quantity[] = [
+  'duration',
+  'length',
+  'altitude',
+  'area',
+  'fraction',
+  'voltage',
+  'difference',
+  'gauge-difference',
+];
+
 /** Absolute zero, an unbounded weight and the like never pass for a figure. */
-const possible = (q: Quantity, si: number): boolean =>
-  Number.isFinite(si) &&
-  Math.abs(si) < 1e12 &&
-  (q === 'temperature' || q === 'pressure' ? si > 0 : q === 'difference' || q === 'gauge' ? true : si >= 0);
+const possible = (q: Quantity, si: number): boolean => {
+  if (!Number.isFinite(si) || Math.abs(si) >= 1e12) return false;
+  if (q === 'temperature') return si >= TEMPERATURES.least && si <= TEMPERATURES.most;
+  return q === 'gauge' || si > 0 || (si === 0 && MAY_BE_NOUGHT.includes(q));
+};
 
 const keepsItsUnit = (q: Quantity): boolean => q === 'mass' || q === 'gauge';
 

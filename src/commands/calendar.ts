@@ -32,6 +32,11 @@ export const calendar = (storeId: string, options: CalendarOptions): number => {
     terminal.problem(`${from}: write a date like 2026-11-30`);
     return EXIT.usage;
   }
+  // A slip must not write over a store's own file.
+  if (options.out !== undefined && !/\.ics$/i.test(options.out)) {
+    terminal.problem(`--out ${options.out}: write the name of a calendar file, like ${storeId}.ics`);
+    return EXIT.usage;
+  }
   /** Findings go beside a calendar that is written to the terminal, never into it. */
   const stop = (found: readonly Finding[]): number => {
     session.add(found);

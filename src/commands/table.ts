@@ -1,13 +1,16 @@
+import { harmless } from '../host/terminal.js';
+
 /** Columns for the terminal, as wide as what they hold, the last one free. */
 export const columns = (rows: readonly (readonly string[])[]): readonly string[] => {
   const widths = widthsOf(rows);
-  return rows.map((row) =>
-    row
-      .map((cell, i) => (i === row.length - 1 ? cell : cell.padEnd(widths[i] ?? 0)))
-      .join('  ')
-      .replace(/[\u0000-\u001f\u007f-\u009f]/g, ' ')
-      .trimEnd(),
-  );
+  return rows
+    .map((row) =>
+      row
+        .map((cell, i) => (i === row.length - 1 ? cell : cell.padEnd(widths[i] ?? 0)))
+        .join('  ')
+        .trimEnd(),
+    )
+    .map(harmless);
 };
 
 /** A cell that is wider than this runs over. */

@@ -158,6 +158,23 @@ const keysOf = (view: View, found = new Set<string>(), depth = 0): Set<string> =
 const runsOf = (value: unknown): readonly Run[] | undefined =>
   value instanceof Leaf ? Leaf.runsOf(value) : typeof value === 'string' ? [{ text: value }] : undefined;
 
+/** Of partials, those that call themselves, by whatever way round, and those that call one. Each is looked at once. */
+const inLoops = (uses: (name: string) => readonly string[], names: readonly string[]): ReadonlySet<string> => {
+  const looping = new Set<string>();
+  const known = new Map<string, 'open' | 'done'>();
+  const visit = (name: string): boolean => {
+    if (known.get(name) === 'open') return true;
+    if (known.get(name) === 'done') return looping.has(name);
+    known.set(name, 'open');
+    const loops = uses(name).map(visit).includes(true);
+    known.set(name, 'done');
+    if (loops) looping.add(name);
+    return loops;
+  };
+  names.forEach(visit);
+  return looping;
+};
+
 /** Compiles a template with its partials, or says what is wrong with them. */
 export const makeTemplate = (
   main: TemplateFile,
@@ -167,10 +184,9 @@ export const makeTemplate = (
   const checked = new Map([...partials].map(([name, file]) => [name, checkTree(file, names)] as const));
   const top = checkTree(main, names);
   const findings = [...top.findings, ...[...checked.values()].flatMap((c) => c.findings)];
-  const reaches = (name: string, seen: readonly string[]): boolean =>
-    seen.includes(name) || (checked.get(name)?.uses ?? []).some((next) => reaches(next, [...seen, name]));
+  const looping = inLoops((name) => checked.get(name)?.uses ?? [], [...partials.keys()]);
   for (const [name, file] of partials) {
-    if (reaches(name, []))
+    if (looping.has(name))
       findings.push(error('template-cycle', { doc: file.doc, path: [], line: 1, column: 1 }, { partial: name }));
   }
   if (findings.length > 0) return { findings };

@@ -106,8 +106,8 @@ export interface PackingLine {
 export interface PressShop {
   readonly outside: Outside;
   readonly open: (name: string) => Sink;
-  /** The sheet that stands before a store's documents. */
-  readonly separator: (job: PressJob, store: StoreEntry, documents: readonly DocumentEntry[]) => Promise<Uint8Array>;
+  /** The sheet that stands before a store's documents; undefined where what it says can't be set. */
+  readonly separator: (job: PressJob, store: StoreEntry, documents: readonly DocumentEntry[]) => Promise<Uint8Array | undefined>;
 }
 
 /** Sheets of paper of a document printed on both sides; a page that hangs by itself has a sheet of its own. */
@@ -123,8 +123,15 @@ export const pressJob = async (
   const { out, hash } = shop.outside;
   const joining = joinPdfs(job.name, sink.write, hash);
   const lines: PackingLine[] = [];
+  const stopped = (finding: Finding) => {
+    sink.abandon();
+    return { lines: [], findings: [finding] };
+  };
   for (const { store, documents } of job.stores) {
-    joining.add(await shop.separator(job, store, documents), false);
+    const separator = await shop.separator(job, store, documents);
+    if (!separator)
+      return stopped(error('press-no-separator', place(store.doc), { names: [store.name ?? store.store, store.region ?? ''] }));
+    joining.add(separator, false);
     let sheets = 0;
     for (const { document, made, single } of documents) {
       const bytes = out.read(document);
@@ -132,9 +139,9 @@ export const pressJob = async (
         if (!bytes || hash(bytes) !== made?.hash) throw new PdfFault('it is not as the last build left it');
         sheets += sheetsOf(joining.add(bytes, single), single);
       } catch (fault) {
+        if (fault instanceof PdfFault) return stopped(error('press-unfit', place(document), { why: fault.message }));
         sink.abandon();
-        if (!(fault instanceof PdfFault)) throw fault;
-        return { lines: [], findings: [error('press-unfit', place(document), { why: fault.message })] };
+        throw fault;
       }
     }
     const { region = '', name = store.store } = store;

@@ -1,7 +1,7 @@
 /**
- * Folders beside nightrail.yaml that nothing reads and that hold what one of ours should: a store in `stores/`, a partial in `partials/`.
+ * Folders beside nightrail.yaml that nothing reads and that hold what one of ours should: a store in `stores/`, a partial in `partials/`; and files that do.
  */
-import { warning, type Finding } from '../base/finding.js';
+import { error, warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { nearest } from '../base/spelling.js';
 import type { Files } from '../read/shelf.js';
@@ -40,16 +40,28 @@ const meantBy = (name: string, entries: readonly Entry[]): Meant | undefined => 
   return near ?? (entries.some((entry) => entry.name.endsWith('.md.hbs')) ? PARTIALS : undefined);
 };
 
+/** Files in our folders that hold what one of ours should, under an ending that nobody reads. */
+const unreadFiles = (files: Files): readonly Finding[] =>
+  [...files.keys()]
+    .filter((doc) => /^(equipment|sites|words)\//.test(doc) && !/\.(ya?ml|hbs|csv)$/.test(doc))
+    .map((doc) => {
+      const [, name = doc, ending = ''] = /([^/]*)\.([^./]*)$/.exec(doc) ?? [];
+      const meant = ending.toLowerCase();
+      const known = ['yaml', 'yml', 'csv', 'hbs'].includes(meant);
+      return error('file-unread', place(doc), known ? { suggestion: `${name}.${meant}` } : {});
+    });
+
 /** How many names are shown. */
 const SHOWN = 3;
 
-/** @param files that are read, those that ship among them @param folders that aren't ours */
+/** @param files that are read, those that ship among them, and names of those that are not @param folders that aren't ours */
 export const unreadFolders = (files: Files, folders: ReadonlyMap<string, readonly Entry[]>): readonly Finding[] => {
   const papers = [...files.keys()].flatMap((doc) => /(?:^|:)templates\/([^/]+)\/paper\.yaml$/.exec(doc)?.[1] ?? []);
-  return [...folders].flatMap(([name, entries]) => {
+  const inOthers = [...folders].flatMap(([name, entries]) => {
     const meant = meantBy(name, entries);
     const held = meant ? entries.filter((entry) => holds(meant, entry, papers)).map((entry) => entry.name) : [];
     if (!meant || held.length === 0) return [];
     return [warning('folder-unread', place(name), { wrote: name, holds: held.sort().slice(0, SHOWN), nearest: meant })];
   });
+  return [...unreadFiles(files), ...inOthers];
 };

@@ -27,6 +27,9 @@ export const PACKAGE = fileURLToPath(new URL('../..', import.meta.url));
 /** What those of a chain's folders may hold for us; everything else is left alone. */
 const WANTED = /\.(ya?ml|hbs|csv)$/;
 
+/** What somebody may take for one of these: a name in capitals, a spreadsheet as its program keeps it. */
+const MEANT = /\.(ya?ml|hbs|csv|tsv|xlsx?|ods)$/i;
+
 /** The nearest folder upward that holds nightrail.yaml; without one, the folder itself. */
 export const findChain = (from: string): string => {
   if (!existsSync(resolve(from))) throw new FolderFault(`there is no folder ${from}`);
@@ -44,7 +47,8 @@ const walk = (root: string, folder: string, prefix: string, into: Map<string, Ui
     if (entry.isDirectory()) walk(root, below, prefix, into);
     else if (entry.isFile() && WANTED.test(entry.name)) into.set(prefix + below, readFileSync(join(root, below)));
     // What nobody reads there is known by its name alone, so that it can be told.
-    else if (entry.isFile() && below.startsWith('templates/') && prefix === '') into.set(below, new Uint8Array());
+    else if (entry.isFile() && (below.startsWith('templates/') || MEANT.test(entry.name)) && prefix === '')
+      into.set(below, new Uint8Array());
   }
 };
 

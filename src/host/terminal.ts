@@ -57,9 +57,9 @@ export const makeTerminal = (): Terminal => {
   };
 };
 
-/** Text from files, safe to print: no control can move the cursor or colour the line. */
-
-const harmless = (text: string): string => text.replace(/[\u0000-\u001f\u007f-\u009f]/g, ' ');
+/** Text from files, safe to print: no control can move the cursor or colour the line, and no mark that is not seen turns its order or hides in it. */
+export const harmless = (text: string): string =>
+  text.replace(/[\u0000-\u001f\u007f-\u009f]/g, ' ').replace(/[\u200b-\u200f\u202a-\u202e\u2060-\u2069\ufeff]/g, '');
 
 export interface SpokenFinding {
   readonly code: string;
@@ -93,8 +93,10 @@ export const spoken = (finding: Finding, words: FindingWords, sources: ReadonlyM
 const whereOf = (at: Place, spot: Spot | undefined): string => {
   const store = storeOf(at.doc);
   if (at.cell === undefined)
-    return store === undefined ? `${at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}` : `${fileOf(at.doc)}, store ${store}`;
-  return `${at.doc} row ${at.line ?? 1}${at.cell === '' ? '' : `, column ${harmless(at.cell)}`}`;
+    return harmless(
+      store === undefined ? `${at.doc}${spot ? `:${spot.line}:${spot.column}` : ''}` : `${fileOf(at.doc)}, store ${store}`,
+    );
+  return `${harmless(at.doc)} row ${at.line ?? 1}${at.cell === '' ? '' : `, column ${harmless(at.cell)}`}`;
 };
 
 /** `rows 3-28, 30`: numbers in order, those that follow each other as a range. */

@@ -56,6 +56,13 @@ const EXAMPLES: Record<Quantity, readonly string[]> = {
 
 export const amountOf = <Q extends Quantity>(q: Q) => reading<Amount<Q>>(q, (text) => parseAmount(q, text), EXAMPLES[q]);
 
+/** A duration that is one: what is done in no time is a slip. */
+export const lasting = amountOf('duration').transform((of, ctx) =>
+  of.si > 0
+    ? of
+    : refuse(ctx, { finding: 'amount-out-of-range', wrote: '0 min', quantity: 'duration', forms: [...EXAMPLES.duration] }),
+);
+
 const SPANS = { temperature: ['36 to 38 °F', '2 to 3 °C'], difference: ['6 to 10 °F', '3 to 5 °C'] } as const;
 export const spanOf = <Q extends keyof typeof SPANS>(q: Q) => reading<Span<Q>>(q, (text) => parseSpan(q, text), SPANS[q]);
 

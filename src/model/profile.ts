@@ -7,7 +7,20 @@ import { zoneKindNames } from '../trade/zones.js';
 import { strategyNames } from '../trade/strategies.js';
 import { LOADING_RULES, ruleCodes, ruleFigures, type RuleCode } from '../trade/rules.js';
 import { panSizeNames } from '../trade/pans.js';
-import { amountOf, clockStep, id, isoDate, name, notKnown, phone, secondScale, spanOf, text, textLike } from './fields.js';
+import {
+  amountOf,
+  clockStep,
+  id,
+  isoDate,
+  lasting,
+  name,
+  notKnown,
+  phone,
+  secondScale,
+  spanOf,
+  text,
+  textLike,
+} from './fields.js';
 import { rest } from './rest.js';
 import { sensorSchema } from './tables.js';
 import { amount, type Amount } from '../base/amount.js';
@@ -111,7 +124,7 @@ const defrost = z.strictObject({
   by: z
     .enum(['off-cycle', 'air', 'electric', 'own-controller'])
     .describe('What clears the coil: an off-cycle, air, electric heat, or its own controller.'),
-  every: amountOf('duration').optional().describe('How often, in h: 6 h.'),
+  every: lasting.optional().describe('How often, in h: 6 h.'),
   a_day: z.number().int().min(1).max(12).optional().describe('How many times a day, a plain number.'),
   step: clockStep
     .optional()
@@ -119,7 +132,7 @@ const defrost = z.strictObject({
       "What lies between two starts that its clock can be set to, in whole minutes that divide the day: 15 min. Left out where its times can't be set.",
     ),
   ends_at: amountOf('temperature').optional().describe('The coil temperature that ends it, in °F or °C.'),
-  at_most: amountOf('duration').describe('The longest that it lasts, in min or h: 30 min.'),
+  at_most: lasting.describe('The longest that it lasts, in min or h: 30 min.'),
   drip: amountOf('duration').optional().describe('How long it drips before cold comes back, in min.'),
   fan_back: amountOf('temperature').optional().describe('The coil temperature at which the fan starts again, in °F or °C.'),
 });
@@ -214,8 +227,8 @@ const zone = z.strictObject({
   defrost: defrost.optional().describe('How its coil is cleared of frost with the food in.'),
   move: z
     .strictObject({
-      empty: amountOf('duration').describe('How long emptying takes one person, in min: 20 min.'),
-      load: amountOf('duration').describe('How long loading takes one person, in min: 15 min.'),
+      empty: lasting.describe('How long emptying takes one person, in min: 20 min.'),
+      load: lasting.describe('How long loading takes one person, in min: 15 min.'),
     })
     .optional()
     .describe('How long moving the food takes one person each way, where it is not so much a pan and so much for wiping.'),
@@ -304,7 +317,7 @@ export const profileSchema = z.strictObject({
     .array(
       z.strictObject({
         task: z.enum(CLEANING).describe('What is cleaned.'),
-        every: amountOf('duration').describe('How often, in days, weeks or months: 1 week.'),
+        every: lasting.describe('How often, in days, weeks or months: 1 week.'),
         by: z.enum(['staff', 'technician']).describe('Who does it: staff or a technician.'),
       }),
     )

@@ -3,22 +3,22 @@
  */
 import { z } from 'zod';
 import { CLOCK_KINDS, clockKindNames, hasPrograms } from '../trade/clocks.js';
-import { amountOf, clockStep, id, text } from './fields.js';
+import { amountOf, clockStep, id, lasting, text } from './fields.js';
 
 const PROGRAMMED = clockKindNames.filter((kind) => hasPrograms(CLOCK_KINDS[kind]));
 
 export const rest = z.strictObject({
-  least: amountOf('duration').optional().describe("The maker's least time off each night, in h or min: 5 h. Never under 4 h."),
-  enough: amountOf('duration')
+  least: lasting.optional().describe("The maker's least time off each night, in h or min: 5 h. Never under 4 h."),
+  enough: lasting
     .optional()
     .describe('The time off beyond which more brings nothing, in h or min: 7 h. Without it the computed upper bound stands in.'),
-  pull_down: amountOf('duration')
+  pull_down: lasting
     .optional()
     .describe('From switching on to ready for food, in min or h: 60 min. Without it the computed one stands in.'),
   pull_down_hot: z
     .strictObject({
       above: amountOf('temperature').describe('The kitchen from which it holds, in °F or °C: 86 °F.'),
-      takes: amountOf('duration').describe('How long it takes then, in min or h: 90 min.'),
+      takes: lasting.describe('How long it takes then, in min or h: 90 min.'),
     })
     .optional()
     .describe('The same in a hot kitchen, where it takes longer.'),

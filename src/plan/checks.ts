@@ -250,6 +250,19 @@ const checkKitchen = ({ store, originOf }: ReadStore): readonly Finding[] => {
 };
 
 /** What is wrong with the store as a whole. */
+/** Two papers that would have the name of one file: `line-1-card` of the store, and the card of `line-1`. */
+const namedTwice = (papers: readonly string[], { units, originOf }: ReadStore): readonly Finding[] => {
+  const seen = new Set(papers);
+  return units.flatMap((unit) =>
+    papers.flatMap((paper) => {
+      const name = `${unit.id}-${paper}`;
+      const twice = seen.has(name);
+      seen.add(name);
+      return twice ? [error('paper-name-twice', originOf('units', unit.id).at, { unit: unit.id, paper, name })] : [];
+    }),
+  );
+};
+
 export const checkStore = ({ shelf, read }: CheckContext, languages: readonly string[]): readonly Finding[] => {
   const findings: Finding[] = [];
   const { store, originOf } = read;
@@ -261,7 +274,7 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
       }),
     );
   }
-  findings.push(...checkKitchen(read), ...checkHours(read));
+  findings.push(...checkKitchen(read), ...checkHours(read), ...namedTwice(shelf.chain.papers, read));
   store.languages.forEach((lang, i) => {
     if (!languages.includes(lang))
       findings.push(error('no-language', originOf('languages', i).at, { wrote: lang, names: languages }));

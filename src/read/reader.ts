@@ -2,8 +2,8 @@
  * Opens a chain's files one by one: YAML to values that their schema has checked, with every finding and every source kept.
  */
 import type { z } from 'zod';
-import type { Finding } from '../base/finding.js';
-import { place, type Place } from '../base/place.js';
+import { error, type Finding } from '../base/finding.js';
+import { place, within, type Place } from '../base/place.js';
 import { asFoodProperties, asRefrigerant, foodPropertiesSchema, refrigerantSchema } from '../model/tables.js';
 import type { Food } from '../science/food.js';
 import type { Refrigerant } from '../science/saturation.js';
@@ -78,13 +78,34 @@ export const makeReader = (files: Files, parsed: Parsed = NOTHING): Reader => {
   return { files, open, checked, table, findings, sources };
 };
 
-/** Refrigerants by the names that people give them: R-448A. */
+const REFRIGERANTS = 'equipment/tables/refrigerants';
+
+/**
+ * Refrigerants by the names that people give them: R-448A. A chain's own table of one that ships may say other pressures, but no other safety class:
+ * the cautions of a gas that burns hang on it.
+ */
 export const readRefrigerants = (reader: Reader): ReadonlyMap<string, Filed<Refrigerant>> => {
-  const byFile = reader.table('equipment/tables/refrigerants', (raw, doc) => {
-    const read = reader.checked(refrigerantSchema, raw, doc);
-    return read && asRefrigerant(read);
-  });
-  return new Map([...byFile.values()].map((filed) => [filed.value.name, filed] as const));
+  const read = (raw: unknown, doc: string): Refrigerant | undefined => {
+    const found = reader.checked(refrigerantSchema, raw, doc);
+    return found && asRefrigerant(found);
+  };
+  const byFile = [...reader.table(REFRIGERANTS, read).values()];
+  const isOwn = ({ at }: Filed<Refrigerant>): boolean => !at.doc.startsWith(SHIPPED);
+  const own = byFile.filter(isOwn);
+  const shipped = inFolder(
+    own.length > 0 ? new Map([...reader.files].filter(([doc]) => doc.startsWith(SHIPPED))) : new Map(),
+    REFRIGERANTS,
+  );
+  const classes = new Map(
+    shipped.flatMap((doc) => [read(reader.open(doc), doc)].flatMap((r) => (r ? [[r.name, r.safety]] : []))),
+  );
+  for (const { value, at } of own) {
+    const says = classes.get(value.name);
+    if (says !== undefined && says !== value.safety)
+      reader.findings.push(error('refrigerant-safety', within(at, 'safety'), { name: value.name, wrote: value.safety, says }));
+  }
+  // Of two files of one name the chain's own is taken.
+  return new Map([...byFile.filter((filed) => !isOwn(filed)), ...own].map((filed) => [filed.value.name, filed] as const));
 };
 
 /** The table of foods, by name. */

@@ -153,6 +153,9 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
   return { shelf, findings, sources };
 };
 
+/** Open tops of one store: more than any kitchen's crew empties in a night, and than the solver looks through in seconds. Common practice, no source. */
+const MOST_TOPS = 12;
+
 /** Names that a finding lists. */
 const FEW = 8;
 
@@ -313,6 +316,8 @@ export const readStore = (
     const profile = readProfile(shelf, unit.profile, rawUnits[unitId], originOf('units', unitId).at, findings);
     if (profile) units.push({ id: unitId, unit, ...profile });
   }
+  const tops = units.filter(({ profile }) => hasRail(profile));
+  if (tops.length > MOST_TOPS) findings.push(error('too-many-tops', originOf('units').at, { count: tops.length, most: MOST_TOPS }));
   if (!law || anyError(findings)) return { glimpse: glimpseOf(laid), findings, source };
   return { store: { id, store, at, lang: shelf.lang, law, units, originOf }, findings, source };
 };

@@ -17,9 +17,11 @@ export const isOfPaper = (code: string): boolean => !isOfTerminal(code) && !BESI
 
 /** Files that people act on word by word, and values whose loss nobody can make good. */
 const ACTED_ON = ['cautions', 'steps', 'headline', 'call'];
+/** Files of which no sentence may say next to nothing. */
+const SAID_IN_FULL = [...ACTED_ON, 'never', 'rules', 'trouble'];
 const VITAL = ['emergency', 'phone'];
 
-/** A caution of fewer letters than this share of the English ones says something else. No language is so short: Chinese needs a third or so (a guess, no source). */
+/** A sentence of fewer letters than this share of the English ones says something else. No language is so short: Chinese needs a third or so (a guess, no source). */
 const LEAST = 1 / 5;
 
 const VALUE = /\{[a-z_]+\}/g;
@@ -131,7 +133,7 @@ export const faultsOf = (
   if (text === '') return [error('words-empty', at, english === undefined ? {} : { says: english })];
   const unread = braces(text, asksFor(english ?? ''), at);
   if (unread.length > 0) return unread;
-  const thin = fileOf(code) === 'cautions' && english !== undefined && letters(text) < letters(english) * LEAST;
+  const thin = SAID_IN_FULL.includes(fileOf(code)) && english !== undefined && letters(text) < letters(english) * LEAST;
   return [
     ...(thin ? [error('words-too-few', at, { says: english })] : []),
     ...(english === undefined ? [] : values(code, text, english, at)),

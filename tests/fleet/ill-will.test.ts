@@ -13,9 +13,9 @@ import { pagesOf } from '../support/pages.js';
 import { hash, memoryFolder, smallBuild, threeStores } from './small-build.js';
 
 /** A chain's own file beside the one that ships. */
-const beside = (doc: string, change: (text: string) => string): string => {
+const beside = (doc: string, change: (text: string) => string, from = doc): string => {
   const files = new Map([...shippedFiles()].map(([name, bytes]) => [SHIPPED + name, bytes]));
-  const text = new TextDecoder().decode(files.get(SHIPPED + doc));
+  const text = new TextDecoder().decode(files.get(SHIPPED + from));
   const own = { 'nightrail.yaml': POSTER, 'equipment/table.yaml': TABLE, 'sites/street.yaml': STORE, [doc]: change(text) };
   for (const [name, content] of Object.entries(own)) files.set(name, new TextEncoder().encode(content));
   return tryFiles(files).told.join();
@@ -109,4 +109,52 @@ it('a file of the press lies in its folder', () => {
   const folder = mkdtempSync(join(tmpdir(), 'nightrail-sink-'));
   expect(() => openSink(join(folder, 'press'), '../../evil.pdf')).toThrow(/no name of a file/);
   rmSync(folder, { recursive: true });
+});
+
+it('a table of a gas that burns says no other class than ASHRAE 34: the cautions hang on it', () => {
+  const doc = 'equipment/tables/refrigerants/r-290.yaml';
+  const milder = (text: string): string => text.replace('safety: A3', 'safety: A1');
+  expect(beside(doc, milder)).toContain(`refrigerant-safety ${doc}`);
+  expect(beside(doc, (text) => text)).not.toContain('refrigerant-safety');
+  // Under another name of a file too.
+  const other = 'equipment/tables/refrigerants/ours.yaml';
+  expect(beside(other, milder, doc)).toContain(`refrigerant-safety ${other}`);
+});
+
+it.each([
+  ['never', 'food-in-top-overnight: { do: X, why: X }'],
+  ['steps', 'move-cold: { text: "X {limit} {destination}" }'],
+])('no sentence that people act on says next to nothing: %s', (file, own) => {
+  expect(beside(`words/en/${file}.yaml`, () => own)).toContain(`words-too-few words/en/${file}.yaml`);
+});
+
+it('two papers of one file’s name are told', () => {
+  const files = {
+    'nightrail.yaml': POSTER.replace('papers: [poster]', 'papers: [poster, line-1-poster]'),
+    'templates/line-1-poster/paper.yaml': 'name: x\n',
+  };
+  expect(told(files).join()).toContain('paper-name-twice sites/street.yaml');
+});
+
+it('partials that call each other are told, thirty of them at once', () => {
+  const own = Object.fromEntries(
+    Array.from({ length: 31 }, (_, i) => [
+      `templates/partials/p${i}.md.hbs`,
+      Array.from({ length: 31 }, (_, n) => `{{> p${n}}}\n`).join(''),
+    ]),
+  );
+  expect(told(own).join()).toContain('template-cycle templates/partials/p0.md.hbs');
+});
+
+it.each([
+  ['pull_down: 60 min', 'pull_down: 0 min'],
+  ['least: 5 h', 'least: 0 h'],
+])('a figure of nothing is none: %s', (is, other) => {
+  expect(told({ 'equipment/table.yaml': TABLE.replace(is, other) }).join()).toContain('amount-out-of-range equipment/table.yaml');
+});
+
+it('a store of more tops than a crew can empty is refused, not solved for minutes', () => {
+  const [head = '', unit = ''] = STORE.split('units:\n');
+  const units = Array.from({ length: 40 }, (_, i) => unit.replace('line-1', `line-${i}`)).join('');
+  expect(told({ 'sites/street.yaml': `${head}units:\n${units}` }).join()).toContain('too-many-tops sites/street.yaml');
 });

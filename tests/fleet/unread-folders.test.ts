@@ -7,7 +7,7 @@ import { dirname, join } from 'node:path';
 import { afterAll, beforeEach, describe, expect, it } from 'vitest';
 import { check } from '../../src/commands/check.js';
 import { unreadFolders } from '../../src/fleet/unread-folders.js';
-import { otherFolders, PACKAGE } from '../../src/host/disk.js';
+import { otherFolders, PACKAGE, readFiles } from '../../src/host/disk.js';
 import { CHAIN, demoFiles, shippedFiles, STORE, TABLE } from '../support/chain.js';
 import { told } from '../commands/told.js';
 
@@ -86,5 +86,26 @@ describe('a folder of the chain that nothing reads', () => {
     const { findings } = await told(() => Promise.resolve(check([], { chain, json: true })));
     expect(findings.filter((f) => f.code === 'folder-unread').map((f) => [f.severity, f.file])).toEqual([['warning', 'stores']]);
     expect(unreadFolders(demoFiles(), otherFolders(PACKAGE))).toEqual([]);
+  });
+});
+
+describe('a file of one of our folders with an ending that nothing reads', () => {
+  it.each([
+    ['sites/STORES.CSV', 'STORES.csv'],
+    ['equipment/pizza.YAML', 'pizza.yaml'],
+    ['sites/stores.xlsx', undefined],
+    ['sites/stores.tsv', undefined],
+    ['words/en/steps.Yml', 'steps.yml'],
+  ])('%s is an error', (path, suggestion) => {
+    write(path);
+    const told = unreadFolders(readFiles(chain, 'nightrail:'), otherFolders(chain));
+    expect(told.map(({ code, severity, at, data }) => [code, severity, at.doc, data['suggestion']])).toEqual([
+      ['file-unread', 'error', path, suggestion],
+    ]);
+  });
+
+  it('is none of ours: notes, pictures, what an editor keeps', () => {
+    for (const path of ['sites/notes.txt', 'equipment/photo.png', 'sites/.stores.swp']) write(path);
+    expect(unreadFolders(readFiles(chain, 'nightrail:'), otherFolders(chain))).toEqual([]);
   });
 });

@@ -16,7 +16,9 @@ const christmas = (files: Readonly<Record<string, string>>) => {
   return planWeek(read, plan, weekOfIso('2026-W52', 'mon') as WeekDates).days.flatMap(({ date, open, openings, different }) => {
     if (open && openings.length === 0) return [];
     const hours = openings.map(({ opens, closes }) => `${opens.value.min / 60}-${closes.value.min / 60}`).join(' ');
-    const why = different.flatMap(({ value }) => (value.q === 'told' ? [value.text] : [])).join();
+    const why = different
+      .flatMap(({ value }) => (value.q === 'told' && typeof value.text === 'string' ? [value.text] : []))
+      .join();
     return [`${date.value.iso.slice(8)} ${open ? hours : 'closed'}${why && ` ${why}`}`];
   });
 };

@@ -11,16 +11,30 @@ import type { ReadLogo } from './read-logo.js';
 /** A logo is printed 45 mm wide: this is 100 times what a printer can show of it, and small enough to decode. */
 const MOST_PIXELS = 16_000_000;
 
-/** Where the header holds width and height, both in four bytes (PNG specification, 11.2.2 IHDR). */
+/** Where the header holds width and height, both in four bytes, and whether it is interlaced (PNG specification, 11.2.2 IHDR). */
 const IHDR = 16;
+const INTERLACED = 28;
+
+/** The names of its chunks, in order, as far as they are whole (PNG specification, 5.3): length, name, data, sum. */
+const chunksOf = (bytes: Uint8Array): readonly string[] => {
+  const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const found: string[] = [];
+  for (let at = 8; at + 12 <= bytes.length; at += 12 + view.getUint32(at))
+    found.push(String.fromCharCode(...bytes.subarray(at + 4, at + 8)));
+  return found;
+};
 
 const hex = (r: number, g: number, b: number): string => `#${((r << 16) | (g << 8) | b).toString(16).padStart(6, '0')}`;
 
 export const readPng = (bytes: Uint8Array, at: Place): ReadLogo => {
-  if (bytes.length < IHDR + 8) return { findings: [error('logo-cut-short', at)] };
+  if (bytes.length <= INTERLACED) return { findings: [error('logo-cut-short', at)] };
   const header = new DataView(bytes.buffer, bytes.byteOffset);
   const [width, height] = [header.getUint32(IHDR), header.getUint32(IHDR + 4)];
   if (width * height > MOST_PIXELS) return { findings: [error('logo-too-many-pixels', at, { width, height })] };
+  // A second header would change the size after it was looked at, and what is interlaced unpacks to whatever length.
+  if (chunksOf(bytes).filter((name) => name === 'IHDR').length !== 1)
+    return { findings: [error('logo-broken', at, { says: 'it has not one header' })] };
+  if (bytes[INTERLACED] === 1) return { findings: [error('logo-interlaced', at)] };
   let png: PNG;
   try {
     png = PNG.sync.read(Buffer.from(bytes));
