@@ -19,7 +19,7 @@ interface Column {
 }
 
 /** Lines for those who come later. */
-const NEWCOMERS = 4;
+const NEWCOMERS = 2;
 
 /** @returns undefined where a line is no column */
 const columnsOf = (body: string, pot: Pot, speaker: Speaker): readonly Column[] | undefined => {

@@ -30,7 +30,7 @@ export const readingsGrid = (unit: UnitPlan, speaker: Speaker, line: number): Bl
   return {
     block: 'table',
     line,
-    columns: [3, 2, 2, 2].map((weight) => ({ weight, align: 'start' })),
+    columns: [2.4, 3, 1.8, 1.8].map((weight) => ({ weight, align: 'start' })),
     head: [(['what', 'should', 'before', 'after'] as const).map((code) => ({ text: t(code) }))],
     rows: [
       row(t('time'), undefined),

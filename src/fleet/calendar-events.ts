@@ -122,6 +122,8 @@ const A_MONDAY = dayOfIso('1970-01-05') as DayNumber;
 /** On the last open day up to the date that it is due, so that it is never late; where none of seven is open, on that date. */
 const cleaningEntries = (told: Told, unit: UnitPlan, days: readonly WeekDay[]): readonly Entry[] =>
   unit.cleaning.flatMap(({ task, every, by }) => {
+    // The top is wiped when it is emptied, and that has its own entry.
+    if (task.value.code === 'cleaning.rail-and-board') return [];
     const apart = Math.max(1, Math.floor(every.value.si / 86400));
     const step = apart < WEEKDAYS.length ? apart : Math.floor(apart / WEEKDAYS.length) * WEEKDAYS.length;
     return days

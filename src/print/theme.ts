@@ -140,11 +140,20 @@ const hueOf = (colour: string): { readonly hue: number; readonly chroma: number 
 /** Hues this near, of colours this strong, may be taken for one another on a greasy wall. Common practice, no source. */
 const [HUES_APART, STRONG] = [15, 0.35];
 
-/** The level for whose safety colour a colour may be taken; undefined for a dull one, or one of another hue. */
-export const levelLike = (colour: string): 'danger' | 'warning' | 'caution' | 'notice' | undefined => {
+/** Green, for the way out and first aid: no page prints it (RAL 6032 in sRGB, from memory, no source). */
+const WAY_OUT = '#237f52';
+
+/** What the safety colour stands for that a colour may be taken for; undefined for a dull one, or one of another hue. */
+export const levelLike = (colour: string): 'danger' | 'warning' | 'caution' | 'notice' | 'the way out' | undefined => {
   const { hue, chroma } = hueOf(colour);
   const away = (safety: string): number => Math.abs(((hue - hueOf(safety).hue + 540) % 360) - 180);
-  const levels = { danger: SAFETY.red, warning: SAFETY.orange, caution: SAFETY.yellow, notice: SAFETY.blue } as const;
+  const levels = {
+    danger: SAFETY.red,
+    warning: SAFETY.orange,
+    caution: SAFETY.yellow,
+    notice: SAFETY.blue,
+    'the way out': WAY_OUT,
+  } as const;
   const [nearest] = (Object.keys(levels) as (keyof typeof levels)[]).sort((a, b) => away(levels[a]) - away(levels[b]));
   return nearest !== undefined && chroma >= STRONG && away(levels[nearest]) <= HUES_APART ? nearest : undefined;
 };

@@ -317,7 +317,8 @@ export const readStore = (
     if (profile) units.push({ id: unitId, unit, ...profile });
   }
   const tops = units.filter(({ profile }) => hasRail(profile));
-  if (tops.length > MOST_TOPS) findings.push(error('too-many-tops', originOf('units').at, { count: tops.length, most: MOST_TOPS }));
+  if (tops.length > MOST_TOPS)
+    findings.push(error('too-many-tops', originOf('units').at, { count: tops.length, most: MOST_TOPS }));
   if (!law || anyError(findings)) return { glimpse: glimpseOf(laid), findings, source };
   return { store: { id, store, at, lang: shelf.lang, law, units, originOf }, findings, source };
 };

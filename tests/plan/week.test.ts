@@ -116,6 +116,7 @@ exceptions:
     expect(week.tree.errors).toHaveLength(1);
     expect(week.findings.map((f) => `${f.severity} ${f.code} ${f.at.path.join('.')}`)).toEqual([
       'error date-load-before-crew-comes exceptions.0.hours',
+      'warning date-technician units.line-1',
     ]);
     // `check` says the same without a week.
     expect(tried.told.filter((t) => t.startsWith('date-'))).toEqual(['date-load-before-crew-comes sites/street.yaml:13:32']);

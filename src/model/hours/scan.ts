@@ -143,7 +143,10 @@ const FORMS: readonly Form[] = [
   ],
   [
     /(\d{1,2}):(\d{2})(?::00)?(?!\d)/y,
-    (f) => ({ ...clock(Number(f[1]), Number(f[2]), undefined, f[1]?.length === 2), plain: f[1]?.length === 1 || f[0].length > 5 }),
+    (f) => ({
+      ...clock(Number(f[1]), Number(f[2]), undefined, f[1]?.length === 2),
+      plain: f[1]?.length === 1 || f[0].length > 5,
+    }),
   ],
   [/(\d{1,2})\.(\d{2})(?!\d)/y, (f) => ({ ...clock(Number(f[1]), Number(f[2]), undefined, f[1]?.length === 2), plain: true })],
   [/(\d{1,4})(st|nd|rd|th)?(?!\w|:\d)/iy, (f) => ({ kind: 'number', value: Number(f[1]), ...(f[2] ? { plain: true } : {}) })],
