@@ -11,7 +11,7 @@ import { formatNames } from './print/format-names.js';
 import type { AdoptOptions } from './commands/adopt.js';
 import type { BuildOptions } from './commands/build.js';
 import type { CalendarOptions } from './commands/calendar.js';
-import { EXIT } from './commands/exit.js';
+import { EXIT } from './commands/shared/exit.js';
 import type { GatherOptions } from './commands/gather.js';
 import type { NewOptions } from './commands/new.js';
 import type { PassOnOptions } from './commands/pass-on.js';
@@ -19,7 +19,7 @@ import type { PlanOptions } from './commands/plan.js';
 import type { PressOptions } from './commands/press.js';
 import type { ReportOptions } from './commands/report.js';
 import type { SaturationOptions } from './commands/saturation.js';
-import type { CommonOptions } from './commands/session.js';
+import type { CommonOptions } from './commands/shared/session.js';
 
 const list = (value: string): string[] =>
   value

@@ -19,10 +19,10 @@ import { counted } from '../base/counted.js';
 import { assumedInRows } from './adopt/assumed.js';
 import { renamed, understand, type Understood } from './adopt/columns.js';
 import { tryStores } from './adopt/trial.js';
-import { showAssumed } from './assumed.js';
-import { EXIT } from './exit.js';
-import { openSession, type CommonOptions, type Session } from './session.js';
-import { table } from './table.js';
+import { showAssumed } from './shared/assumed.js';
+import { EXIT } from './shared/exit.js';
+import { openSession, type CommonOptions, type Session } from './shared/session.js';
+import { table } from './shared/table.js';
 
 /** Bytes; no sheet of stores has so many. */
 const LARGEST = 100_000_000;

@@ -21,11 +21,11 @@ import { openOutside } from '../host/out-folder.js';
 import { comingWeek, weekFrom, weekOfIso, type WeekDates } from '../plan/week.js';
 import { FORMATS } from '../print/formats.js';
 import { noStoresYet, storeSources, unknownStore } from '../read/stores.js';
-import type { BenchData } from './bench.js';
+import type { BenchData } from './build/bench.js';
 import { counted } from '../base/counted.js';
-import { EXIT } from './exit.js';
-import { makeStores } from './make-stores.js';
-import { openSession, type CommonOptions, type Session } from './session.js';
+import { EXIT } from './shared/exit.js';
+import { makeStores } from './build/make-stores.js';
+import { openSession, type CommonOptions, type Session } from './shared/session.js';
 
 export interface BuildOptions extends CommonOptions {
   readonly out: string;

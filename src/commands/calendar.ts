@@ -12,8 +12,8 @@ import { writeWhole } from '../host/disk.js';
 import { dayOfIso, isoOf } from '../model/hours/index.js';
 import { weeksHolding } from '../plan/week.js';
 import { storeSources, unknownStore } from '../read/stores.js';
-import { EXIT } from './exit.js';
-import { openSession, type CommonOptions } from './session.js';
+import { EXIT } from './shared/exit.js';
+import { openSession, type CommonOptions } from './shared/session.js';
 
 export interface CalendarOptions extends CommonOptions {
   readonly from?: string;

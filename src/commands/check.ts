@@ -13,9 +13,9 @@ import { readFaces, readInside } from '../host/disk.js';
 import { SHIPPED, type Files } from '../read/shelf.js';
 import { fileOf } from '../read/spreadsheet.js';
 import { noStoresYet, storeSources, unknownStore, type StoreSource } from '../read/stores.js';
-import { EXIT } from './exit.js';
+import { EXIT } from './shared/exit.js';
 import { tryProfile } from './new/trial.js';
-import { openSession, type CommonOptions } from './session.js';
+import { openSession, type CommonOptions } from './shared/session.js';
 
 /** A path that a person gave, as the chain's files are named. */
 const clean = (path: string): string => path.replace(/\\/g, '/').replace(/^\.\//, '').replace(/\/$/, '');

@@ -8,9 +8,9 @@ import { textOf } from '../base/run.js';
 import { diffOf, type Change, type Why } from '../fleet/diff.js';
 import type { Ledger } from '../fleet/ledger.js';
 import { speaker as speakerFor, type Speaker } from '../say/speaker.js';
-import { EXIT } from './exit.js';
-import { ledgerAt } from './ledger-file.js';
-import { openSession, type CommonOptions } from './session.js';
+import { EXIT } from './shared/exit.js';
+import { ledgerAt } from './shared/ledger-file.js';
+import { openSession, type CommonOptions } from './shared/session.js';
 
 const phrase = (speaker: Speaker, code: string, values: Readonly<Record<string, string>> = {}): string =>
   textOf(speaker.phrase(`diff.${code}`, values));

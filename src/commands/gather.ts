@@ -12,8 +12,8 @@ import { partLedgers } from '../fleet/past.js';
 import { takeLock } from '../host/lock.js';
 import { openOutside } from '../host/out-folder.js';
 import { counted } from '../base/counted.js';
-import { EXIT } from './exit.js';
-import { openSession, type CommonOptions } from './session.js';
+import { EXIT } from './shared/exit.js';
+import { openSession, type CommonOptions } from './shared/session.js';
 
 export interface GatherOptions extends CommonOptions {
   readonly out: string;

@@ -10,14 +10,14 @@ import { today } from '../host/clock.js';
 import { readGiven, writeWhole } from '../host/disk.js';
 import { isAsking, makePrompts, type Prompts } from '../host/prompts.js';
 import type { Words } from '../say/words.js';
-import { EXIT } from './exit.js';
+import { EXIT } from './shared/exit.js';
 import { keep, type BrokenOff } from './new/broken-off.js';
 import { equipmentAnswers, equipmentBroken, readAnswers, storeAnswers, storeBroken, type AnswersFile } from './new/answers.js';
 import { equipmentFromFile, equipmentAtTerminal, startsOf, type MadeFile } from './new/make-equipment.js';
 import { storeFromFile, storeAtTerminal } from './new/make-store.js';
 import { isThere } from './new/finish.js';
-import { say } from './say.js';
-import { openSession, type CommonOptions, type Session } from './session.js';
+import { say } from './shared/say.js';
+import { openSession, type CommonOptions, type Session } from './shared/session.js';
 
 export interface NewOptions extends CommonOptions {
   readonly answers?: string;

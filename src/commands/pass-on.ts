@@ -16,12 +16,12 @@ import { findingsOf } from '../read/issues.js';
 import { readYaml } from '../read/yaml.js';
 import { asYaml } from './new/as-yaml.js';
 import { fileText } from './new/finish.js';
-import { say } from './say.js';
+import { say } from './shared/say.js';
 import { tryProfile } from './new/trial.js';
 import { accepted } from './pass-on/accept.js';
 import { differences, type Difference, type Told } from './pass-on/facts.js';
 import { broken, seal } from './pass-on/sealed.js';
-import { openSession, type CommonOptions, type Session } from './session.js';
+import { openSession, type CommonOptions, type Session } from './shared/session.js';
 
 export interface PassOnOptions extends CommonOptions {
   readonly out?: string;

@@ -14,8 +14,8 @@ import { today } from '../host/clock.js';
 import { storeSources, unknownStore } from '../read/stores.js';
 import type { Speaker } from '../say/speaker.js';
 import { why } from './plan/why.js';
-import { openSession, type CommonOptions, type Session } from './session.js';
-import { columns } from './table.js';
+import { openSession, type CommonOptions, type Session } from './shared/session.js';
+import { columns } from './shared/table.js';
 
 export interface PlanOptions extends CommonOptions {
   readonly why?: string;

@@ -15,10 +15,10 @@ import { openSink } from '../host/sink.js';
 import { printPdf } from '../print/print-pdf.js';
 import { unknownStore } from '../read/stores.js';
 import { counted } from '../base/counted.js';
-import { EXIT } from './exit.js';
-import { ledgerAt } from './ledger-file.js';
-import { openSession, type CommonOptions } from './session.js';
-import { table } from './table.js';
+import { EXIT } from './shared/exit.js';
+import { ledgerAt } from './shared/ledger-file.js';
+import { openSession, type CommonOptions } from './shared/session.js';
+import { table } from './shared/table.js';
 
 export interface PressOptions extends CommonOptions {
   readonly out: string;

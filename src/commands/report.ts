@@ -6,12 +6,12 @@ import { place } from '../base/place.js';
 import { assumedIn } from '../fleet/assumed.js';
 import { hasErrors, reportCsv, reportOf, storesIn, subjectsIn, TOPICS, type ReportRow, type Topic } from '../fleet/report.js';
 import { counted } from '../base/counted.js';
-import { showAssumed } from './assumed.js';
-import { EXIT } from './exit.js';
-import { ledgerAt } from './ledger-file.js';
-import { say } from './say.js';
-import { openSession, type CommonOptions } from './session.js';
-import { table } from './table.js';
+import { showAssumed } from './shared/assumed.js';
+import { EXIT } from './shared/exit.js';
+import { ledgerAt } from './shared/ledger-file.js';
+import { say } from './shared/say.js';
+import { openSession, type CommonOptions } from './shared/session.js';
+import { table } from './shared/table.js';
 
 export interface ReportOptions extends CommonOptions {
   readonly out: string;

@@ -15,7 +15,7 @@ import { speaker } from '../say/speaker.js';
 import { absoluteFromGauge, gaugeFromAbsolute, zeroPressure, type Zero } from '../science/pressure-control.js';
 import { pressureLimits, pressuresAt, temperaturesAt, type Glide } from '../science/glide.js';
 import type { Refrigerant } from '../science/saturation.js';
-import { EXIT } from './exit.js';
+import { EXIT } from './shared/exit.js';
 
 export interface SaturationOptions {
   readonly chain?: string;

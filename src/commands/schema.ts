@@ -8,7 +8,7 @@ import { makeTerminal } from '../host/terminal.js';
 import { chainSchema } from '../model/chain.js';
 import { profileSchema } from '../model/profile.js';
 import { storeSchema } from '../model/store.js';
-import { EXIT } from './exit.js';
+import { EXIT } from './shared/exit.js';
 
 interface Json {
   [key: string]: unknown;

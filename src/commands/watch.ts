@@ -6,7 +6,7 @@ import { listenForStop } from '../host/stop.js';
 import { makeTerminal } from '../host/terminal.js';
 import { watchFolder } from '../host/watch.js';
 import { build, type BuildOptions } from './build.js';
-import { EXIT } from './exit.js';
+import { EXIT } from './shared/exit.js';
 
 /** `sites/a.yaml and 2 more`. */
 const named = ([first = '', ...more]: readonly string[]): string =>

@@ -4,23 +4,24 @@
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { flag, phrase, term, type ByDay, type Flag, type Phrase, type Term, type Value } from '../base/value.js';
+import type { StoreContext } from './context.js';
 import { practice } from './known.js';
 import type { RestTimes } from './rests.js';
 import type { Leaving } from './leaving.js';
 import { hasDrawers, type UnitTraits } from './unit-traits.js';
 
 /** What the steps of a unit depend on. */
-export interface StepFacts {
+interface StepFacts {
   readonly traits: UnitTraits;
   /** Its times, where it rests by a clock and a schedule was found. */
-  readonly times?: RestTimes;
+  readonly times?: RestTimes | undefined;
   /** When it is empty, where no clock says it. */
-  readonly leaving?: Leaving;
+  readonly leaving?: Leaving | undefined;
   readonly firstPan: Known<ByDay>;
-  readonly destination?: Known<Value>;
+  readonly destination?: Known<Value> | undefined;
   /** Where food goes where that is too warm itself. */
   readonly backup: Known<Value>;
-  readonly nightCovers?: 'shut' | 'up-to-dry';
+  readonly nightCovers?: 'shut' | 'up-to-dry' | undefined;
   /** It rests in the afternoon closing: these are its night and its morning, in which it stays on. */
   readonly stays?: true;
   readonly limit: Known<Amount>;
@@ -29,9 +30,9 @@ export interface StepFacts {
   /** The top's food is predicted over the limit on a usual day. */
   readonly runsWarm: boolean;
   /** How often food is read by day: a top's warmest pan, and what a box holds. */
-  readonly readEvery?: Known<Amount<'duration'>>;
+  readonly readEvery?: Known<Amount<'duration'>> | undefined;
   /** The warmest food of the box, where it is probed. */
-  readonly where?: Known<Value>;
+  readonly where?: Known<Value> | undefined;
 }
 
 /** The times of a unit's night and morning. */
@@ -89,7 +90,7 @@ const readAlone = (code: string, role: 'closer' | 'opener'): Step => ({
 });
 
 /** Steps of the close-down. */
-export const closeSteps = (f: StepFacts): readonly Step[] => {
+const closeSteps = (f: StepFacts): readonly Step[] => {
   const { limit, traits } = f;
   const box = { limit, ...(f.where ? { where: f.where } : {}) };
   if (!traits.rail)
@@ -119,7 +120,7 @@ export const closeSteps = (f: StepFacts): readonly Step[] => {
 };
 
 /** Steps of the opening. */
-export const openSteps = (f: StepFacts): readonly Step[] => {
+const openSteps = (f: StepFacts): readonly Step[] => {
   const { limit, traits } = f;
   const box = { limit, ...(f.where ? { where: f.where } : {}) };
   const byDay = (code: string): Step => ({
@@ -155,12 +156,12 @@ export const openSteps = (f: StepFacts): readonly Step[] => {
 };
 
 /** A poster has room for one closing in full; the night and the morning beside an afternoon's follow it in a few words. */
-export const shortNight = (leaving: Leaving): readonly Step[] => [
+const shortNight = (leaving: Leaving): readonly Step[] => [
   step('night-start', 'closer', {}, ['night_start', leaving.start]),
   step('night-empty', 'closer', {}, ['night_empty_by', leaving.emptyBy]),
 ];
 
-export const shortMorning = (firstPan: Known<ByDay>): readonly Step[] => [
+const shortMorning = (firstPan: Known<ByDay>): readonly Step[] => [
   step('morning-read', 'opener'),
   step('morning-load', 'opener', {}, ['morning_first_pan', firstPan]),
 ];
@@ -172,5 +173,38 @@ const NIGHT: Readonly<Partial<Record<When, When>>> = {
 };
 
 /** The steps of a night and a morning beside an afternoon's: their times are others on a dated sheet. */
-export const besideAfternoon = (steps: readonly Step[]): readonly Step[] =>
+const besideAfternoon = (steps: readonly Step[]): readonly Step[] =>
   steps.map((one) => ({ ...one, when: one.when && NIGHT[one.when] }));
+
+/** What a unit's steps depend on beside its traits. */
+interface UnitSteps extends Pick<
+  StepFacts,
+  'destination' | 'ready' | 'runsWarm' | 'readEvery' | 'limit' | 'times' | 'leaving' | 'where'
+> {
+  readonly covers: StepFacts['nightCovers'];
+}
+
+/** The steps of a unit's closing and opening, and where its top rests in the afternoon, of both. */
+export const stepsOf = (
+  { crew, facts, afternoon }: Pick<StoreContext, 'crew' | 'facts' | 'afternoon'>,
+  traits: UnitTraits,
+  of: UnitSteps,
+) => {
+  const { times, covers: nightCovers, ...rest } = of;
+  const standing: StepFacts = { ...rest, traits, firstPan: crew.first_pan, backup: facts.backup, nightCovers };
+  const resting: StepFacts = { ...standing, times };
+  if (!afternoon) return { close: closeSteps(resting), open: openSteps(resting), afternoon: undefined };
+  const inAfternoon: StepFacts = { ...resting, firstPan: afternoon.first_pan };
+  const night: StepFacts = { ...standing, traits: { ...traits, byHand: false }, stays: true };
+  return {
+    close: besideAfternoon(closeSteps(night)),
+    open: besideAfternoon(openSteps(night)),
+    /** Its steps before and after the afternoon closing. */
+    afternoon: of.leaving && {
+      close: closeSteps(inAfternoon),
+      open: openSteps(inAfternoon),
+      night: shortNight(of.leaving),
+      morning: shortMorning(crew.first_pan),
+    },
+  };
+};

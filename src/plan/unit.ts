@@ -1,10 +1,10 @@
 /**
  * The plan of one unit: everything that a paper about it may say, every figure with its basis.
  */
-import { amount, type Amount } from '../base/amount.js';
+import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import type { Finding } from '../base/finding.js';
-import { flag, phrase, span, term, verbatim, type Term, type Value, type Verbatim } from '../base/value.js';
+import { flag, phrase, span, term, verbatim, type Term, type Verbatim } from '../base/value.js';
 import type { ReadUnit } from '../read/shelf.js';
 import { STRATEGIES } from '../trade/strategies.js';
 import { asFound } from './as-found.js';
@@ -16,7 +16,7 @@ import { checkUnit } from './checks.js';
 import type { StoreContext } from './context.js';
 import type { StoreFacts } from './facts.js';
 import { headline } from './headline.js';
-import { computed, practice, told, toldLeaf, unknownSetting, written } from './known.js';
+import { practice, told, toldLeaf, unknownSetting, written } from './known.js';
 import { kit } from './kit.js';
 import type { Leaving } from './leaving.js';
 import { lesson } from './lesson.js';
@@ -35,16 +35,11 @@ import { callWhen, loadingRules, neverRules } from './rules.js';
 import { sensorFacts } from './sensor.js';
 import { service } from './service.js';
 import { setBy } from './set-by.js';
-import { besideAfternoon, closeSteps, openSteps, shortMorning, shortNight, type Step } from './steps.js';
+import { stepsOf } from './steps.js';
+import { foodOf } from './unit-food.js';
 import { cautionTraitsOf, traitFlags, type UnitTraits } from './unit-traits.js';
 import { upkeep } from './upkeep.js';
 import { zoneFacts } from './zone-facts.js';
-
-/**
- * Between two readings of food by day, s: of a loaded top, of drawers, of a box that holds cold food; closer where its food is predicted over the limit on a usual day. Common practice, no source; no longer
- * than the four hours of US FDA Food Code 2022, 3-501.19 (B).
- */
-const READ_EVERY = { usual: 4 * 3600, warm: 2 * 3600 };
 
 export interface UnitContext extends StoreContext {
   readonly rests: Rests;
@@ -91,31 +86,9 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   findings.push(...(rest?.findings ?? []));
   const leaving = context.leavings.get(unit.id);
 
-  const railAir = top && zonePlans[top.id]?.air;
-  // An empty rail is ready when its air is as cold as it should be; one of which nobody knows that, when its food would hold.
-  const ready = railAir
-    ? computed<Amount<'temperature'>>(
-        amount('temperature', Math.min(railAir.value.span.high.si, facts.law.aim.value.si)),
-        'ready-when-air-is-cold',
-        [railAir, facts.law.aim],
-        'colder',
-      )
-    : facts.law.aim;
-
-  // Air that is as warm as a limit can't hold food under it: before food goes in, a closed box is as cold as its air should be.
-  const air: Known<Amount> = box?.zone.air
-    ? written<Amount>(box.zone.air.high, unit.originOf('zones', box.id, 'air'))
-    : facts.law.aim;
-
-  const goes = unit.unit.food_goes_to;
-  const other = goes?.unit === undefined ? undefined : read.units.find((u) => u.id === goes.unit);
-  // A rail without a place for its food is an error already; the plan still has to be whole.
-  const nowhere: Known<Value> | undefined = top && practice<Value>(term('no-place'), 'no-place');
-  const destination: Known<Value> | undefined = goes
-    ? other
-      ? written(told(other.unit.nickname, lang), at('food_goes_to'))
-      : written<Value>(term('bottom'), at('food_goes_to'))
-    : nowhere;
+  const physics = physicsOf(shelf, facts, unit);
+  const food = foodOf(context, unit, { parts, holds, zonePlans, physics });
+  const { ready, destination } = food;
 
   const afternoon = rest?.afternoon === true && context.afternoon ? context.afternoon : undefined;
   const traits: UnitTraits = {
@@ -123,7 +96,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     box: box?.kind,
     holds,
     strategy: profile.control.strategy,
-    elsewhere: other !== undefined,
+    elsewhere: food.elsewhere,
     drainsByHand: top?.zone.drains === 'by-hand',
     flammable: burns(shelf, unit),
     gasMayBurn: read.units.some((one) => burns(shelf, one)),
@@ -134,33 +107,15 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     timed: rest?.times !== undefined,
     afternoon: afternoon !== undefined,
   };
-  const physics = physicsOf(shelf, facts, unit);
-  const runsWarm = physics.tree?.usual_over;
-  const readEvery =
-    !top && holds !== 'cold'
-      ? undefined
-      : runsWarm
-        ? computed<Amount<'duration'>>(amount('duration', READ_EVERY.warm), 'read-by-day-warm', [runsWarm, facts.law.limit])
-        : practice<Amount<'duration'>>(amount('duration', READ_EVERY.usual), 'read-by-day');
   const probed = box && zonePlans[box.id];
-  const stepFacts = {
-    traits,
-    firstPan: crew.first_pan,
-    ...(destination ? { destination } : {}),
-    backup: facts.backup,
-    ...(top?.zone.covers ? { nightCovers: top.zone.covers.night } : {}),
+  const steps = stepsOf({ ...context, afternoon }, traits, {
+    ...food,
     limit,
-    ready,
-    runsWarm: runsWarm !== undefined,
-    ...(readEvery ? { readEvery } : {}),
-    ...(probed ? { where: probed.probe.where } : {}),
-    ...(leaving ? { leaving } : {}),
-  };
-
-  const resting = { ...stepFacts, ...(rest?.times ? { times: rest.times } : {}) };
-  const afternoonFacts = { ...resting, firstPan: afternoon?.first_pan ?? crew.first_pan };
-  const nightFacts = afternoon ? { ...stepFacts, traits: { ...traits, byHand: false }, stays: true as const } : resting;
-  const nightSteps = afternoon ? besideAfternoon : (steps: readonly Step[]) => steps;
+    times: rest?.times,
+    leaving,
+    covers: top?.zone.covers?.night,
+    where: probed?.probe.where,
+  });
 
   const has = cautionTraitsOf(traits);
   const press = pressures(gas, unit, facts, refrigerant, read.store.measure);
@@ -178,13 +133,13 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
   });
   findings.push(...tables.findings);
   const clockFound = rest?.times && !rest.clock.byHand ? unit.unit.found?.clock : undefined;
-  const food =
+  const foundWarm =
     rest && physics.tree && physics.climate
       ? foundFood({ rail: physics.rail, climate: physics.climate, facts, physics: physics.tree }, rest.found)
       : [];
   if (rest && clockFound) {
     const { found: did, settings: should } = rest;
-    findings.push(...foundFindings(read, unit, { clock: clockFound, did, food, should }));
+    findings.push(...foundFindings(read, unit, { clock: clockFound, did, food: foundWarm, should }));
   }
   const signed = setBy(read, unit, rest);
   findings.push(...signed.findings);
@@ -231,8 +186,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     limit,
     ready,
     /** What the air in its box reads before food goes in. */
-    air,
-    read_every: readEvery,
+    air: food.air,
+    read_every: food.readEvery,
     destination,
     nameplate,
     // A rail that rests by a clock is stopped by it, whatever its strategy would do by itself.
@@ -261,16 +216,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     remedies: rest?.remedies ?? [],
     leaving: leaving && { start: leaving.start, empty_by: leaving.emptyBy },
     headline: headline({ traits, limit, rest: rest?.times, leaving }),
-    close: nightSteps(closeSteps(nightFacts)),
-    open: nightSteps(openSteps(nightFacts)),
-    /** Where the rail rests in the afternoon closing: its steps before and after it. */
-    afternoon: afternoon &&
-      leaving && {
-        close: closeSteps(afternoonFacts),
-        open: openSteps(afternoonFacts),
-        night: shortNight(leaving),
-        morning: shortMorning(crew.first_pan),
-      },
+    ...steps,
     lesson: lessonOf,
     kit: kit({
       emptyBy: rest?.times?.emptyBy ?? leaving?.emptyBy,
@@ -284,7 +230,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     pan_map: map.map,
     loading: rules.do,
     never: neverRules(traits, rules.never),
-    call: callWhen(traits, facts, limit, other && destination),
+    call: callWhen(traits, facts, limit, food.elsewhere ? destination : undefined),
     looks: (profile.looks ?? []).map((look, i) =>
       typeof look === 'string'
         ? written(phrase(`looks.${look}`), unit.originOf('looks', i))
@@ -317,7 +263,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     not_predicted: notPredicted(physics, top !== undefined, box !== undefined),
     /** What happens if people don't: worked out only for papers that ask (plan/consequences). */
     scenes: undefined as Scenes | undefined,
-    found: asFound(read, unit, lang, rest?.found ?? [], food, zonePlans, press.dial),
+    found: asFound(read, unit, lang, rest?.found ?? [], foundWarm, zonePlans, press.dial),
     cautions: { staff: cautionsFor('staff', has, facts), technician: cautionsFor('technician', has, facts) },
   };
   findings.push(...checkUnit(context, unit));

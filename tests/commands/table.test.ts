@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, expect, it } from 'vitest';
 import { plan } from '../../src/commands/plan.js';
-import { columns, table } from '../../src/commands/table.js';
+import { columns, table } from '../../src/commands/shared/table.js';
 import { CHAIN, STORE, TABLE } from '../support/chain.js';
 import { told } from './told.js';
 

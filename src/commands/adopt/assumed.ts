@@ -3,7 +3,7 @@ import { countAssumed, MATTERS, type Assumed } from '../../fleet/assumed.js';
 import { lay } from '../../model/resolve.js';
 import type { Csv } from '../../read/csv.js';
 import { mapOf } from '../../read/unknown.js';
-import type { Session } from '../session.js';
+import type { Session } from '../shared/session.js';
 
 /** @param header keys in place of names */
 export const assumedInRows = (rows: Csv['rows'], header: readonly string[], { opened }: Session): readonly Assumed[] => {

@@ -6,7 +6,7 @@ import { join, relative } from 'node:path';
 import { writeWhole } from '../../host/disk.js';
 import type { Words } from '../../say/words.js';
 import { asYaml } from './as-yaml.js';
-import { say } from '../say.js';
+import { say } from '../shared/say.js';
 
 export interface BrokenOff {
   /** The head of a file of answers and what was answered; none where nothing was answered yet. */

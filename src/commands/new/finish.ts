@@ -7,7 +7,7 @@ import { error, type Finding } from '../../base/finding.js';
 import { place } from '../../base/place.js';
 import type { Words } from '../../say/words.js';
 import { asYaml } from './as-yaml.js';
-import { say } from '../say.js';
+import { say } from '../shared/say.js';
 import { at } from './tree.js';
 
 const SECTIONS = ['nameplate', 'condensing', 'control', 'zones', 'loading', 'cleaning', 'not_known', 'origins', 'crew', 'units'];

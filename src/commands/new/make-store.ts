@@ -13,7 +13,7 @@ import { lay } from '../../model/resolve.js';
 import { storeSchema } from '../../model/store.js';
 import { readYaml } from '../../read/yaml.js';
 import type { Words } from '../../say/words.js';
-import type { Session } from '../session.js';
+import type { Session } from '../shared/session.js';
 import { fromFile, type storeAnswers, type storeBroken } from './answers.js';
 import { start, storeOf, type Draft } from './draft.js';
 import { fileText } from './finish.js';
@@ -24,7 +24,7 @@ import { nameOf, type Question } from './question.js';
 import { hoursReadBack } from './read-back.js';
 import { storeQuestions, unitQuestions } from './store.js';
 import { askUntilSound, shown } from './terminal.js';
-import { say } from '../say.js';
+import { say } from '../shared/say.js';
 import { tryStore } from './trial.js';
 import { at as valueAt, leaves } from './tree.js';
 

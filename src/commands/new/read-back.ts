@@ -6,7 +6,7 @@ import { dayNumber, isoOf, openOn, parseHours, type Hours } from '../../model/ho
 import { openHours, openWeek } from '../../plan/business-days.js';
 import type { Speaker } from '../../say/speaker.js';
 import type { Words } from '../../say/words.js';
-import { say } from '../say.js';
+import { say } from '../shared/say.js';
 
 /** Whether every rule is of each week; else the week alone doesn't tell all that was read. */
 const isWeek = ({ rules }: Hours): boolean =>

@@ -7,7 +7,7 @@ import type { Prompts } from '../../host/prompts.js';
 import type { FindingWords } from '../../say/findings.js';
 import type { Words } from '../../say/words.js';
 import { covers } from '../../model/origins.js';
-import { say } from '../say.js';
+import { say } from '../shared/say.js';
 import { answered, type Draft } from './draft.js';
 import { at, type Path } from './tree.js';
 import { keptOf, nameOf, NONE, read, starts, UNKNOWN, type Answer, type Question } from './question.js';

@@ -9,8 +9,8 @@ import type { Value } from '../../base/value.js';
 import { leaves, type Tree } from '../../plan/known.js';
 import { locate } from '../../read/locate.js';
 import type { Speaker } from '../../say/speaker.js';
-import { EXIT } from '../exit.js';
-import type { Session } from '../session.js';
+import { EXIT } from '../shared/exit.js';
+import type { Session } from '../shared/session.js';
 
 /** Where a basis points, as a person finds it. */
 const whence = (known: Known<Value>, session: Session, speaker: Speaker): string => {

@@ -1,16 +1,16 @@
 /**
  * What stores are made with, set up from plain data: the same in this process and in each worker, so that both make the same bytes.
  */
-import { openBrand, type ReadFile } from '../fleet/brand.js';
-import { openJournal } from '../fleet/journal.js';
-import type { InputKeys } from '../fleet/keys.js';
-import type { Bench } from '../fleet/make-store.js';
-import { shardLabel, type Shard } from '../fleet/shard.js';
-import type { Order } from '../fleet/store-papers.js';
-import { openWorkshop, type Workshop } from '../fleet/workshop.js';
-import { openOutside } from '../host/out-folder.js';
-import type { FaceName } from '../print/faces.js';
-import type { Files, Parsed } from '../read/shelf.js';
+import { openBrand, type ReadFile } from '../../fleet/brand.js';
+import { openJournal } from '../../fleet/journal.js';
+import type { InputKeys } from '../../fleet/keys.js';
+import type { Bench } from '../../fleet/make-store.js';
+import { shardLabel, type Shard } from '../../fleet/shard.js';
+import type { Order } from '../../fleet/store-papers.js';
+import { openWorkshop, type Workshop } from '../../fleet/workshop.js';
+import { openOutside } from '../../host/out-folder.js';
+import type { FaceName } from '../../print/faces.js';
+import type { Files, Parsed } from '../../read/shelf.js';
 
 /** All that a bench is set up from; it can be sent to a worker. */
 export interface BenchData {

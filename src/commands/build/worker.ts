@@ -2,10 +2,10 @@
  * A worker of a build: sets up its own bench, then makes the stores that it is given, one after another.
  */
 import { parentPort, workerData } from 'node:worker_threads';
-import { recordBytes, recordFrom } from '../fleet/ledger.js';
-import { makeStore, type StoreJob } from '../fleet/make-store.js';
-import { FolderFault } from '../fleet/outside.js';
-import type { FromWorker } from '../host/workers.js';
+import { recordBytes, recordFrom } from '../../fleet/ledger.js';
+import { makeStore, type StoreJob } from '../../fleet/make-store.js';
+import { FolderFault } from '../../fleet/outside.js';
+import type { FromWorker } from '../../host/workers.js';
 import { setUpBench, type BenchData } from './bench.js';
 
 /** What passes between threads: records go as their lines. */

@@ -1,4 +1,4 @@
-import { harmless } from '../host/terminal.js';
+import { harmless } from '../../host/terminal.js';
 
 /** Columns for the terminal, as wide as what they hold, the last one free. */
 export const columns = (rows: readonly (readonly string[])[]): readonly string[] => {

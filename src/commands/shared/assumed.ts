@@ -1,5 +1,5 @@
 /** In how many stores facts that matter are assumed, a line a key. */
-import type { Assumed } from '../fleet/assumed.js';
+import type { Assumed } from '../../fleet/assumed.js';
 import { say } from './say.js';
 import type { Session } from './session.js';
 import { table } from './table.js';

@@ -1,8 +1,8 @@
 /**
  * Files as they were read, for showing the lines that findings speak of: parsed only when one is shown, and only the last is kept.
  */
-import { readYaml, type Source } from '../read/yaml.js';
-import type { Files } from '../read/shelf.js';
+import { readYaml, type Source } from '../../read/yaml.js';
+import type { Files } from '../../read/shelf.js';
 
 export class Sources extends Map<string, Source> {
   readonly #files: Files;

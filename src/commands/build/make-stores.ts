@@ -2,20 +2,20 @@
  * Makes the stores of a build: in this process when there is little to do, in workers otherwise, with a bar, and with Ctrl-C.
  */
 import { availableParallelism } from 'node:os';
-import type { BuildPlan } from '../fleet/build.js';
-import { recordBytes, recordFrom, type StoreRecord } from '../fleet/ledger.js';
-import { failed, makeStore, type MadeStore, type StoreJob } from '../fleet/make-store.js';
-import { FolderFault } from '../fleet/outside.js';
-import type { Workshop } from '../fleet/workshop.js';
-import { now } from '../host/clock.js';
-import type { Lock } from '../host/lock.js';
-import { packed } from '../host/packed.js';
-import { makeProgress } from '../host/progress.js';
-import { listenForStop } from '../host/stop.js';
-import type { Terminal } from '../host/terminal.js';
-import { runPool, WorkerFault } from '../host/workers.js';
+import type { BuildPlan } from '../../fleet/build.js';
+import { recordBytes, recordFrom, type StoreRecord } from '../../fleet/ledger.js';
+import { failed, makeStore, type MadeStore, type StoreJob } from '../../fleet/make-store.js';
+import { FolderFault } from '../../fleet/outside.js';
+import type { Workshop } from '../../fleet/workshop.js';
+import { now } from '../../host/clock.js';
+import type { Lock } from '../../host/lock.js';
+import { packed } from '../../host/packed.js';
+import { makeProgress } from '../../host/progress.js';
+import { listenForStop } from '../../host/stop.js';
+import type { Terminal } from '../../host/terminal.js';
+import { runPool, WorkerFault } from '../../host/workers.js';
 import { setUpBench, type BenchData } from './bench.js';
-import type { SentJob, SentStore } from './build-worker.js';
+import type { SentJob, SentStore } from './worker.js';
 
 /** Below so many documents a second worker costs more than it saves. */
 const FEW = 100;
@@ -77,7 +77,7 @@ export const makeStores = async (making: Making): Promise<MadeStores | undefined
       }
     } else
       await runPool<SentJob, SentStore>({
-        entry: new URL('./build-worker.js', import.meta.url),
+        entry: new URL('./worker.js', import.meta.url),
         size,
         data,
         jobs: sent(plan.jobs),

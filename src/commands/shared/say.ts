@@ -1,8 +1,8 @@
 /**
  * Sentences of the word lists that commands speak from: `new`, `pass-on`, `report`.
  */
-import { textOf } from '../base/run.js';
-import { toRuns, type Words } from '../say/words.js';
+import { textOf } from '../../base/run.js';
+import { toRuns, type Words } from '../../say/words.js';
 
 /** A sentence of a word list of the terminal with its values. */
 export const say = (words: Words, code: string, values: Readonly<Record<string, string>> = {}, list = 'new'): string =>

@@ -1,21 +1,21 @@
 /**
  * What every command begins with: the chain's folder opened, and a way to tell its findings.
  */
-import type { Finding } from '../base/finding.js';
-import type { Place } from '../base/place.js';
-import { unreadFolders } from '../fleet/unread-folders.js';
-import { openWorkshop, type OpenedWorkshop } from '../fleet/workshop.js';
-import { findChain, otherFolders, readFiles } from '../host/disk.js';
-import { readParsed } from '../host/parsed.js';
-import { counted } from '../base/counted.js';
+import type { Finding } from '../../base/finding.js';
+import type { Place } from '../../base/place.js';
+import { unreadFolders } from '../../fleet/unread-folders.js';
+import { openWorkshop, type OpenedWorkshop } from '../../fleet/workshop.js';
+import { findChain, otherFolders, readFiles } from '../../host/disk.js';
+import { readParsed } from '../../host/parsed.js';
+import { counted } from '../../base/counted.js';
 import { EXIT } from './exit.js';
-import { makeTerminal, showFinding, spoken, type SpokenFinding, type Terminal } from '../host/terminal.js';
-import { SHIPPED, type Files, type Parsed } from '../read/shelf.js';
-import { fileOf, storeOf } from '../read/spreadsheet.js';
-import type { Source } from '../read/yaml.js';
-import { findingWords, type FindingWords } from '../say/findings.js';
-import { speaker, type Speaker } from '../say/speaker.js';
-import { noWords, type Words } from '../say/words.js';
+import { makeTerminal, showFinding, spoken, type SpokenFinding, type Terminal } from '../../host/terminal.js';
+import { SHIPPED, type Files, type Parsed } from '../../read/shelf.js';
+import { fileOf, storeOf } from '../../read/spreadsheet.js';
+import type { Source } from '../../read/yaml.js';
+import { findingWords, type FindingWords } from '../../say/findings.js';
+import { speaker, type Speaker } from '../../say/speaker.js';
+import { noWords, type Words } from '../../say/words.js';
 import { Sources } from './sources.js';
 
 export interface CommonOptions {
