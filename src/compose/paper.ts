@@ -150,7 +150,11 @@ const footOf = (subject: Subject, paper: Paper, speaker: Speaker): readonly (rea
   return [
     [...first, ...(setBy.length > 0 ? [...gap, ...setBy] : [])],
     ...(unit?.not_confirmed ? [t('foot.not-confirmed')] : []),
-    [...t('foot.hours-changed'), ...gap, ...t('foot.for-hours', { store: plan.store.name, hours: plan.open_hours })],
+    [
+      ...t(`foot.hours-changed${paper.spec.when === 'week' ? '-week' : ''}`),
+      ...gap,
+      ...t('foot.for-hours', { store: plan.store.name, hours: plan.open_hours }),
+    ],
   ];
 };
 

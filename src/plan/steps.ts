@@ -142,7 +142,14 @@ const openSteps = (f: StepFacts): readonly Step[] => {
     ...(traits.box ? [step(traits.elsewhere ? 'read-bottom' : 'read-bottom-first', 'opener', box, undefined, limit)] : []),
     step('look-in-top', 'opener'),
     ...(traits.drainsByHand && f.times ? [step('wipe-water', 'opener', {}, ['wipe', f.times.wipe])] : []),
-    ...(f.times ? [step(traits.byHand ? 'switch-on' : 'top-comes-on', 'opener', {}, ['on', f.times.on])] : []),
+    ...(f.times
+      ? [
+          step(traits.byHand ? 'switch-on' : f.nightCovers === 'up-to-dry' ? 'top-comes-on-open' : 'top-comes-on', 'opener', {}, [
+            'on',
+            f.times.on,
+          ]),
+        ]
+      : []),
     {
       ...step('read-top', 'opener', { ready }, ['cold_by', f.times?.coldBy], ready),
       otherwise: practice(phrase('steps.read-top.otherwise'), 'step-read-top'),
