@@ -229,7 +229,7 @@ const make = async (making: Making, faces: Faces): Promise<MadeDocument> => {
   const printed = await print({ pages: pagesOf(making, faces), faces, at: where });
   // Another arrangement of the page may say more.
   if (lacking.size > 0) return wordless();
-  const about = { paper: paper.id, lang, ...(job.unit ? { unit: job.unit.id.value.text } : {}) };
+  const about = { paper: paper.id, lang, unit: (job.unit ?? job.dated.plan.store).id.value.text };
   const long = printed.findings.some((f) => f.code === 'does-not-fit');
   const sheets = long ? await sheetsThatHold(making, faces, print, where) : [];
   const findings = [

@@ -7,9 +7,26 @@ import { moment } from '../base/moment.js';
 import { count, flag, term, verbatim, type Value } from '../base/value.js';
 import { wroteWhen } from '../model/fields.js';
 import { within } from '../base/place.js';
-import { SHIPPED } from '../read/reader.js';
+import type { Law } from '../model/law.js';
+import { SHIPPED, type Filed } from '../read/reader.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import { computed, lawful, practice, told, written } from './known.js';
+
+type Heat = Pick<NonNullable<Law['cooling']>['from'], 'f' | 'c'>;
+
+const coolingOf = ({ value: { name, cooling }, at }: Filed<Law>) => {
+  if (!cooling) return [];
+  const basis = { law: name, section: cooling.section, checked: cooling.checked, at };
+  const heat = ({ f, c }: Heat): Known<Amount<'temperature'>> =>
+    lawful({ ...amount('temperature', c + 273.15), printed: { '°C': c, ...(f === undefined ? {} : { '°F': f }) } }, basis);
+  const step = (from: Heat, to: Heat, hours: number) => ({
+    from: heat(from),
+    to: heat(to),
+    within: lawful<Amount<'duration'>>(amount('duration', hours * 3600), basis),
+  });
+  const { from, through, to } = cooling;
+  return through ? [step(from, through, through.hours), step(through, to, to.hours - through.hours)] : [step(from, to, to.hours)];
+};
 
 export const storeFacts = (shelf: Shelf, read: ReadStore) => {
   const { store, law, originOf: from, id } = read;
@@ -93,6 +110,8 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
         checked: frozen.checked,
         at: law.at,
       }),
+      /** Warm food on its way to cold: a step, or two with the law's middle figure between them. */
+      cooling: coolingOf(law),
       over_limit: lawful<Value>(term(`over-limit-${over.rule}`), {
         law: law.value.name,
         section: over.section,

@@ -236,7 +236,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
         ? written(phrase(`looks.${look}`), unit.originOf('looks', i))
         : written(told(look.say, lang), unit.originOf('looks', i)),
     ),
-    ...upkeep(unit, traits, facts.backup, lang),
+    ...upkeep(unit, traits, { backup: facts.backup, air: food.air }, lang),
     notes: (profile.notes ?? []).map((note, i) => written(told(note, lang), unit.originOf('notes', i))),
     origins: origins(unit, zonePlans, lang),
     not_known: notKnown(unit, zonePlans),

@@ -7,9 +7,9 @@ import type { ReadUnit } from '../read/shelf.js';
 import { practice, told, toldLeaf, written } from './known.js';
 import type { UnitTraits } from './unit-traits.js';
 
-/** The inside of a room is cleaned with its food in it, that of a freezer once its ice has melted. */
+/** The inside of a room is cleaned with its food in it, that of a freezer once its ice has melted; of drinks nothing gets too warm. */
 const cleaningCode = (task: string, { room, holds }: UnitTraits): string =>
-  task !== 'inside' ? task : room ? 'inside-room' : holds === 'frozen' ? 'inside-frozen' : task;
+  task !== 'inside' ? task : room ? 'inside-room' : holds === 'frozen' || holds === 'sealed' ? `inside-${holds}` : task;
 
 /** In seconds, the longest first. */
 const LENGTHS = [
@@ -27,11 +27,17 @@ const everyCode = (seconds: number): string => {
   return 'every';
 };
 
-export const upkeep = (unit: ReadUnit, traits: UnitTraits, backup: Known<Value>, lang: string) => {
+/** @param values where its food goes meanwhile, and what its air reads before it goes back */
+export const upkeep = (
+  unit: ReadUnit,
+  traits: UnitTraits,
+  values: Readonly<Record<'backup' | 'air', Known<Value>>>,
+  lang: string,
+) => {
   const cleaning = (unit.profile.cleaning ?? []).map((c, i) => {
     const every = written(c.every, unit.originOf('cleaning', i, 'every'));
     return {
-      task: practice(phrase(`cleaning.${cleaningCode(c.task, traits)}`, { backup }), `cleaning-${c.task}`),
+      task: practice(phrase(`cleaning.${cleaningCode(c.task, traits)}`, values), `cleaning-${c.task}`),
       every,
       /** Every day, every 2 weeks. */
       often: practice(phrase(`cleaning.${everyCode(c.every.si)}`, { every }), `cleaning-${c.task}`),

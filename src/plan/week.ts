@@ -4,7 +4,7 @@
 import type { Known } from '../base/basis.js';
 import { warning, type Finding } from '../base/finding.js';
 import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
-import { date, flag, phrase, verbatim, type CalendarDate, type Phrase, type Told } from '../base/value.js';
+import { date, flag, phrase, verbatim, type ByDay, type CalendarDate, type Phrase, type Told } from '../base/value.js';
 import { dayOfIso, isoOf, openOn, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import { isError, nightFindings } from './date-findings.js';
@@ -134,15 +134,27 @@ const afternoonTimesOf = (unit: UnitPlan, { night, rails }: DatedNight): Minutes
   return { start, empty_by, off, ...wipe, on, cold_by: rail.coldBy, first_pan: night.firstPan };
 };
 
-/** From each loading of a top to the emptying that follows it; of what has neither, while the crew works. */
-const stretchesOf = (times: DatedTimes, crew: Omit<Stretch, 'id' | 'every'>): readonly Omit<Stretch, 'id' | 'every'>[] => {
-  const ends = [times.empty_by, times.night_empty_by].flatMap((end) => end?.value.min ?? []);
+/** When the crew of a day is there, in minutes of it. */
+interface Working {
+  readonly comes: number;
+  readonly firstPan: number;
+  readonly leaves: number;
+}
+
+/**
+ * From each loading of a top until its emptying begins; of what has neither, while the crew is there. A box, and the box under a top, was read when the
+ * crew came: from then on.
+ */
+const stretchesOf = (times: DatedTimes, crew: Working, box: boolean): readonly Omit<Stretch, 'id' | 'every'>[] => {
+  const starts = [times.start, times.night_start].flatMap((start) => start?.value.min ?? []);
   const loads = [times.first_pan, times.morning_first_pan].flatMap((load) => load?.value.min ?? []);
-  if (ends.length === 0 && loads.length === 0) return [crew];
-  return (loads.length > 0 ? loads : [crew.from]).map((from) => ({
-    from,
-    until: Math.min(...ends.filter((end) => end > from), ...(ends.some((end) => end > from) ? [] : [crew.until])),
-  }));
+  const first = box ? crew.comes : crew.firstPan;
+  if (starts.length === 0 && loads.length === 0) return [{ from: first, until: crew.leaves }];
+  const earliest = Math.min(...loads, crew.firstPan);
+  return (loads.length > 0 ? loads : [crew.firstPan]).map((load) => {
+    const until = starts.filter((start) => start > load);
+    return { from: load === earliest ? Math.min(first, load) : load, until: until.length > 0 ? Math.min(...until) : crew.leaves };
+  });
 };
 
 /** A sentence for each unit; once for units of which the same is said at the same limit. */
@@ -210,13 +222,15 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     );
     const spans = openOn(store.hours.hours, isoOf(day), listedHours(store));
     const open = spans.length > 0;
-    const working = {
-      from: before ? before.night.firstPan - morningOf(before) : (plan.crew.first_pan.value.at[weekday]?.min ?? 0),
-      until: tonight ? tonight.night.leaves : (plan.crew.leaves.value.at[weekday]?.min ?? DAY),
+    const atWork = (at: ByDay, otherwise: number): number => at.at[weekday]?.min ?? otherwise;
+    const working: Working = {
+      comes: before ? before.night.comes - morningOf(before) : atWork(plan.crew.comes.value, 0),
+      firstPan: before ? before.night.firstPan - morningOf(before) : atWork(plan.crew.first_pan.value, 0),
+      leaves: tonight ? tonight.night.leaves : atWork(plan.crew.leaves.value, DAY),
     };
-    const readings = units.flatMap(({ id, read_every: every }) =>
+    const readings = units.flatMap(({ id, is, read_every: every }) =>
       every && open
-        ? stretchesOf(timesByUnit[id.value.text] ?? {}, working).map((stretch) => ({
+        ? stretchesOf(timesByUnit[id.value.text] ?? {}, working, is.box.value.is).map((stretch) => ({
             ...stretch,
             id: id.value.text,
             every: every.value.si / 60,
@@ -224,7 +238,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
         : [],
     );
     const often = units.flatMap((unit) => unit.read_every ?? []);
-    const roundsFrom = [plan.crew.first_pan, plan.crew.leaves, ...often, hours ?? plan.store.hours];
+    const roundsFrom = [plan.crew.comes, plan.crew.first_pan, plan.crew.leaves, ...often, hours ?? plan.store.hours];
     const mark = (code: string): Known<Phrase> => practice(phrase(`week.${code}`), `mark-${code}`);
     const listedHere = store.exceptions?.[exception];
     const onDate = (min: number): Known<Moment> => computed(moment(min), 'of-that-date', [hours ?? plan.store.hours]);

@@ -120,10 +120,10 @@ describe('a calendar', () => {
   it('holds deep cleaning for a whole day, no further apart than the profile says, with an alarm in the morning', () => {
     const cleaning = read(written(demo, 'copper-ferry', '2027-01-04', 60)).filter((e) => e.uid.includes('cleaning.'));
     const every = new Map(
-      (demo.stores.get('copper-ferry')?.plan?.units['line-1']?.cleaning ?? []).map((c) => [
-        c.task.value.code,
-        c.every.value.si / 86400,
-      ]),
+      // The top is wiped when it is emptied: that has its own entry.
+      (demo.stores.get('copper-ferry')?.plan?.units['line-1']?.cleaning ?? [])
+        .filter((c) => c.task.value.code !== 'cleaning.rail-and-board')
+        .map((c) => [c.task.value.code, c.every.value.si / 86400]),
     );
     expect(every.size).toBeGreaterThan(0);
     for (const [code, days] of every) {

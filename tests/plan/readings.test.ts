@@ -29,8 +29,9 @@ describe('food that is served cold', () => {
           const cold = !unit.is.frozen.value.is && !unit.is.sealed.value.is;
           expect(read.length > 0, name).toBe(day.open && cold);
           const at = day.units[unit.id.value.text] ?? {};
-          const from = at.first_pan?.value.min ?? plan.crew.first_pan.value.at[day.weekday]?.min;
-          const until = at.empty_by?.value.min ?? plan.crew.leaves.value.at[day.weekday]?.min;
+          // The bottom, and each box, was read when the crew came; a top's last reading is its probing at night.
+          const from = plan.crew.comes.value.at[day.weekday]?.min;
+          const until = at.start?.value.min ?? plan.crew.leaves.value.at[day.weekday]?.min;
           if (read.length === 0 || unit.afternoon || from === undefined || until === undefined) continue;
           told += 1;
           for (const [i, min] of [...read, until].entries())
@@ -67,11 +68,11 @@ describe('food that is served cold', () => {
     const unit = plan?.units['line-1'];
     const day = plan && read && planWeek(read, plan, weekOfIso('2026-W49', 'mon') as WeekDates).days[2];
     const rounds = day?.rounds.map(({ at }) => at.value.min) ?? [];
-    // Loaded 05:45 to 10:00, and 16:45 to before 24:00: over four hours each, and nothing is in the top between them.
+    // The bottom read at 05:00, the top empty by 10:00; loaded 16:45 to before 24:00: over four hours each, and nothing is in the top between them.
     expect([rounds.filter((m) => m < 600), rounds.filter((m) => m > 600 && m < 1005), rounds.filter((m) => m > 1005)]).toEqual([
-      [570],
+      [540],
       [],
-      [1245],
+      [1020, 1260],
     ]);
     expect(unit?.afternoon?.open.some((step) => step.every)).toBe(true);
   });

@@ -1,11 +1,8 @@
 /**
  * Food put into the box warm, against the law's limits on cooling: how long it takes where it is warmest. Told only where it misses them.
  */
-import { amount, type Amount } from '../../base/amount.js';
-import type { Known } from '../../base/basis.js';
 import type { MoistAir } from '../../science/moist-air.js';
 import { warmFoodScene, type CoolingResult } from '../../science/scenes/warm-food.js';
-import { lawful } from '../known.js';
 import { settingOf } from '../physics/fit.js';
 import { remembered } from '../physics/remember.js';
 import type { Machine } from '../physics/unit-facts.js';
@@ -32,40 +29,15 @@ const coolingOf: (question: WarmQuestion) => CoolingResult | undefined = remembe
   return warmFoodScene(setting, from, { in: 'base', pans }, [{ to, within }])?.limits[0];
 });
 
-interface Pair {
-  readonly f?: number | undefined;
-  readonly c: number;
-}
-
-/** A step of the law: from one temperature to another within a time. */
-interface Step {
-  readonly code: 'warm-cooked' | 'warm-room';
-  readonly from: Known<Amount<'temperature'>>;
-  readonly to: Known<Amount<'temperature'>>;
-  readonly within: Known<Amount<'duration'>>;
-}
-
 /** Cooked food to the law's middle figure, and food of that figure to cold; of a law that gives one stretch, only that. */
-const stepsOf = ({ law, lawAt }: SceneContext): readonly Step[] => {
-  const { cooling } = law;
-  if (!cooling) return [];
-  const basis = { law: law.name, section: cooling.section, checked: cooling.checked, at: lawAt };
-  const pair = ({ f, c }: Pair): Known<Amount<'temperature'>> =>
-    lawful({ ...amount('temperature', c + 273.15), printed: { '°C': c, ...(f === undefined ? {} : { '°F': f }) } }, basis);
-  const hours = (n: number): Known<Amount<'duration'>> => lawful(amount('duration', n * 3600), basis);
-  const { from, through, to } = cooling;
-  if (!through) return [{ code: 'warm-cooked', from: pair(from), to: pair(to), within: hours(to.hours) }];
-  return [
-    { code: 'warm-cooked', from: pair(from), to: pair(through), within: hours(through.hours) },
-    { code: 'warm-room', from: pair(through), to: pair(to), within: hours(to.hours - through.hours) },
-  ];
-};
+const CODES = ['warm-cooked', 'warm-room'] as const;
 
 export const warmFood = (context: SceneContext) => {
   const { box, climate } = context;
   if (!box) return [];
-  return stepsOf(context).flatMap((step) => {
-    const { code, from, to, within } = step;
+  return context.facts.law.cooling.flatMap((step, i) => {
+    const { from, to, within } = step;
+    const code = CODES[i] as (typeof CODES)[number];
     const found = coolingOf({
       machine: box,
       kitchen: climate.usual,
