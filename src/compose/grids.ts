@@ -14,7 +14,7 @@ import type { Block, Cell } from './block.js';
 import type { Subject } from './paper.js';
 import { readingsGrid } from './hand-over-grid.js';
 
-const TASK_WEIGHT = 2.8;
+const TASK_WEIGHT = 3.2;
 
 const cell = (text: readonly Run[], more: Partial<Cell> = {}): Cell => ({ text, ...more });
 

@@ -17,7 +17,8 @@ const inUnits: Record<Measure, Record<Quantity, UnitName>> = {
   },
 }; // prettier-ignore
 
-const OF_MASS: Record<Measure, readonly UnitName[]> = { us: ['oz', 'lb'], si: ['g', 'kg'] };
+/** Units in which plates and dials are marked, each measure's own. */
+const MARKED: Record<Measure, readonly UnitName[]> = { us: ['oz', 'lb', 'psig', 'inHg'], si: ['g', 'kg', 'bar(g)', 'kPa(g)'] };
 
 /** A unit for the size of the thing: a room's length in feet, a pan's depth in inches; a platinum sensor in ohms, a thermistor in thousands. */
 const unitFor = (a: Amount, measure: Measure): UnitName => {
@@ -134,16 +135,16 @@ export const figures = (measure: Measure, locale: string, unitWord: (unit: strin
     const { n, unit } = figure(a, rounded, wanted);
     return `${n}${NBSP}${unit}`;
   };
-  /** A charge in the reader's units, and beside it as its plate prints it where that is of the others: no rounding between ounces and grams. */
-  const mass = (a: Amount, rounded?: Rounding): string => {
+  /** A charge, or what a dial is set to, in the reader's units, and beside it as the plate or the dial has it where that is of the others: no rounding between them. */
+  const asMarked = (a: Amount, rounded?: Rounding): string => {
     const plate = Object.keys(a.printed ?? {})[0] as UnitName | undefined;
     if (plate === undefined) return inUnit(a, undefined, rounded);
-    const own = OF_MASS[measure].includes(plate);
+    const own = MARKED[measure].includes(plate);
     return own ? inUnit(a, plate) : `${inUnit(a, undefined, rounded)} (${inUnit(a, plate)})`;
   };
   const amount = (a: Amount, rounded?: Rounding): string => {
     if (a.q === 'duration') return duration(a.si, rounded);
-    if (a.q === 'mass') return mass(a, rounded);
+    if (a.q === 'mass' || a.q === 'gauge') return asMarked(a, rounded);
     return inUnit(a, undefined, rounded);
   };
   const span = (low: Amount, high: Amount): string => {
