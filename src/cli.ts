@@ -21,11 +21,14 @@ import type { ReportOptions } from './commands/report.js';
 import type { SaturationOptions } from './commands/saturation.js';
 import type { CommonOptions } from './commands/shared/session.js';
 
-const list = (value: string): string[] =>
-  value
+const list = (value: string): string[] => {
+  const parts = value
     .split(',')
     .map((part) => part.trim())
     .filter(Boolean);
+  if (parts.length === 0) throw new CommanderError(EXIT.usage, 'list', 'error: write at least one name');
+  return parts;
+};
 
 /** A list that may be said piece by piece. */
 const more = (value: string, before: readonly string[] = []): string[] => [...before, ...list(value)];
@@ -53,6 +56,12 @@ const program = new Command('nightrail')
   .version(readVersion())
   .exitOverride()
   .showHelpAfterError('(nightrail --help shows examples)');
+
+// A value that a shell left empty would be taken for none at all: `--from "$day"`.
+program.hook('preAction', (_, command) => {
+  for (const [name, value] of Object.entries(command.opts()))
+    if (value === '') throw new CommanderError(EXIT.usage, 'empty', `error: --${name} needs a value`);
+});
 
 const common = (command: Command): Command =>
   command

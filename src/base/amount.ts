@@ -236,6 +236,7 @@ const MAY_BE_NOUGHT: readonly Quantity[] = [
   'area',
   'fraction',
   'voltage',
+  'resistance',
   'difference',
   'gauge-difference',
 ];

@@ -5,6 +5,7 @@ import Handlebars from 'handlebars';
 import { error, type Finding } from '../base/finding.js';
 import { nearest, suggestion } from '../base/spelling.js';
 import type { Run } from '../base/run.js';
+import { SHIPPED } from '../read/reader.js';
 import { NoWords, type Speaker } from '../say/speaker.js';
 import { asksFor } from '../say/words.js';
 import { Leaf, LINE_CLOSE, LINE_OPEN, type Pot } from './leaf.js';
@@ -34,9 +35,14 @@ const DEEPEST = 3;
  */
 const markLines = (file: TemplateFile, number: number): string => {
   let fenced = false;
+  let end = 0;
   return file.text
     .split('\n')
     .map((line, i) => {
+      end += line.length + 1;
+      // Within a tag that goes on in the next line a mark would be a part of it.
+      const before = file.text.slice(0, end);
+      if (before.lastIndexOf('{{') > before.lastIndexOf('}}')) return line;
       const trimmed = line.trim();
       const fence = trimmed.startsWith('```');
       if (fence) fenced = !fenced;
@@ -272,7 +278,7 @@ const renderFault = (fault: unknown, file: TemplateFile, view: View): Finding =>
   if (fault instanceof TemplateFault) return error('template-unknown-value', at, { wrote: fault.message });
   if (fault instanceof NoWords) return error('template-no-words', at, fault.data);
   // What Handlebars itself says of a tag: a helper with too few values, one that is not closed on its line.
-  if (fault.constructor === Error || fault instanceof Handlebars.Exception)
+  if (fault.constructor === Error || fault instanceof Handlebars.Exception || !file.doc.startsWith(SHIPPED))
     return error('template-failed', at, { why: fault.message.split('\n')[0] ?? '' });
   throw fault;
 };

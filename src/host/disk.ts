@@ -2,17 +2,7 @@
  * The disk: the chain's folder in, finished files out. Links are not followed, and nothing outside the chain's folder, nightrail's own and the output is touched.
  */
 import { randomBytes } from 'node:crypto';
-import {
-  existsSync,
-  lstatSync,
-  mkdirSync,
-  opendirSync,
-  readdirSync,
-  readFileSync,
-  renameSync,
-  rmSync,
-  writeFileSync,
-} from 'node:fs';
+import { existsSync, lstatSync, opendirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { FolderFault } from '../fleet/outside.js';
@@ -20,6 +10,7 @@ import { fileURLToPath } from 'node:url';
 import type { ReadFile } from '../fleet/brand.js';
 import { FOLDERS, type Entry } from '../fleet/unread-folders.js';
 import type { Files } from '../read/shelf.js';
+import { makeFolder } from './make-folder.js';
 
 /** nightrail's own folder: the one above dist/. */
 export const PACKAGE = fileURLToPath(new URL('../..', import.meta.url));
@@ -133,7 +124,7 @@ export const readInside = (chain: string, path: string, most: number): ReadFile 
 
 /** Writes a file whole: beside its place under another name, then renamed. A crash leaves the old file or the new one, never half of one. */
 export const writeWhole = (path: string, bytes: Uint8Array | string): void => {
-  mkdirSync(dirname(path), { recursive: true });
+  makeFolder(dirname(path));
   const part = join(dirname(path), `.${randomBytes(6).toString('hex')}.part`);
   try {
     writeFileSync(part, bytes);

@@ -8,7 +8,6 @@ import {
   existsSync,
   fsyncSync,
   lstatSync,
-  mkdirSync,
   openSync,
   readdirSync,
   readFileSync,
@@ -19,6 +18,7 @@ import {
 } from 'node:fs';
 import { dirname, join, resolve, sep } from 'node:path';
 import { FolderFault, type Content, type OutFolder, type Outside } from '../fleet/outside.js';
+import { makeFolder } from './make-folder.js';
 
 const piecesOf = (content: Content): readonly (Uint8Array | string)[] =>
   typeof content === 'string' || content instanceof Uint8Array ? [content] : content;
@@ -87,7 +87,7 @@ export const openOut = (folder: string): OutFolder => {
     }
   };
   const made = (full: string): void => {
-    if (!existsSync(dirname(full))) mkdirSync(dirname(full), { recursive: true });
+    makeFolder(dirname(full));
   };
   return {
     read: (path) => attempt(path, (full) => (isFile(full) ? readFileSync(full) : undefined)),

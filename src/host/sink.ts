@@ -1,11 +1,12 @@
 /**
  * A large file, written from front to end under another name and given its own when it is whole.
  */
-import { closeSync, existsSync, lstatSync, mkdirSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
+import { closeSync, lstatSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { basename, join } from 'node:path';
 import { FolderFault, partOf } from '../fleet/outside.js';
 import type { Sink } from '../fleet/press.js';
 import { keepNames, toDisk } from './out-folder.js';
+import { makeFolder } from './make-folder.js';
 
 /** Bytes are gathered to about so many before they are written. */
 const BLOCK = 1 << 18;
@@ -24,7 +25,7 @@ export const openSink = (folder: string, name: string): Sink => {
   const part = join(folder, partOf(name));
   const file = attempt(() => {
     if (lstatSync(folder, { throwIfNoEntry: false })?.isSymbolicLink()) throw new Error('this folder is a link');
-    if (!existsSync(folder)) mkdirSync(folder, { recursive: true });
+    makeFolder(folder);
     rmSync(part, { force: true });
     return openSync(part, 'wx');
   });

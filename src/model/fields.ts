@@ -13,7 +13,8 @@ export interface IssueParams {
   readonly [datum: string]: unknown;
 }
 
-const refuse = (ctx: z.RefinementCtx, params: IssueParams): typeof z.NEVER => {
+/** Says what is wrong with a value by the code of its finding, and gives none. */
+export const refuse = (ctx: z.RefinementCtx, params: IssueParams): typeof z.NEVER => {
   ctx.addIssue({ code: 'custom', params });
   return z.NEVER;
 };

@@ -127,14 +127,16 @@ describe('adopt', () => {
     ]);
     expect(told.assumed).toEqual([
       { key: 'altitude', value: '0 ft', stores: 2 },
+      { key: 'crew.comes', value: '60 min before opening', stores: 3 },
       { key: 'crew.leaves', value: '45 min after closing', stores: 3 },
       { key: 'crew.first_pan', value: '15 min before opening', stores: 3 },
+      { key: 'crew.start_before_closing', value: '30 min', stores: 3 },
       { key: 'crew.closers', value: '1', stores: 3 },
     ]);
     adopt('--write');
     const { stdout } = spawnSync(process.execPath, [resolve('dist/cli.js'), 'check'], { cwd: path(), encoding: 'utf8' });
-    // Ids that are none are one matter.
-    expect(stdout).toMatch(/^error bad-id .*\n.*row 2, column id\n {2}and the same in row 3\n {2}hint: write s1$/m);
+    // Ids that are none are one matter, of which no single one is to be written in all.
+    expect(stdout).toMatch(/^error bad-id .*\n.*row 2, column id\n {2}and the same in row 3\n {2}hint: use small letters/m);
   }, 60_000);
 
   it('says of a sheet with a title above its head that alone', () => {

@@ -158,3 +158,27 @@ it('a store of more tops than a crew can empty is refused, not solved for minute
   const units = Array.from({ length: 40 }, (_, i) => unit.replace('line-1', `line-${i}`)).join('');
   expect(told({ 'sites/street.yaml': `${head}units:\n${units}` }).join()).toContain('too-many-tops sites/street.yaml');
 });
+
+it.each([
+  ['a limit that no law has', 'law-limit', 'c: 60, f: 140'],
+  ['two figures that are not the same', 'law-figures-apart', 'c: 5, f: 410'],
+])('%s is no law', (_, code, figures) => {
+  const doc = 'equipment/tables/law/us-food-code-2022.yaml';
+  expect(beside(doc, (text) => text.replace('f: 41, c: 5,', `${figures},`))).toContain(`${code} ${doc}`);
+  expect(beside(doc, (text) => text)).not.toMatch(/law-(limit|figures)/);
+});
+
+it('a tag that goes on in the next line is one tag, and a helper without its block is told', () => {
+  const handout = (own: string) =>
+    onPages({
+      'nightrail.yaml': POSTER.replace('papers: [poster]', 'papers: [handout]'),
+      'templates/partials/handout-own.md.hbs': own,
+    }).map((f) => [f.code, f.at.doc]);
+  expect(handout('{{t "poster.night"\n}}\n')).toEqual([]);
+  for (const own of ['{{if unit}}\n', '{{when (if unit)}}\n'])
+    expect(handout(own)).toContainEqual(['template-failed', 'templates/partials/handout-own.md.hbs']);
+});
+
+it('a folder that cannot be made is told, not tried for ever', () => {
+  expect(() => openSink('/proc/nightrail/press', 'a.pdf')).toThrow(/ENOENT|EACCES|ENOTDIR/);
+});

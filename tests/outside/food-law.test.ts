@@ -15,7 +15,7 @@ const COLD = [
   // Ontario Regulation 493/17, section 27: 4 °C or lower. From memory.
   ['canada-ontario', 4, 39, 'section 27'],
   // Australia New Zealand Food Standards Code, Standard 3.2.2: 5 °C or below. From memory.
-  ['australia-new-zealand', 5, undefined, '3.2.2 clauses 6 and 8'],
+  ['australia-new-zealand', 5, undefined, 'clauses 6 and 8'],
   // The Food Safety and Hygiene (England) Regulations 2013, Schedule 4: 8 °C or below. From memory.
   ['england', 8, undefined, 'Schedule 4 paragraph 2'],
 ] as const;

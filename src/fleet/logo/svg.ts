@@ -94,6 +94,9 @@ const plainPath = (d: string, transform: string): string | undefined => {
   return drawable ? parts.join(' ') : undefined;
 };
 
+/** A drawing smaller than this, in its own units, has no coordinates that a page could print. */
+const LEAST = 1e-6;
+
 interface Size {
   readonly x: number;
   readonly y: number;
@@ -108,7 +111,7 @@ const sizeOf = (properties: ReadonlyMap<string, string>): Size | undefined => {
     .map(Number);
   const [x, y, width, height] = box ?? [0, 0, numberIn(properties.get('width') ?? ''), numberIn(properties.get('height') ?? '')];
   if (x === undefined || y === undefined || width === undefined || height === undefined) return undefined;
-  return [x, y, width, height].every(Number.isFinite) && width > 0 && height > 0 ? { x, y, width, height } : undefined;
+  return [x, y, width, height].every(Number.isFinite) && width > LEAST && height > LEAST ? { x, y, width, height } : undefined;
 };
 
 /** Why reading ended at the place reached: what follows would be guesses. */
