@@ -266,6 +266,9 @@ export const parseAmount = <Q extends Quantity>(q: Q, text: string): Parsed<Amou
     const number = PART.exec(rest);
     if (!number) return parts === 0 ? { ok: false, fault: 'no-number' } : { ok: false, fault: 'unknown-unit', unit: rest };
     rest = rest.slice(number[0].length);
+    // A sign belongs to a whole figure, never to one of its parts, and how long a thing lasts has none; nor has a vacuum.
+    if (/^[-−+]/.test(number[1] as string) && (q === 'duration' || /^\s*in\s?Hg/.test(rest)))
+      return { ok: false, fault: 'out-of-range' };
     // `1 h 30 min` is the one form of several parts; every other quantity takes all the rest as its unit.
     const written = q === 'duration' ? (/^[^\d+\-−.,]*/.exec(rest)?.[0] ?? '') : rest;
     rest = rest.slice(written.length);

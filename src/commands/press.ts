@@ -9,7 +9,7 @@ import { csvText } from '../fleet/csv-text.js';
 import { FolderFault } from '../fleet/outside.js';
 import { notMade, pressJob, pressJobs, separatorPage, type PackingLine, type PressShop } from '../fleet/press.js';
 import { officeWords } from '../fleet/workshop.js';
-import { readFaces, readInside, writeWhole } from '../host/disk.js';
+import { namesOf, readFaces, readInside, removeFile, writeWhole } from '../host/disk.js';
 import { openOutside } from '../host/out-folder.js';
 import { openSink } from '../host/sink.js';
 import { printPdf } from '../print/print-pdf.js';
@@ -26,6 +26,12 @@ export interface PressOptions extends CommonOptions {
   /** An earlier ledger, or its folder: what is the same since then stays out. */
   readonly since?: string;
 }
+
+/** Files of an order, by the names that `pressJobs` gives them. */
+const OF_ORDER = /^[a-z0-9-]+-(laminated|plain)-[a-z0-9]+\.pdf$/;
+
+const earlierOrders = (folder: string, now: ReadonlySet<string>): readonly string[] =>
+  namesOf(folder).filter((name) => OF_ORDER.test(name) && !now.has(name));
 
 /** Names at most. */
 const SHOWN = 5;
@@ -101,6 +107,8 @@ export const press = async (chosen: readonly string[], options: PressOptions): P
     terminal.problem(fault.message);
     return EXIT.findings;
   }
+  // What an earlier order left would go to print with this one.
+  for (const name of earlierOrders(folder, new Set(packed.map((line) => line.file)))) removeFile(join(folder, name));
   writeWhole(
     join(folder, 'packing-list.csv'),
     csvText([[...COLUMNS], ...packed.map((line) => COLUMNS.map((column) => String(line[column])))]),

@@ -181,6 +181,20 @@ const inLoops = (uses: (name: string) => readonly string[], names: readonly stri
   return looping;
 };
 
+/** Calls of partials that one page may make in all, calls within calls among them. */
+const MOST_EXPANSIONS = 1000;
+
+/** How many calls come of some, where none goes round in a loop; each partial is looked at once. */
+const expansionsOf = (uses: (name: string) => readonly string[], from: readonly string[]): number => {
+  const known = new Map<string, number>();
+  const of = (name: string): number => {
+    const found = known.get(name) ?? 1 + uses(name).reduce((sum, next) => sum + of(next), 0);
+    known.set(name, found);
+    return found;
+  };
+  return from.reduce((sum, name) => sum + of(name), 0);
+};
+
 /** Compiles a template with its partials, or says what is wrong with them. */
 export const makeTemplate = (
   main: TemplateFile,
@@ -195,6 +209,8 @@ export const makeTemplate = (
     if (looping.has(name))
       findings.push(error('template-cycle', { doc: file.doc, path: [], line: 1, column: 1 }, { partial: name }));
   }
+  if (findings.length === 0 && expansionsOf((name) => checked.get(name)?.uses ?? [], top.uses) > MOST_EXPANSIONS)
+    findings.push(error('template-too-many', { doc: main.doc, path: [], line: 1, column: 1 }, { most: MOST_EXPANSIONS }));
   if (findings.length > 0) return { findings };
 
   const files = [main, ...partials.values()];

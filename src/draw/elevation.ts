@@ -114,7 +114,7 @@ const labels = (unit: UnitPlan, rail: ZoneKind | undefined, speaker: Speaker): R
   const control = railControl(unit, rail);
   const where = unit.rest?.where;
   return {
-    covers: top && say('covers'),
+    covers: top && unit.is.covered.value.is ? say('covers') : undefined,
     pans: top && named(top, top.pans && say('pans', { count: top.pans.count, size: top.pans.size })),
     railLine: top?.pans && say('below-edge', { load_line: top.pans.load_line }),
     railProbe: top && say('probe', { where: top.probe.where }),

@@ -3,11 +3,13 @@
  */
 import { canonical } from '../base/canonical.js';
 import type { Finding } from '../base/finding.js';
+import { WEEKDAYS } from '../base/moment.js';
+import { dayOfIso } from '../model/hours/index.js';
 import { idsKey } from './gather.js';
 import { untranslatedOn } from './untranslated.js';
 import { commonKey, inputsKey, paperKeys, profileKeys, sharedKey, tablesKey, type InputKeys } from './keys.js';
 import type { Ledger, LedgerHead, LeftOver, StoreRecord } from './ledger.js';
-import { isOfUnread } from './left-over.js';
+import { isKept } from './left-over.js';
 import { lies, isOrdered, type StoreJob } from './make-store.js';
 import type { Outside } from './outside.js';
 import type { Past } from './past.js';
@@ -110,9 +112,21 @@ const leftOver = (
         ? 'store-gone'
         : (records.get(l.store)?.units.length ?? 0) === 0
           ? 'store-has-errors'
-          : 'not-made';
+          : isOfOtherWeek(l, facts)
+            ? 'other-week'
+            : 'not-made';
       return { ...l, why };
     });
+};
+
+/** A dated sheet of a week that is not over on the first day built: made early, or the one that hangs. */
+const isOfOtherWeek = ({ left, store }: Pick<LeftOver, 'left' | 'store'>, { workshop, order }: BuildFacts): boolean => {
+  const first = order.weeks[0]?.first ?? 0;
+  const [, paper = '', iso] =
+    /^([a-z0-9-]+?)(?:-(\d{4}-\d{2}-\d{2}))?\.[a-z]{2}\.[a-z]+$/.exec(left.slice(store.length + 1)) ?? [];
+  const day = iso === undefined ? undefined : dayOfIso(iso);
+  const dated = workshop.papers.some(({ id, spec }) => id === paper && spec.when === 'week');
+  return dated && (day === undefined || day + WEEKDAYS.length > first);
 };
 
 /** Errors of the chain's files without those that a lost store tells. */
@@ -177,7 +191,7 @@ export const prune = (
 ): { readonly ledger: Ledger; readonly removed: readonly string[]; readonly changed: readonly LeftOver[] } => {
   const removed: string[] = [];
   const changed: LeftOver[] = [];
-  for (const l of ledger.left.filter((l) => !isOfUnread(l))) {
+  for (const l of ledger.left.filter((l) => !isKept(l))) {
     const bytes = outside.out.read(l.left);
     if (bytes && l.made && outside.hash(bytes) !== l.made.hash) changed.push(l);
     else {
@@ -185,5 +199,5 @@ export const prune = (
       removed.push(l.left);
     }
   }
-  return { ledger: { ...ledger, left: [...ledger.left.filter(isOfUnread), ...changed] }, removed, changed };
+  return { ledger: { ...ledger, left: [...ledger.left.filter(isKept), ...changed] }, removed, changed };
 };

@@ -16,7 +16,8 @@ const wall = (date: DayNumber, minutes: number): Temporal.PlainDateTime =>
 /** The rules of a zone, or null where the library has none. */
 const zoneRules = (zone: string): string | null => {
   const [block] = tzlib_get_ical_block(zone);
-  return block === undefined || block === '' ? null : block;
+  // The library names a zone by the one that its name is another name for; entries say the store's own.
+  return block === undefined || block === '' ? null : block.replace(/^TZID:.*$/m, `TZID:${zone}`);
 };
 
 /** @param first the first day, and the last one; entries of the night before it that fall on it are its own */

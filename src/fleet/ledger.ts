@@ -130,7 +130,7 @@ export interface DocumentEntry {
 export interface LeftOver {
   readonly left: string;
   readonly store: string;
-  readonly why: 'store-gone' | 'store-has-errors' | 'not-made';
+  readonly why: 'store-gone' | 'store-has-errors' | 'not-made' | 'other-week';
   /** What we wrote; absent where a build died and nobody knows. */
   readonly made?: { readonly bytes: number; readonly hash: string };
 }

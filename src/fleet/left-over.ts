@@ -6,7 +6,10 @@ import { note, warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import type { LeftOver } from './ledger.js';
 
-export const isOfUnread = ({ why }: LeftOver): boolean => why === 'store-has-errors';
+const isOfUnread = ({ why }: LeftOver): boolean => why === 'store-has-errors';
+
+/** Neither called useless nor removed: what may still be needed, and the dated sheets of other weeks. */
+export const isKept = (left: LeftOver): boolean => isOfUnread(left) || left.why === 'other-week';
 
 /** So many are named. */
 const SOME = 5;
@@ -18,7 +21,7 @@ export const leftFindings = (left: readonly LeftOver[], out: string): readonly F
     ...tell(
       warning,
       'left-over',
-      left.filter((l) => !isOfUnread(l)),
+      left.filter((l) => !isKept(l)),
     ),
     ...tell(note, 'left-of-unread', left.filter(isOfUnread)),
   ];

@@ -5,7 +5,7 @@ import type { Amount } from '../base/amount.js';
 import { warning, type Finding, type RoundedAmount } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { csvText } from './csv-text.js';
-import { isOfUnread } from './left-over.js';
+import { isKept } from './left-over.js';
 import type { Ledger, LedgerHead, Lost, StoreRecord, UnitEntry } from './ledger.js';
 
 /** In the order in which they are best mended: what stops all papers of a store, then what stops a unit's. */
@@ -176,7 +176,7 @@ export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking):
   for (const record of ledger.stores.values())
     for (const row of [...rowsOf(record, speak), ...unitRows(record, speak)]) rows.set(JSON.stringify(row), row);
   // Of a store that could not be read nobody knows what it needs: it stands among those with errors, its sheets stay where they are.
-  for (const { left, store, why } of ledger.left.filter((one) => !isOfUnread(one))) {
+  for (const { left, store, why } of ledger.left.filter((one) => !isKept(one))) {
     const record = ledger.stores.get(store)?.store;
     // One row a paper, whatever its languages and formats.
     const says = left.replace(/(\.[a-z0-9]+){1,2}$/, '');

@@ -129,6 +129,12 @@ const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): r
       .filter(([name]) => name.startsWith('partials/'))
       .map(([name, file]) => [name.slice('partials/'.length), file] as const),
   );
+  for (const [name, { doc, text }] of partials) {
+    const ships = files.get(`${SHIPPED}templates/partials/${name}.md.hbs`);
+    const isBlank = (of: string): boolean => of.replace(/\{\{!--[\s\S]*?--\}\}|\{\{![^}]*\}\}/g, '').trim() === '';
+    if (!doc.startsWith(SHIPPED) && ships && isBlank(text) && !isBlank(new TextDecoder().decode(ships)))
+      findings.push(error('partial-empty', place(doc), { partial: name }));
+  }
   findings.push(...unreadTemplates(files), ...typedInTemplates(files), ...typedInQuestions(shelf));
   if (shelf.chain.papers.includes('poster') && !shelf.chain.papers.includes('week'))
     findings.push(note('paper-without-week', within(shelf.chainAt, 'papers')));

@@ -88,6 +88,17 @@ export const otherFolders = (chain: string, out?: string): ReadonlyMap<string, r
       .filter(([, entries]) => !entries.some(({ name }) => /^nightrail\.ya?ml$/.test(name))),
   );
 
+/** Names of the files in a folder; none where it is not there. */
+export const namesOf = (folder: string): readonly string[] =>
+  existsSync(folder)
+    ? readdirSync(folder, { withFileTypes: true })
+        .filter((entry) => entry.isFile())
+        .map(({ name }) => name)
+        .sort()
+    : [];
+
+export const removeFile = (path: string): void => rmSync(path, { force: true });
+
 /** Profiles that ship with nightrail, to begin a new one from: they are no part of any chain. */
 export const readStarters = (): Files => {
   const files = new Map<string, Uint8Array>();

@@ -5,6 +5,7 @@ import { createHash, hash } from 'node:crypto';
 import {
   appendFileSync,
   closeSync,
+  constants,
   existsSync,
   fsyncSync,
   lstatSync,
@@ -119,7 +120,13 @@ export const openOut = (folder: string): OutFolder => {
     append: (path, text) =>
       attempt(path, (full) => {
         made(full);
-        appendFileSync(full, text);
+        // A link may lead anywhere: nothing is written through one.
+        const file = openSync(full, constants.O_WRONLY | constants.O_APPEND | constants.O_CREAT | constants.O_NOFOLLOW);
+        try {
+          appendFileSync(file, text);
+        } finally {
+          closeSync(file);
+        }
       }),
     move: (from, to) =>
       attempt(to, (full) => {

@@ -64,6 +64,14 @@ export const lasting = amountOf('duration').transform((of, ctx) =>
     : refuse(ctx, { finding: 'amount-out-of-range', wrote: '0 min', quantity: 'duration', forms: [...EXAMPLES.duration] }),
 );
 
+/** The most that any probe of a kitchen is out by, K: beyond it every broken one would pass. Common practice, no source. */
+const MOST_ERROR = 3;
+export const probeError = amountOf('difference').transform((of, ctx) =>
+  of.si <= MOST_ERROR
+    ? of
+    : refuse(ctx, { finding: 'amount-out-of-range', wrote: 'that', quantity: 'difference', forms: ['2 °F', '1 °C'] }),
+);
+
 const SPANS = { temperature: ['36 to 38 °F', '2 to 3 °C'], difference: ['6 to 10 °F', '3 to 5 °C'] } as const;
 export const spanOf = <Q extends keyof typeof SPANS>(q: Q) => reading<Span<Q>>(q, (text) => parseSpan(q, text), SPANS[q]);
 
@@ -101,7 +109,9 @@ export const asIdIn = (name: string): { suggestion?: string } => (ID.test(asId(n
 export const id = z
   .string()
   .meta({ examples: ['line-1'] })
-  .transform((text, ctx) => (ID.test(text) ? text : refuse(ctx, { finding: 'bad-id', wrote: text, ...asIdIn(text) })));
+  .transform((text, ctx) =>
+    ID.test(text) && text !== 'constructor' ? text : refuse(ctx, { finding: 'bad-id', wrote: text, ...asIdIn(text) }),
+  );
 
 /** Language code of words/: `en`, `es`. */
 export const LANG = /^[a-z]{2}$/;
@@ -176,15 +186,17 @@ const oneWhen = z
   .meta({ examples: ['45 min before opening', '30 min after closing', '05:45'] })
   .transform((wrote, ctx) => readWhen(wrote) ?? refuse(ctx, { finding: 'bad-when', wrote }));
 
-/** `mon`, `mon-thu`, `sat-mon`: the days in order, or none when it is not such a span. */
+const WHOLE = ['monday', 'tuesday', 'wednesday', 'thursday', 'friday', 'saturday', 'sunday'] as const;
+
+/** `mon`, `mon-thu`, `sat-mon`: the days in order, or none when it is not such a span. A name is a day's whole one, or begins it. */
 export const readDays = (wrote: string): readonly Weekday[] => {
   const daysOf = (part: string): readonly Weekday[] => {
     const ends = part
       .trim()
       .toLowerCase()
-      .split('-')
-      .map((d) => d.trim().slice(0, 3))
-      .map((d) => WEEKDAYS.findIndex((w) => d.length > 1 && w.startsWith(d)));
+      .split(/[-–—]/)
+      .map((d) => d.trim().replace(/s$/, (end) => (d.trim().length > 5 ? '' : end)))
+      .map((d) => WHOLE.findIndex((day) => d.length > 1 && day.startsWith(d)));
     if (ends.length > 2 || ends.some((e) => e < 0)) return [];
     const [first, last] = [ends[0] as number, ends[ends.length - 1] as number];
     return Array.from({ length: ((last - first + 7) % 7) + 1 }, (_, i) => WEEKDAYS[(first + i) % 7] as Weekday);
@@ -200,7 +212,17 @@ export const days = z
   .transform((wrote, ctx) => (readDays(wrote).length > 0 ? wrote : refuse(ctx, { finding: 'bad-days', wrote })));
 
 /** One rule for every day, or by weekday: `{mon-fri: 05:30, sat-sun: 06:30}`. */
-export const whenByDay = z.union([oneWhen, z.record(days, oneWhen)]);
+export const whenByDay = z.union([
+  oneWhen,
+  z.record(days, oneWhen).superRefine((rules, ctx) => {
+    const named = Object.keys(rules);
+    // Of two that name a day the later one holds: an earlier one, all of whose days a later one names, would never hold.
+    const lost = named.find((days, i) =>
+      named.slice(i + 1).some((later) => readDays(days).every((day) => readDays(later).includes(day))),
+    );
+    if (lost !== undefined) ctx.addIssue({ code: 'custom', params: { finding: 'day-twice', wrote: lost } });
+  }),
+]);
 
 export type WhenByDay = z.output<typeof whenByDay>;
 

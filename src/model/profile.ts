@@ -214,8 +214,12 @@ const zone = z.strictObject({
     .describe('The drawers of a base.'),
   covers: z
     .strictObject({
-      night: z.enum(['shut', 'up-to-dry']).describe('How its covers stand at night over the empty top: shut, or up to dry.'),
-      slack: z.enum(['shut', 'open']).describe('How its covers stand between rushes: shut, or open.'),
+      night: z
+        .enum(['shut', 'up-to-dry', 'none'])
+        .describe('How its covers stand at night over the empty top: shut, or up to dry; none for a top that has none.'),
+      slack: z
+        .enum(['shut', 'open', 'none'])
+        .describe('How its covers stand between rushes: shut, or open; none for a top that has none.'),
     })
     .optional()
     .describe('How the covers of a rail stand.'),

@@ -5,7 +5,21 @@
 import { z } from 'zod';
 import { measures, type Amount } from '../base/amount.js';
 import { sheetSizes } from '../base/sheet-size.js';
-import { amountOf, clockTime, days, hours, id, isoDate, name, notKnown, phone, text, textLike, whenByDay } from './fields.js';
+import {
+  amountOf,
+  clockTime,
+  days,
+  hours,
+  id,
+  isoDate,
+  name,
+  notKnown,
+  phone,
+  text,
+  textLike,
+  whenByDay,
+  probeError,
+} from './fields.js';
 import { foodSchema } from './food.js';
 import { pressureScales, stopsAt } from './profile.js';
 
@@ -236,9 +250,7 @@ export const storeSchema = z.strictObject({
   measure: z.enum(measures).describe('The units that its papers use: us for °F and psig, si for °C and bar.'),
   clock_shows: z.enum(['24-hour', '12-hour']).describe('How its papers write times: 24-hour, or 12-hour with am and pm.'),
   law: id.describe('The food law that holds there, by the name of its file under equipment/tables/law.'),
-  probe_error: amountOf('difference').describe(
-    'What a probe thermometer may be out by, in °F or °C: 2 °F. The aim is the limit less this.',
-  ),
+  probe_error: probeError.describe('What a probe thermometer may be out by, in °F or °C: 2 °F. The aim is the limit less this.'),
   backup: textLike('Where cold food goes when a unit fails, plain or by language: the walk-in cooler.', 'the walk-in cooler'),
   phones: z
     .strictObject({

@@ -70,6 +70,17 @@ const unlistedHolidays = ({ store, originOf }: ReadStore): readonly Finding[] =>
     ? [error('holidays-unlisted', originOf('hours').at, { wrote: store.hours.wrote })]
     : [];
 
+/** Exceptions that name a date again, or weekdays and holidays of their own: one date has one answer, whatever its weekday. */
+const unclear = ({ store, originOf }: ReadStore): readonly Finding[] =>
+  (store.exceptions ?? []).flatMap(({ date, hours }, i, all) => [
+    ...(all.findIndex((other) => other.date === date) < i
+      ? [error('exception-twice', originOf('exceptions', i).at, { date })]
+      : []),
+    ...(hours.hours.rules.some(({ days, dates, holidays }) => days !== null || dates !== null || holidays)
+      ? [error('exception-of-days', originOf('exceptions', i, 'hours').at, { date, wrote: hours.wrote })]
+      : []),
+  ]);
+
 /** Two answers for one date: what `hours` says of it, and an exception for it. */
 const saidTwice = ({ store, originOf }: ReadStore): readonly Finding[] =>
   (store.exceptions ?? []).flatMap(({ date, hours }, i) => {
@@ -84,6 +95,9 @@ const saidTwice = ({ store, originOf }: ReadStore): readonly Finding[] =>
     ];
   });
 
+/** A store that never closes is not quiet for longer, min: its two times are more likely swapped. Common practice, no source. */
+const LONGEST_QUIET = 10 * 60;
+
 export const checkHours = (read: ReadStore): readonly Finding[] => {
   const { store, originOf } = read;
   const quiet = store.quiet_window;
@@ -93,7 +107,11 @@ export const checkHours = (read: ReadStore): readonly Finding[] => {
     ...checkZone(store.timezone, originOf('timezone').at),
     ...throughTheNight(read),
     ...unlistedHolidays(read),
+    ...unclear(read),
     ...saidTwice(read),
+    ...(quiet && window && (quiet.to - quiet.from + DAY) % DAY > LONGEST_QUIET
+      ? [warning('quiet-window-long', at, { ...window, suggestion: writeSpan({ from: quiet.to % DAY, to: quiet.from }) })]
+      : []),
     ...(quiet && window && quiet.from === quiet.to ? [error('quiet-window-empty', at, window)] : []),
     ...(quiet && window && openWeek(store) !== 'always'
       ? [warning(isOpenIn(weekOf(store.hours.hours), quiet) ? 'quiet-window-unused' : 'quiet-window-outside', at, window)]

@@ -128,6 +128,13 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     }
     if (kind.holds === 'cold' && isBox(kind) && zone.control?.senses === 'air' && zone.control.cut_out.si < FREEZES)
       findings.push(warning('control-freezes', zoneAt('control', 'cut_out'), { zone: id, cut_out: zone.control.cut_out }));
+    for (const key of ['aim', 'air'] as const) {
+      const own = zone[key];
+      if (kind.holds === 'frozen' && own && own.high.si > FREEZES)
+        findings.push(error('frozen-over-freezing', zoneAt(key), { zone: id, high: own.high }));
+    }
+    if (kind.holds === 'frozen' && zone.control && zone.control.cut_in.si > FREEZES)
+      findings.push(error('frozen-over-freezing', zoneAt('control', 'cut_in'), { zone: id, high: zone.control.cut_in }));
     if (zone.pans?.load_line && zone.pans.load_line.si >= zone.pans.depth.si)
       findings.push(
         error('load-line-under-pan', zoneAt('pans', 'load_line'), { line: zone.pans.load_line, depth: zone.pans.depth }),

@@ -21,7 +21,7 @@ interface StepFacts {
   readonly destination?: Known<Value> | undefined;
   /** Where food goes where that is too warm itself. */
   readonly backup: Known<Value>;
-  readonly nightCovers?: 'shut' | 'up-to-dry' | undefined;
+  readonly nightCovers?: 'shut' | 'up-to-dry' | 'none' | undefined;
   /** It rests in the afternoon closing: these are its night and its morning, in which it stays on. */
   readonly stays?: true;
   readonly limit: Known<Amount>;
@@ -89,6 +89,10 @@ const readAlone = (code: string, role: 'closer' | 'opener'): Step => ({
   reads: practice(flag(true), 'trait'),
 });
 
+/** What a closer does, and what an opener finds, by how the covers stand at night. */
+const WIPES = { shut: 'wipe-and-cover', 'up-to-dry': 'wipe-and-dry', none: 'wipe-uncovered' } as const;
+const COMES_ON = { shut: 'top-comes-on', 'up-to-dry': 'top-comes-on-open', none: 'top-comes-on-uncovered' } as const;
+
 /** Steps of the close-down. */
 const closeSteps = (f: StepFacts): readonly Step[] => {
   const { limit, traits } = f;
@@ -112,7 +116,7 @@ const closeSteps = (f: StepFacts): readonly Step[] => {
     step('stop-warm', 'closer', { limit }),
     ...(traits.box && traits.elsewhere ? [step('shut-and-read-bottom', 'closer', { limit }, undefined, limit)] : []),
     // Its minutes are in the time by which the top is empty: nobody is asked to wipe after the crew has left.
-    step(f.nightCovers === 'up-to-dry' ? 'wipe-and-dry' : 'wipe-and-cover', 'closer'),
+    step(WIPES[f.nightCovers ?? 'shut'], 'closer'),
     step(f.times && !traits.byHand ? 'top-empty' : 'top-empty-on', 'closer', { destination }, ['empty_by', empty.emptyBy]),
     ...(traits.byHand && f.times ? [step('switch-off', 'closer', {}, ['off', f.times.off])] : []),
     ...(f.times ? [] : [step(f.stays ? 'leave-on-tonight' : 'leave-on', 'closer', f.stays ? {} : { destination })]),
@@ -135,6 +139,7 @@ const openSteps = (f: StepFacts): readonly Step[] => {
       ...(f.readEvery ? [byDay(hasDrawers(traits) ? 'read-by-day-drawers' : 'read-by-day-box')] : []),
     ];
   const ready = f.ready as Known<Amount>;
+  const bare = traits.covered ? '' : '-uncovered';
   return [
     ...(traits.elsewhere
       ? [step('read-store-first', 'opener', { limit, destination: f.destination as Known<Value> }, undefined, limit)]
@@ -143,18 +148,13 @@ const openSteps = (f: StepFacts): readonly Step[] => {
     step('look-in-top', 'opener'),
     ...(traits.drainsByHand && f.times ? [step('wipe-water', 'opener', {}, ['wipe', f.times.wipe])] : []),
     ...(f.times
-      ? [
-          step(traits.byHand ? 'switch-on' : f.nightCovers === 'up-to-dry' ? 'top-comes-on-open' : 'top-comes-on', 'opener', {}, [
-            'on',
-            f.times.on,
-          ]),
-        ]
+      ? [step(traits.byHand ? `switch-on${bare}` : COMES_ON[f.nightCovers ?? 'shut'], 'opener', {}, ['on', f.times.on])]
       : []),
     {
       ...step('read-top', 'opener', { ready }, ['cold_by', f.times?.coldBy], ready),
       otherwise: practice(phrase('steps.read-top.otherwise'), 'step-read-top'),
     },
-    step('load-top', 'opener', { limit }, ['first_pan', f.firstPan]),
+    step(`load-top${bare}`, 'opener', { limit }, ['first_pan', f.firstPan]),
     {
       ...byDay(`read-by-day${f.runsWarm ? '-warm' : ''}${traits.box ? '-both' : ''}`),
       ...(traits.box ? { also: practice(phrase('steps.read-by-day-both.also'), 'step-read-by-day-both') } : {}),

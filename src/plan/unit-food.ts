@@ -71,6 +71,8 @@ export const foodOf = ({ shelf, read, facts }: StoreContext, unit: ReadUnit, que
       ? undefined
       : over
         ? computed<Amount<'duration'>>(amount('duration', READ_EVERY.warm), 'read-by-day-warm', [over, law.limit])
-        : practice<Amount<'duration'>>(amount('duration', READ_EVERY.usual), 'read-by-day');
+        : top?.kind.cooled === 'static' && !physics.tree
+          ? practice<Amount<'duration'>>(amount('duration', READ_EVERY.warm), 'read-by-day-unpredicted')
+          : practice<Amount<'duration'>>(amount('duration', READ_EVERY.usual), 'read-by-day');
   return { ready, air, destination, elsewhere: other !== undefined, runsWarm: over !== undefined, readEvery };
 };

@@ -17,6 +17,8 @@ export interface UnitTraits {
   readonly strategy: StrategyName;
   /** The food of its top goes to another unit. */
   readonly elsewhere: boolean;
+  /** Its top has covers, or nobody said that it has none. */
+  readonly covered: boolean;
   readonly drainsByHand: boolean;
   /** Its refrigerant can burn. */
   readonly flammable: boolean;
@@ -73,6 +75,7 @@ export const traitFlags = (traits: UnitTraits, ports: { readonly there: boolean;
     ports: written(flag(ports.there), ports.origin),
     linked: is(STRATEGIES[traits.strategy].zonesLinked && rail !== undefined),
     by_hand: is(traits.byHand),
+    covered: is(traits.covered),
     drains_by_hand: is(traits.drainsByHand),
     shared_air: is(rail?.cooled === 'shared-air'),
     fan_rail: is(rail?.cooled === 'fan-rail'),

@@ -97,6 +97,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     holds,
     strategy: profile.control.strategy,
     elsewhere: food.elsewhere,
+    covered: top?.zone.covers?.night !== 'none',
     drainsByHand: top?.zone.drains === 'by-hand',
     flammable: burns(shelf, unit),
     gasMayBurn: read.units.some((one) => burns(shelf, one)),

@@ -78,6 +78,12 @@ export const makeReader = (files: Files, parsed: Parsed = NOTHING): Reader => {
   return { files, open, checked, table, findings, sources };
 };
 
+/** The one part of a gas that is no blend. */
+const aloneIn = (composition: Refrigerant['composition']): string | undefined => {
+  const [only, ...more] = Object.keys(composition);
+  return more.length === 0 ? only : undefined;
+};
+
 const REFRIGERANTS = 'equipment/tables/refrigerants';
 
 /**
@@ -99,13 +105,17 @@ export const readRefrigerants = (reader: Reader): ReadonlyMap<string, Filed<Refr
   const classes = new Map(
     shipped.flatMap((doc) => [read(reader.open(doc), doc)].flatMap((r) => (r ? [[r.name, r.safety]] : []))),
   );
-  for (const { value, at } of own) {
-    const says = classes.get(value.name);
-    if (says !== undefined && says !== value.safety)
-      reader.findings.push(error('refrigerant-safety', within(at, 'safety'), { name: value.name, wrote: value.safety, says }));
-  }
+  // One gas alone is that gas, whatever it is called.
+  const saysOf = ({ name, composition }: Refrigerant) => classes.get(name) ?? classes.get(aloneIn(composition) ?? '');
+  const held = own.map((filed): Filed<Refrigerant> => {
+    const { value, at } = filed;
+    const says = saysOf(value);
+    if (says === undefined || says === value.safety) return filed;
+    reader.findings.push(error('refrigerant-safety', within(at, 'safety'), { name: value.name, wrote: value.safety, says }));
+    return { value: { ...value, safety: says }, at };
+  });
   // Of two files of one name the chain's own is taken.
-  return new Map([...byFile.filter((filed) => !isOwn(filed)), ...own].map((filed) => [filed.value.name, filed] as const));
+  return new Map([...byFile.filter((filed) => !isOwn(filed)), ...held].map((filed) => [filed.value.name, filed] as const));
 };
 
 /** The table of foods, by name. */

@@ -78,7 +78,9 @@ export const withoutUnknown = (profile: Profile, isOfProfile: (path: readonly st
     return { ...zone, pans: { ...pans, load_line: undefined } };
   };
   const cautious = (id: string, written: Zone): Zone => {
-    const zone = filled(id, written);
+    const told = filled(id, written);
+    // Nobody is told to leave covers open, or to shut them, that nobody has seen.
+    const zone = isUnknown('zones', id, 'covers', 'night') ? { ...told, covers: undefined } : told;
     const { rest } = zone;
     if (!rest) return zone;
     const wiped = zone.drains === undefined || isUnknown('zones', id, 'drains');

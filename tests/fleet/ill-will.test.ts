@@ -1,11 +1,12 @@
 /**
  * Files of somebody who means ill, or of a damaged disk: no caution is lost, nothing is written elsewhere, nothing hangs, and each refusal has a place.
  */
-import { mkdtempSync, rmSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { LEDGER, ledgerFrom } from '../../src/fleet/ledger.js';
+import { openOutside } from '../../src/host/out-folder.js';
 import { openSink } from '../../src/host/sink.js';
 import { SHIPPED } from '../../src/read/shelf.js';
 import { CHAIN, shippedFiles, STORE, TABLE, tryChain, tryFiles } from '../support/chain.js';
@@ -181,4 +182,61 @@ it('a tag that goes on in the next line is one tag, and a helper without its blo
 
 it('a folder that cannot be made is told, not tried for ever', () => {
   expect(() => openSink('/proc/nightrail/press', 'a.pdf')).toThrow(/ENOENT|EACCES|ENOTDIR/);
+});
+
+it.each([
+  ['days with a word that is no day', "crew: { leaves: { 'monkey-sundae': at closing } }", 'bad-days'],
+  ['a day in two rules', "crew: { leaves: { sat: at closing, 'mon-sun': 45 min after closing } }", 'day-twice'],
+  [
+    'a date twice',
+    "exceptions: [{ date: 2026-12-25, hours: '12:00-18:00' }, { date: 2026-12-25, hours: off }]",
+    'exception-twice',
+  ],
+  ['a date with weekdays of its own', "exceptions: [{ date: 2026-12-25, hours: 'Mo 10:00-12:00' }]", 'exception-of-days'],
+  ['a probe that is out by more than any', 'probe_error: 30 °F', 'amount-out-of-range'],
+  ['a sign within a duration', "crew: { leaves: '1 h -30 min after closing' }", 'bad-when'],
+])('%s is refused', (_, line, code) => {
+  expect(told({ 'sites/street.yaml': `${STORE}${line}\n` }).join()).toContain(`${code} sites/street.yaml`);
+});
+
+it('days are read to their end, with the dashes that people type', () => {
+  const leaves = (days: string) => {
+    const tried = tryChain({
+      'sites/street.yaml': `${STORE}crew: { leaves: { '${days}': 2 h after closing, sat: at closing, sun: at closing } }\n`,
+    });
+    return Object.values(tried.stores.get('street')?.plan?.crew.leaves.value.at ?? {}).map(({ min }) => min / 60);
+  };
+  for (const days of ['mon-fri', 'mon–fri', 'Monday-Friday', 'mondays-fridays'])
+    expect(leaves(days), days).toEqual([24, 24, 24, 24, 24, 22, 22]);
+});
+
+it.each(['beta: 1e9', 'beta: 1'])('a sensor that no meter could follow is refused: %s', (beta) => {
+  const own = `form: beta\nname: Own\nsource: its sheet\nresistance: 10 kohm\ntemperature: 77 °F\n${beta}\nlimits: -40 to 140 °F\n`;
+  expect(told({ 'equipment/tables/sensors/own.yaml': own }).join()).toContain(
+    'curve-senseless equipment/tables/sensors/own.yaml',
+  );
+});
+
+it('a partial of a name that ships is no empty file, and one page calls no thousand of them', () => {
+  expect(beside('templates/partials/never.md.hbs', () => '{{! nothing }}\n')).toContain(
+    'partial-empty templates/partials/never.md.hbs',
+  );
+  const doubling = Object.fromEntries(
+    Array.from({ length: 31 }, (_, i) => [
+      `templates/partials/p${i}.md.hbs`,
+      i < 30 ? `{{> p${i + 1}}}\n{{> p${i + 1}}}\n` : 'x\n',
+    ]),
+  );
+  expect(told({ ...doubling, 'templates/poster/page.md.hbs': '{{> p0}}\n' }).join()).toContain('template-too-many');
+});
+
+it('nothing is added to a file through a link in the folder of the papers', () => {
+  const folder = mkdtempSync(join(tmpdir(), 'nightrail-link-'));
+  const elsewhere = join(folder, 'elsewhere.txt');
+  writeFileSync(elsewhere, 'mine');
+  mkdirSync(join(folder, 'out'));
+  symlinkSync(elsewhere, join(folder, 'out', '.journal.jsonl'));
+  expect(() => openOutside(join(folder, 'out')).out.append('.journal.jsonl', 'theirs')).toThrow();
+  expect(readFileSync(elsewhere, 'utf8')).toBe('mine');
+  rmSync(folder, { recursive: true });
 });

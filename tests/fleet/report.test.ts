@@ -205,6 +205,26 @@ describe('the report', () => {
     expect(rows).toContain('tight line-1 rest-at-limit');
     expect(rows).toContain('dates line-1 date-technician');
   });
+  it('calls no dated sheet of a coming week one to take down, and one of a week that is over it does', async () => {
+    const folder = new Map<string, Uint8Array>();
+    const built = (week: string, weeks: number) => smallBuild(threeStores(), memoryFolder(folder).out, { week, weeks });
+    const left = () =>
+      (ledgerFrom(folder.get(LEDGER), hash) as Ledger).left.filter((l) => l.store === 'alder').map((l) => `${l.left} ${l.why}`);
+    await built('2026-W49', 2);
+    await built('2026-W49', 1);
+    const dated = left().filter((l) => l.includes('week-'));
+    expect(dated.length).toBeGreaterThan(0);
+    expect(dated.every((l) => l.endsWith(' other-week'))).toBe(true);
+    const ledger = ledgerFrom(folder.get(LEDGER), hash) as Ledger;
+    const rows = reportOf(ledger, (f) => ({ says: f.code, hint: undefined }));
+    expect(rows.filter((r) => r.topic === 'take-down')).toEqual([]);
+    await built('2026-W52', 1);
+    expect(
+      left()
+        .filter((l) => l.includes('week-'))
+        .every((l) => l.endsWith(' not-made')),
+    ).toBe(true);
+  });
   it('names rows of which no store could be made, and errors that are no store’s own, and counts them', async () => {
     const unit = 'line-1,table,Line 1,by the door,X1,base,6 sq ft,6 in';
     const row = (id: string, name: string): string => `${id},${name},America/Chicago,Mo-Su 07:00-22:00,${unit}`;

@@ -147,6 +147,9 @@ describe('a morning that may be a night', () => {
     expect(codes).toContain('hours-short-morning sites/street.yaml:3:8');
     expect(data).toMatchObject({ days: ['fri', 'sat'], span: '10:30-12:30', night: '10:30-00:30', noon: '10:30am-12:30pm' });
   });
+  it('is told of 12pm, which often means midnight', () => {
+    expect(told('Mo-Th 11am-10pm; Fr-Sa 11am-12pm').data).toMatchObject({ days: ['fri', 'sat'] });
+  });
   it.each([
     ['says pm', 'Mo-Th 10:30am-10:30pm; Fri-Sat 10:30am-12:30pm'],
     ['is one of two openings of its day', 'Mo-Th 10:00-22:00; Fr,Sa 10:00-12:30,17:00-22:00'],

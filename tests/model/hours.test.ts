@@ -131,6 +131,7 @@ describe('faults say where and what instead', () => {
     // Nobody who writes 3:00 behind 11:00 counts to 24: read so, the top would be emptied at three in the night.
     ['11:00-3:00', 'am-or-pm', '11:00-3:00', '11:00-15:00'],
     ['10:00-9:00', 'am-or-pm', '10:00-9:00', '10:00-21:00'],
+    ['11:00-10:00', 'am-or-pm', '11:00-10:00', '11:00-22:00'],
     ['08:00-3:00', 'am-or-pm', '08:00-3:00', '08:00-15:00'],
     ['11:00-22:00; Dec 25 12:00-4:00', 'am-or-pm', '12:00-4:00', '11:00-22:00; Dec 25 12:00-16:00'],
     ['10:00-18:00 We off', 'unexpected', 'off', undefined],

@@ -3,7 +3,7 @@
  */
 import type { Finding } from '../../base/finding.js';
 import type { Ledger, Lost, StoreRecord } from '../ledger.js';
-import { isOfUnread } from '../left-over.js';
+import { isKept } from '../left-over.js';
 
 export interface IndexData {
   /** Texts by number. */
@@ -101,7 +101,7 @@ export const indexData = (
     texts: texts(),
     stores: [...all, ...lost],
     left: left
-      .filter((l) => !isOfUnread(l))
+      .filter((l) => !isKept(l))
       .map((l) => l.left)
       .sort(),
   };

@@ -189,8 +189,11 @@ const reader = (text: string) => {
       closes.figure &&
       closes.minutes < 13 * 60 &&
       !(closes.sure && closes.minutes < 60);
-    // A closing of one figure after a morning's hour counts to 12, however the opening is padded: 11:00-3:00. After 17:00 it can be a night's alone.
-    const short = closes.figure && !closes.sure && closes.minutes >= 60 && from >= 60 && from < 13 * 60;
+    // A closing of one figure after a morning's hour counts to 12, however the opening is padded: 11:00-3:00; and so does one of 10 or 11 that is earlier: 11:00-10:00.
+    // After 17:00 it can be a night's alone.
+    const morning = from >= 60 && from < 13 * 60;
+    const short =
+      closes.figure && closes.minutes >= 60 && morning && (!closes.sure || (closes.minutes >= 600 && closes.minutes < from));
     if (halved || short || !((opens.sure && closes.sure) || by24)) bad('am-or-pm', likely(opens, closes));
     if (from >= DAY) throw new Fault('bad-time', opens.at, opens.at, { time: written.from });
     let to = said;
@@ -200,7 +203,8 @@ const reader = (text: string) => {
       to += DAY;
     }
     if (to - from > DAY) bad('too-long');
-    if (closes.figure) figures.push({ from, to });
+    // Who writes 12pm often means midnight.
+    if (closes.figure || (closes.half && to === NOON)) figures.push({ from, to });
     return { from, to };
   };
 

@@ -204,6 +204,8 @@ const modelCircuit = (shelf: Shelf, unit: ReadUnit, climate: Climate, circuit: C
   const food = need(properties && foodMaterial(properties, FOOD_AT), 'equipment/tables/foods', FOOD);
   const railIndex = circuit.zones.findIndex(([, zone]) => isRail(ZONE_KINDS[zone.kind]));
   const [railId, rail] = circuit.zones[railIndex] ?? [];
+  // A top without covers is open all day and all night: the model knows none.
+  if (rail?.covers?.night === 'none') missing.push(`zones.${railId}.covers`);
   const boxIndex = circuit.zones.findIndex(([, zone]) => ZONE_KINDS[zone.kind].cooled === 'boxed');
   const { rating, power } = profile.condensing;
   const motor = power && written(power, from('condensing', 'power'));
