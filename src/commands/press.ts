@@ -2,7 +2,7 @@
  * `nightrail press`: what a print shop gets, from the papers of the last build.
  */
 import { join, relative } from 'node:path';
-import { anyError, error } from '../base/finding.js';
+import { anyError, error, warning } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { openBrand } from '../fleet/brand.js';
 import { csvText } from '../fleet/csv-text.js';
@@ -63,6 +63,7 @@ export const press = async (chosen: readonly string[], options: PressOptions): P
   });
   session.add(findings);
   const { shelf } = workshop;
+  if (!shelf.chain.approved) session.add([warning('press-draft', shelf.chainAt, {})]);
   const words = officeWords(workshop);
   // What a store's file has wrong is no matter of the papers that are there.
   if (!ledger || (options.since !== undefined && !before) || !brand || !words || anyError(findings)) return conclude();

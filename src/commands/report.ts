@@ -7,6 +7,7 @@ import { assumedIn } from '../fleet/assumed.js';
 import { hasErrors, reportCsv, reportOf, storesIn, subjectsIn, TOPICS, type ReportRow, type Topic } from '../fleet/report.js';
 import { counted } from '../base/counted.js';
 import { showAssumed } from './shared/assumed.js';
+import { asId } from '../model/fields.js';
 import { EXIT } from './shared/exit.js';
 import { ledgerAt } from './shared/ledger-file.js';
 import { say } from './shared/say.js';
@@ -25,7 +26,10 @@ interface Column {
 
 /** What the terminal shows of a topic; a column that holds nothing is left out. */
 const columnsOf = (topic: Topic, word: (name: string) => string): readonly Column[] => [
-  { head: topic === 'unconfirmed' ? 'profile' : 'store', of: (row) => row.name },
+  {
+    head: topic === 'unconfirmed' ? 'profile' : 'store',
+    of: ({ name, store }) => (store === '' || asId(name) === store ? name : `${name} (${store})`),
+  },
   { head: 'region', of: (row) => row.region },
   { head: 'unit', of: (row) => row.unit },
   {

@@ -8,7 +8,7 @@ import type { StorePlan } from '../plan/index.js';
 import type { Step } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { WeekNote } from '../plan/date-notes.js';
-import { timeOn, type Week, type WeekDay } from '../plan/week.js';
+import { boxOf, timeOn, type Week, type WeekDay } from '../plan/week.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Block, Cell } from './block.js';
 import type { Subject } from './paper.js';
@@ -253,11 +253,13 @@ const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Spea
   const rowsOf = (unit: UnitPlan, k: number): readonly (readonly Cell[])[] => {
     const id = unit.id.value.text;
     const step = [...unit.open, ...(unit.afternoon?.open ?? [])].find(({ every }) => every);
-    if (!step || !week.days.some((day) => day.rounds[k]?.units.includes(id))) return [];
-    return [step.row, ...(step.also ? [step.also] : [])].map((what) => {
+    if (!step) return [];
+    const rows = [{ what: step.row, of: [id] }, ...(step.also ? [{ what: step.also, of: [id, boxOf(id)] }] : [])];
+    return rows.flatMap(({ what, of }): readonly (readonly Cell[])[] => {
+      const isRead = ({ units: read }: WeekDay['rounds'][number]): boolean => read.some((one) => of.includes(one));
+      if (!week.days.some(({ rounds }) => rounds[k] && isRead(rounds[k]))) return [];
       const row = [...speaker.say(unit.nickname).runs, { text: ', ' }, ...speaker.say(what).runs];
-      const read = cells(({ units: read }) => (read.includes(id) ? cell([], { hand: 'write' }) : undefined), k);
-      return [cell(row, { head: true }), ...read];
+      return [[cell(row, { head: true }), ...cells((round) => (isRead(round) ? cell([], { hand: 'write' }) : undefined), k)]];
     });
   };
   const hourOf = ({ at }: WeekDay['rounds'][number], day: WeekDay): Cell =>

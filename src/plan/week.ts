@@ -74,7 +74,7 @@ export interface WeekDay {
   /** The hours that somebody wrote for this date. */
   readonly hours: Known<{ readonly q: 'verbatim'; readonly text: string }> | undefined;
   readonly units: Readonly<Record<string, DatedTimes>>;
-  /** By when the day's rounds with the probe are made, and of which units food is read on each. */
+  /** By when the day's rounds with the probe are made, and of which units food is read on each; `boxOf` one its box alone. */
   readonly rounds: readonly { readonly at: Known<Moment>; readonly units: readonly string[] }[];
 }
 
@@ -133,6 +133,9 @@ const afternoonTimesOf = (unit: UnitPlan, { night, rails }: DatedNight): Minutes
   const wipe = unit.rest?.wipe ? { wipe: wiped ?? on } : {};
   return { start, empty_by, off, ...wipe, on, cold_by: rail.coldBy, first_pan: night.firstPan };
 };
+
+/** What a round reads of a unit whose top is empty: its box alone. */
+export const boxOf = (unit: string): string => `${unit}/box`;
 
 /** When the crew of a day is there, in minutes of it. */
 interface Working {
@@ -228,15 +231,19 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       firstPan: before ? before.night.firstPan - morningOf(before) : atWork(plan.crew.first_pan.value, 0),
       leaves: tonight ? tonight.night.leaves : atWork(plan.crew.leaves.value, DAY),
     };
-    const readings = units.flatMap(({ id, is, read_every: every }) =>
-      every && open
-        ? stretchesOf(timesByUnit[id.value.text] ?? {}, working, is.box.value.is).map((stretch) => ({
-            ...stretch,
-            id: id.value.text,
-            every: every.value.si / 60,
-          }))
-        : [],
-    );
+    // A store that never closes serves all night: from its boxes, while its tops are empty.
+    const tillNext = tonight?.night.attended ? working.comes + DAY : undefined;
+    const readings = units.flatMap(({ id: { value: id }, is, read_every: often }): readonly Stretch[] => {
+      if (!often || !open) return [];
+      const every = often.value.si / 60;
+      const times = timesByUnit[id.text] ?? {};
+      const day = { ...working, leaves: is.rail.value.is ? working.leaves : (tillNext ?? working.leaves) };
+      const night =
+        tillNext !== undefined && is.rail.value.is && is.box.value.is && times.start
+          ? [{ from: times.start.value.min, until: tillNext, id: boxOf(id.text), every }]
+          : [];
+      return [...stretchesOf(times, day, is.box.value.is).map((stretch) => ({ ...stretch, id: id.text, every })), ...night];
+    });
     const often = units.flatMap((unit) => unit.read_every ?? []);
     const roundsFrom = [plan.crew.comes, plan.crew.first_pan, plan.crew.leaves, ...often, hours ?? plan.store.hours];
     const mark = (code: string): Known<Phrase> => practice(phrase(`week.${code}`), `mark-${code}`);
@@ -244,7 +251,11 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     const onDate = (min: number): Known<Moment> => computed(moment(min), 'of-that-date', [hours ?? plan.store.hours]);
     const openings = dated.other.has(day) ? spans.map(({ from, to }) => ({ opens: onDate(from), closes: onDate(to) })) : [];
     const different: readonly Known<Phrase | Told>[] = [
-      ...openings.map((one) => practice(phrase('week.open-from', one), 'mark-other-hours')),
+      ...openings.map((one) =>
+        one.closes.value.min - one.opens.value.min >= DAY
+          ? practice(phrase('week.open-all'), 'mark-other-hours')
+          : practice(phrase('week.open-from', one), 'mark-other-hours'),
+      ),
       ...(listedHere?.why ? [written(toldIn(listedHere.why, read.lang), read.originOf('exceptions', exception, 'why'))] : []),
     ];
     const marked = [

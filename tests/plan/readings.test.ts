@@ -78,6 +78,19 @@ describe('food that is served cold', () => {
   });
 });
 
+it('a store that never closes reads its boxes all night, while its top is empty', () => {
+  const hours = STORE.replace('Mo-Su 07:00-22:00', '24/7') + "quiet_window: '01:00-09:00'\n";
+  const { plan, read } = tryChain({ 'sites/street.yaml': hours }).stores.get('street') ?? {};
+  if (!plan || !read) throw new Error('no plan');
+  const day = planWeek(read, plan, weekOfIso('2026-W49', 'mon') as WeekDates).days[2];
+  const at = day?.units['line-1'] ?? {};
+  const night = day?.rounds.filter(({ units }) => units.includes('line-1/box')).map(({ at: { value } }) => value.min) ?? [];
+  const comes = plan.crew.comes.value.at['thu']?.min ?? 0;
+  const all = [at.start?.value.min ?? 0, ...night, comes + 24 * 60];
+  expect(night.length).toBeGreaterThan(1);
+  for (const [i, min] of all.slice(1).entries()) expect(min - (all[i] ?? 0)).toBeLessThanOrEqual(LONGEST_MIN);
+});
+
 describe('a week sheet', () => {
   it('says once where cold food goes out of a cold box, and once of a freezer', () => {
     for (const { id, plan, week } of weeks) {
