@@ -326,21 +326,26 @@ const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block => {
       ...(all.length > 1 ? [...say(turn === 'off' ? s.days : s.on_days), { text: ' ' }] : []),
       ...say(s[turn]),
     ]);
-  const row = (
-    label: readonly Run[],
-    of: Known<Value> | readonly Run[] | undefined,
-    planned: readonly Run[],
-  ): readonly Cell[] => {
+  const row = (label: readonly Run[], of: Known<Value> | readonly Run[] | undefined, should: readonly Run[]): readonly Cell[] => {
     const was = of === undefined ? [] : 'basis' in of ? say(of) : of;
-    return [cell(label, { head: true }), was.length > 0 ? cell(was) : blank, cell(planned), blank];
+    return [cell(label, { head: true }), was.length > 0 ? cell(was) : blank, cell(should), blank];
   };
-  const only = rest?.settings.length === 1 ? rest.settings[0] : undefined;
+  /** What its clock is to be set to: of several settings each with the days of the calendar, as a clock counts them, not with the nights. */
+  const planned = (turn: 'off' | 'on'): readonly Run[] => {
+    const all = rest?.settings ?? [];
+    if (all.length === 0) return say(rest?.[turn]);
+    return all.flatMap((s, i) => [
+      ...(i > 0 ? [{ text: ' · ' }] : []),
+      ...(all.length > 1 ? [...say(turn === 'off' ? s.off_days : s.on_days), { text: ' ' }] : []),
+      ...say(s[turn]),
+    ]);
+  };
   const space: Run = { text: ' ' };
   const turned = t(rest?.by_hand.value.is ? 'switch' : 'clock');
   const clock = rest?.off
     ? [
-        row([...turned, space, ...t('off')], foundTimes('off'), say(only?.off ?? rest.off)),
-        row([...turned, space, ...t('on')], foundTimes('on'), say(only?.on ?? rest.on)),
+        row([...turned, space, ...t('off')], foundTimes('off'), planned('off')),
+        row([...turned, space, ...t('on')], foundTimes('on'), planned('on')),
         ...(found?.clock?.time ? [row(t('clock-time'), found.clock.time.says, t('true-time'))] : []),
         ...(found?.clock?.override ? [row(t('override'), found.clock.override, [])] : []),
       ]
