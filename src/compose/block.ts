@@ -48,6 +48,8 @@ export interface Cell {
   readonly again?: readonly Run[];
 }
 
+export const cell = (text: readonly Run[], more: Partial<Cell> = {}): Cell => ({ text, ...more });
+
 export type Block =
   | (Written & { readonly block: 'heading'; readonly level: 1 | 2 | 3 | 4; readonly text: readonly Run[] })
   | (Written & { readonly block: 'paragraph'; readonly role: Role; readonly text: readonly Run[]; readonly cautions?: Cautions })

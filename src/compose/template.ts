@@ -35,14 +35,14 @@ const DEEPEST = 3;
  */
 const markLines = (file: TemplateFile, number: number): string => {
   let fenced = false;
-  let end = 0;
+  let inTag = false;
   return file.text
     .split('\n')
     .map((line, i) => {
-      end += line.length + 1;
       // Within a tag that goes on in the next line a mark would be a part of it.
-      const before = file.text.slice(0, end);
-      if (before.lastIndexOf('{{') > before.lastIndexOf('}}')) return line;
+      const [opens, closes] = [line.lastIndexOf('{{'), line.lastIndexOf('}}')];
+      if (opens !== closes) inTag = opens > closes;
+      if (inTag) return line;
       const trimmed = line.trim();
       const fence = trimmed.startsWith('```');
       if (fence) fenced = !fenced;

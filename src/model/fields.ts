@@ -22,15 +22,21 @@ export const refuse = (ctx: z.RefinementCtx, params: IssueParams): typeof z.NEVE
 /** Characters of an amount, with what stands around it. */
 const LONGEST = 100;
 
-const reading = <T>(q: Quantity, read: (text: string) => Parsed<T>, examples: readonly string[]) =>
+/** @param fits what an amount that can be read must be as well; one that doesn't is no such quantity here */
+const reading = <T>(
+  q: Quantity,
+  read: (text: string) => Parsed<T>,
+  examples: readonly string[],
+  fits: (value: T) => boolean = () => true,
+) =>
   z
     .string()
     .meta({ examples: [...examples] })
     .transform((text, ctx) => {
       // What is so long is no amount, and patterns would look at it for minutes.
       const parsed = read(text.length > LONGEST ? '?' : text);
-      if (parsed.ok) return parsed.value;
-      const { ok: _, fault, ...data } = parsed;
+      if (parsed.ok && fits(parsed.value)) return parsed.value;
+      const { ok: _, fault, ...data } = parsed.ok ? ({ ok: false, fault: 'out-of-range' } as const) : parsed;
       return refuse(ctx, { finding: `amount-${fault}`, wrote: text, quantity: q, forms: [...examples], ...data });
     });
 
@@ -58,18 +64,20 @@ const EXAMPLES: Record<Quantity, readonly string[]> = {
 export const amountOf = <Q extends Quantity>(q: Q) => reading<Amount<Q>>(q, (text) => parseAmount(q, text), EXAMPLES[q]);
 
 /** A duration that is one: what is done in no time is a slip. */
-export const lasting = amountOf('duration').transform((of, ctx) =>
-  of.si > 0
-    ? of
-    : refuse(ctx, { finding: 'amount-out-of-range', wrote: '0 min', quantity: 'duration', forms: [...EXAMPLES.duration] }),
+export const lasting = reading<Amount<'duration'>>(
+  'duration',
+  (text) => parseAmount('duration', text),
+  EXAMPLES.duration,
+  ({ si }) => si > 0,
 );
 
 /** The most that any probe of a kitchen is out by, K: beyond it every broken one would pass. Common practice, no source. */
 const MOST_ERROR = 3;
-export const probeError = amountOf('difference').transform((of, ctx) =>
-  of.si <= MOST_ERROR
-    ? of
-    : refuse(ctx, { finding: 'amount-out-of-range', wrote: 'that', quantity: 'difference', forms: ['2 °F', '1 °C'] }),
+export const probeError = reading<Amount<'difference'>>(
+  'difference',
+  (text) => parseAmount('difference', text),
+  ['2 °F', '1 °C'],
+  ({ si }) => si <= MOST_ERROR,
 );
 
 const SPANS = { temperature: ['36 to 38 °F', '2 to 3 °C'], difference: ['6 to 10 °F', '3 to 5 °C'] } as const;

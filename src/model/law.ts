@@ -11,25 +11,25 @@ const source = {
   checked: z.boolean(),
 };
 
+/** A temperature as a law prints it, in °C and, where it gives that, in °F; neither is ever computed from the other. */
+export const lawTemperature = ({ f, c }: { readonly f?: number | undefined; readonly c: number }) =>
+  ({
+    ...amount('temperature', c + 273.15),
+    printed: { '°C': c, ...(f === undefined ? {} : { '°F': f }) },
+  }) satisfies Amount<'temperature'>;
+
 /** No law lets cold food be warmer than this, °C: the warmest limit that nightrail knows is 8 °C. Common practice, no source. */
 const WARMEST = 10;
 /** A law's two figures are each other's within its rounding, K. */
 const ROUNDING = 1;
 
-/** The law's own figures; neither is ever computed from the other, but one that is far from the other is a slip. */
+/** The law's own figures; one that is far from the other is a slip. */
 const limit = z.strictObject({ f: z.number().optional(), c: z.number(), ...source }).transform((l, ctx) => {
   const { f, c, section, checked } = l;
   if (c > WARMEST || c < 0) return refuse(ctx, { finding: 'law-limit', wrote: `${c} °C`, most: `${WARMEST} °C` });
   if (f !== undefined && Math.abs((f - 32) / 1.8 - c) > ROUNDING)
     return refuse(ctx, { finding: 'law-figures-apart', wrote: `${f} °F`, other: `${c} °C` });
-  return {
-    section,
-    checked,
-    at_most: {
-      ...amount('temperature', c + 273.15),
-      printed: { '°C': c, ...(f === undefined ? {} : { '°F': f }) },
-    } satisfies Amount<'temperature'>,
-  };
+  return { section, checked, at_most: lawTemperature(l) };
 });
 
 export const lawSchema = z.strictObject({

@@ -7,7 +7,7 @@ import { moment } from '../base/moment.js';
 import { count, flag, term, verbatim, type Value } from '../base/value.js';
 import { wroteWhen } from '../model/fields.js';
 import { within } from '../base/place.js';
-import type { Law } from '../model/law.js';
+import { lawTemperature, type Law } from '../model/law.js';
 import { SHIPPED, type Filed } from '../read/reader.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
 import { computed, lawful, practice, told, written } from './known.js';
@@ -17,8 +17,7 @@ type Heat = Pick<NonNullable<Law['cooling']>['from'], 'f' | 'c'>;
 const coolingOf = ({ value: { name, cooling }, at }: Filed<Law>) => {
   if (!cooling) return [];
   const basis = { law: name, section: cooling.section, checked: cooling.checked, at };
-  const heat = ({ f, c }: Heat): Known<Amount<'temperature'>> =>
-    lawful({ ...amount('temperature', c + 273.15), printed: { '°C': c, ...(f === undefined ? {} : { '°F': f }) } }, basis);
+  const heat = (of: Heat): Known<Amount<'temperature'>> => lawful<Amount<'temperature'>>(lawTemperature(of), basis);
   const step = (from: Heat, to: Heat, hours: number) => ({
     from: heat(from),
     to: heat(to),
@@ -97,13 +96,12 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
       frozen:
         frozen.c === undefined
           ? undefined
-          : lawful<Amount<'temperature'>>(
-              {
-                ...amount('temperature', frozen.c + 273.15),
-                printed: { '°C': frozen.c, ...(frozen.f === undefined ? {} : { '°F': frozen.f }) },
-              },
-              { law: law.value.name, section: frozen.section, checked: frozen.checked, at: law.at },
-            ),
+          : lawful<Amount<'temperature'>>(lawTemperature({ f: frozen.f, c: frozen.c }), {
+              law: law.value.name,
+              section: frozen.section,
+              checked: frozen.checked,
+              at: law.at,
+            }),
       frozen_section: lawful<Value>(verbatim(frozen.section), {
         law: law.value.name,
         section: frozen.section,

@@ -13,8 +13,9 @@ import type { UnitTraits } from './unit-traits.js';
 import type { zoneFacts } from './zone-facts.js';
 
 /**
- * Between two readings of food by day, s: of a loaded top, of drawers, of a box that holds cold food; closer where its food is predicted over the limit on a usual day. Common practice, no source; no longer
- * than the four hours of US FDA Food Code 2022, 3-501.19 (B).
+ * Between two readings of food by day, s: of a loaded top, of drawers, of a box that holds cold food; closer where its food is predicted over the limit
+ * on a usual day, and for a static top of which nothing is predicted. Common practice, no source; no longer than the four hours of US FDA Food Code
+ * 2022, 3-501.19 (B).
  */
 const READ_EVERY = { usual: 4 * 3600, warm: 2 * 3600 };
 
