@@ -19,9 +19,34 @@ const TIME = new RegExp(
 const TEMPERATURE =
   /[-−]?(?<!\d)\d+(?:[.,]\d+)?(?:\s?[°º]\s?[FCfc](?!\p{L})|\s?°|(?<=\d{2})\s?º|\s?(?:[Gg]rados?|GRADOS?|[Dd]eg(?:r[eé]e?s?)?|DEGR[EÉ]E?S?)(?!\p{L})|\s?[FC](?!\p{L})|(?<=\d{2})[fc](?!\p{L}))/gu;
 
-const found = (kind: Typed['kind'], pattern: RegExp, text: string): readonly Typed[] =>
-  [...text.matchAll(pattern)].map(({ 0: figure, index }) => ({ kind, figure, index }));
+/** Marks that make a figure strong, or hide a sign, and are not printed; and the one sign for a degree and its unit. */
+const UNPRINTED = /[*_\\\u00ad\u200b\u2060]+/g;
+const ONE_SIGN: Readonly<Record<string, string>> = { '℃': '°C', '℉': '°F' };
+
+/** Figures and letters as wide as Chinese characters. */
+const WIDE = /[\uff01-\uff5e]/;
+
+/** The text as a reader sees it, and where each of its characters stands in what was typed. */
+const asSeen = (text: string): { readonly seen: string; readonly at: readonly number[] } => {
+  const pieces: string[] = [];
+  const at: number[] = [];
+  const hidden = new Set([...text.matchAll(UNPRINTED)].flatMap(({ 0: marks, index }) => Array.from(marks, (_, i) => index + i)));
+  for (let i = 0; i < text.length; i++) {
+    if (hidden.has(i)) continue;
+    const typed = text.charAt(i);
+    const shown = ONE_SIGN[typed] ?? (WIDE.test(typed) ? typed.normalize('NFKC') : typed);
+    for (const character of shown) {
+      pieces.push(character);
+      at.push(i);
+    }
+  }
+  return { seen: pieces.join(''), at };
+};
 
 /** In the order in which they stand. */
-export const typedIn = (text: string): readonly Typed[] =>
-  [...found('time', TIME, text), ...found('temperature', TEMPERATURE, text)].sort((a, b) => a.index - b.index);
+export const typedIn = (text: string): readonly Typed[] => {
+  const { seen, at } = asSeen(text);
+  const found = (kind: Typed['kind'], pattern: RegExp): readonly Typed[] =>
+    [...seen.matchAll(pattern)].map(({ 0: figure, index }) => ({ kind, figure, index: at[index] ?? 0 }));
+  return [...found('time', TIME), ...found('temperature', TEMPERATURE)].sort((a, b) => a.index - b.index);
+};

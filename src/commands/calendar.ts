@@ -9,7 +9,7 @@ import { lackedIn, mayBuild, planOf, readerOf, type PlannedStore } from '../flee
 import { weeksOf } from '../fleet/store-weeks.js';
 import { today } from '../host/clock.js';
 import { writeWhole } from '../host/disk.js';
-import { dayOfIso, isoOf } from '../model/hours/index.js';
+import { dayWritten, isoOf } from '../model/hours/index.js';
 import { weeksHolding } from '../plan/week.js';
 import { storeSources, unknownStore } from '../read/stores.js';
 import { EXIT } from './shared/exit.js';
@@ -27,7 +27,7 @@ export const calendar = (storeId: string, options: CalendarOptions): number => {
   const { terminal, opened } = session;
   const { workshop } = opened;
   const from = options.from ?? today();
-  const first = dayOfIso(from);
+  const first = dayWritten(from);
   if (first === undefined) {
     terminal.problem(`${from}: write a date like 2026-11-30`);
     return EXIT.usage;

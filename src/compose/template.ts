@@ -265,7 +265,10 @@ export const makeTemplate = (
     };
     broken.length = 0;
     try {
-      return { text: run(view, { helpers, partials: ready }), findings: [] };
+      const text = run(view, { helpers, partials: ready });
+      const spot = groupPrinted(text);
+      const at = spot && { doc: (files[spot.file] ?? main).doc, path: [], line: spot.line, column: 1 };
+      return { text, findings: at ? [error('template-group', at)] : [] };
     } catch (fault) {
       return { text: '', findings: [renderFault(fault, broken[0] ?? main, view)] };
     }
@@ -274,6 +277,18 @@ export const makeTemplate = (
 };
 
 class TemplateFault extends Error {}
+
+/** What JavaScript makes of a group of values that is printed as if it were one. */
+const GROUP = '[object Object]';
+const MARK = new RegExp(`${LINE_OPEN}(\\d+):(\\d+)${LINE_CLOSE}`);
+
+/** The line of a template that prints a group of values, by the mark at its end. */
+const groupPrinted = (text: string): { readonly file: number; readonly line: number } | undefined => {
+  const from = text.indexOf(GROUP);
+  if (from < 0) return undefined;
+  const [, file, line] = MARK.exec(text.slice(from)) ?? [];
+  return { file: Number(file ?? 0), line: Number(line ?? 1) };
+};
 
 const renderFault = (fault: unknown, file: TemplateFile, view: View): Finding => {
   if (!(fault instanceof Error)) throw fault;

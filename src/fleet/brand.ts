@@ -5,7 +5,7 @@ import { anyError, error, note, warning, type Finding } from '../base/finding.js
 import { place, within, type Place } from '../base/place.js';
 import type { Page } from '../compose/block.js';
 import { printable } from '../print/characters.js';
-import { fontFault, makeFaces, type FaceName, type Faces } from '../print/faces.js';
+import { canShape, fontFault, makeFaces, type FaceName, type Faces } from '../print/faces.js';
 import { levelLike, paletteOf } from '../print/theme.js';
 import type { Words } from '../say/words.js';
 import { readLogo } from './logo/read-logo.js';
@@ -42,17 +42,23 @@ const LARGEST_FONT = 10_000_000;
 const open = (files: BrandFiles, path: string, most: number, at: Place): Uint8Array | readonly Finding[] => {
   const read = files.read(path, most);
   if ('bytes' in read) return read.bytes;
-  return ['large' in read ? error('file-too-large', at, { bytes: read.large, most }) : error(read.fault, at, { wrote: path })];
+  return ['large' in read ? error('file-too-large', at, { most }) : error(read.fault, at, { wrote: path })];
 };
 
 /** Figures and units, and signal words in capitals. */
 const ALWAYS = 'ABCDEFGHIJKLMNOPQRSTUVWXYZ0123456789°%–-.,:/';
 
-/** Every character that the pages of a language are made of, apart from what stores write. */
-const repertoire = (words: Words): ReadonlySet<string> => {
+/** Every word that the pages of a language are made of, apart from what stores write. */
+const repertoire = (words: Words): readonly string[] => {
   const own = words.codes.filter((code) => !/^(findings|why)\./.test(code));
-  const texts = own.map((code) => printable(words.get(code) ?? '').replace(/\{[a-z_]+\}|\s/g, ''));
-  return new Set([...ALWAYS, ...texts.join('')]);
+  return [
+    ALWAYS,
+    ...own.flatMap((code) =>
+      printable(words.get(code) ?? '')
+        .replace(/\{[a-z_]+\}/g, ' ')
+        .split(/\s+/),
+    ),
+  ];
 };
 
 /** Languages that the chain's stores print unless they say otherwise; all, where it doesn't say. */
@@ -68,8 +74,12 @@ const fontAt = (workshop: Workshop, name: FaceName): Place => within(workshop.sh
 /** Characters of the chain's languages that its own fonts lack. */
 const lacking = (workshop: Workshop, faces: Faces): readonly Finding[] =>
   languagesOf(workshop).flatMap((words) => {
-    const needed = [...repertoire(words)].sort();
+    const all = repertoire(words);
+    const needed = [...new Set(all.join(''))].sort();
     return NAMES.flatMap((name) => {
+      // A damaged table of kerning may only be met by some pair of letters.
+      if (!canShape(faces[name], all))
+        return [error('font-unreadable', fontAt(workshop, name), { wrote: workshop.shelf.chain.brand.fonts?.[name] ?? '' })];
       const lacks = needed.filter((c) => !faces[name].has(c.codePointAt(0) as number));
       const data = { lang: words.lang, characters: lacks.join(' ') };
       return lacks.length === 0 ? [] : [error('font-lacks', fontAt(workshop, name), data)];

@@ -103,9 +103,19 @@ const usedWords = (files: Files): ReadonlySet<string> =>
     }),
   );
 
-/** Which cautions a paper carries follows from these three: a chain's own paper of a name that ships may ask for more, never for fewer. */
+/** From how far a paper is read: the farther, the larger its smallest type. */
+const FAR: Readonly<Record<PaperSpec['distance'], number>> = { hand: 0, unit: 1, room: 2 };
+
+/**
+ * Which cautions a paper carries follows from its reader and from where it hangs, whether they can be read from its distance, and whether it is made
+ * where no schedule is safe from `needs_schedule`: a chain's own paper of a name that ships may ask for more, never for less.
+ */
 const dropsCautions = (own: PaperSpec, ships: PaperSpec): boolean =>
-  own.reader !== ships.reader || (ships.at_unit && !own.at_unit) || (ships.teaches === true && own.teaches !== true);
+  own.reader !== ships.reader ||
+  (ships.at_unit && !own.at_unit) ||
+  (ships.teaches === true && own.teaches !== true) ||
+  (ships.needs_schedule && !own.needs_schedule) ||
+  FAR[own.distance] < FAR[ships.distance];
 
 const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): readonly Paper[] => {
   const texts = new Map<string, TemplateFile>();

@@ -2,7 +2,20 @@
  * The disk: the chain's folder in, finished files out. Links are not followed, and nothing outside the chain's folder, nightrail's own and the output is touched.
  */
 import { randomBytes } from 'node:crypto';
-import { existsSync, lstatSync, opendirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  closeSync,
+  existsSync,
+  fstatSync,
+  lstatSync,
+  opendirSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  readSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, relative, resolve, sep } from 'node:path';
 import { FolderFault } from '../fleet/outside.js';
@@ -30,13 +43,34 @@ export const findChain = (from: string): string => {
   }
 };
 
+/** More than any of our files may hold (read/yaml, read/csv): what is larger is read so far, and refused by them. */
+const MOST_BYTES = 20_000_001;
+
+/** A file from its start, as far as anybody would read it. */
+const readStart = (path: string): Uint8Array => {
+  const file = openSync(path, 'r');
+  try {
+    const bytes = new Uint8Array(Math.min(fstatSync(file).size, MOST_BYTES));
+    let read = 0;
+    for (let more = 1; more > 0 && read < bytes.length; read += more)
+      more = readSync(file, bytes, read, bytes.length - read, null);
+    return bytes.subarray(0, read);
+  } finally {
+    closeSync(file);
+  }
+};
+
+/** What stands in a name for bytes that are no text: no path leads to such a file, and it is known by that name alone, which is no id. */
+const NO_TEXT = '\ufffd';
+
 const walk = (root: string, folder: string, prefix: string, into: Map<string, Uint8Array>): void => {
   const path = join(root, folder);
   if (!existsSync(path) || !lstatSync(path).isDirectory()) return;
   for (const entry of readdirSync(path, { withFileTypes: true }).sort((a, b) => (a.name < b.name ? -1 : 1))) {
     const below = `${folder}/${entry.name}`;
     if (entry.isDirectory()) walk(root, below, prefix, into);
-    else if (entry.isFile() && WANTED.test(entry.name)) into.set(prefix + below, readFileSync(join(root, below)));
+    else if (entry.isFile() && WANTED.test(entry.name))
+      into.set(prefix + below, entry.name.includes(NO_TEXT) ? new Uint8Array() : readStart(join(root, below)));
     // What nobody reads there is known by its name alone, so that it can be told.
     else if (entry.isFile() && (below.startsWith('templates/') || MEANT.test(entry.name)) && prefix === '')
       into.set(below, new Uint8Array());
@@ -51,7 +85,7 @@ export const readFiles = (chain: string, shippedPrefix: string): Files => {
   for (const folder of FOLDERS) walk(chain, folder, '', files);
   for (const name of ['nightrail.yaml', 'nightrail.yml']) {
     const path = join(chain, name);
-    if (existsSync(path) && lstatSync(path).isFile()) files.set(name, readFileSync(path));
+    if (existsSync(path) && lstatSync(path).isFile()) files.set(name, readStart(path));
   }
   return files;
 };

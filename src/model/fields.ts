@@ -5,7 +5,7 @@
 import { z } from 'zod';
 import { parseAmount, parseSpan, type Amount, type Parsed, type Quantity, type Span } from '../base/amount.js';
 import { DAY, WEEKDAYS, type Weekday } from '../base/moment.js';
-import { dayOfIso, faultData, parseHours, type Doubt, type Hours } from './hours/index.js';
+import { dayWritten, faultData, parseHours, type Doubt, type Hours } from './hours/index.js';
 
 /** What an issue of ours carries, so that a zod issue becomes one of our findings (read/issues). */
 export interface IssueParams {
@@ -101,7 +101,10 @@ export const sensorReading = eitherOf('voltage', 'resistance', ['32.65 kohm', '5
 export const secondScale = eitherOf('gauge-difference', 'gauge', ['28 psig', '1.9 bar(g)', '18 psi']);
 
 /** Names of files and of things in them: they become parts of paths, so they are narrow. */
-export const ID = /^[a-z0-9](?:[a-z0-9-]{0,46}[a-z0-9])?$/;
+const ID = /^[a-z0-9](?:[a-z0-9-]{0,46}[a-z0-9])?$/;
+/** No file can bear it on Windows, every object of the language has it, or it is the print shop's folder among those of the stores. */
+const TAKEN = /^(con|prn|aux|nul|com\d|lpt\d|constructor|press)$/;
+export const isId = (text: string): boolean => ID.test(text) && !TAKEN.test(text);
 /** A name as an id, `Prep Table 60` as `prep-table-60`; it may still be none. */
 export const asId = (name: string): string =>
   name
@@ -112,14 +115,15 @@ export const asId = (name: string): string =>
     .replace(/^-|-$/g, '');
 
 /** The id to write in its place, where a name makes one. */
-export const asIdIn = (name: string): { suggestion?: string } => (ID.test(asId(name)) ? { suggestion: asId(name) } : {});
+export const asIdIn = (name: string): { suggestion?: string } => {
+  const near = TAKEN.test(asId(name)) ? `${asId(name)}-1` : asId(name);
+  return isId(near) ? { suggestion: near } : {};
+};
 
 export const id = z
   .string()
   .meta({ examples: ['line-1'] })
-  .transform((text, ctx) =>
-    ID.test(text) && text !== 'constructor' ? text : refuse(ctx, { finding: 'bad-id', wrote: text, ...asIdIn(text) }),
-  );
+  .transform((text, ctx) => (isId(text) ? text : refuse(ctx, { finding: 'bad-id', wrote: text, ...asIdIn(text) })));
 
 /** Language code of words/: `en`, `es`. */
 export const LANG = /^[a-z]{2}$/;
@@ -247,7 +251,7 @@ export const isOneRule = (rules: WhenByDay): rules is When => typeof (rules as {
 export const isoDate = z
   .string()
   .meta({ examples: ['2026-12-25'] })
-  .transform((wrote, ctx) => (dayOfIso(wrote) === undefined ? refuse(ctx, { finding: 'bad-date', wrote }) : wrote));
+  .transform((wrote, ctx) => (dayWritten(wrote) === undefined ? refuse(ctx, { finding: 'bad-date', wrote }) : wrote));
 
 /** Opening hours, in the subset of the open `opening_hours` grammar that model/hours states, or as people write them. */
 export interface WrittenHours {
@@ -287,8 +291,10 @@ export const notKnown = z
   .max(60)
   .meta({ examples: [['control.restart_delay', 'condensing.split']] });
 
-/** A phone number as people print it. */
+/** A phone number as people print it; none has less than three digits (112, 911). */
 export const phone = z
   .string()
   .meta({ examples: ['555-0142'] })
-  .transform((wrote, ctx) => (/^[+()0-9 .\-/x]{3,30}$/.test(wrote) ? wrote : refuse(ctx, { finding: 'bad-phone', wrote })));
+  .transform((wrote, ctx) =>
+    /^(?=(?:\D*\d){3})[+()0-9 .\-/x]{3,30}$/.test(wrote) ? wrote : refuse(ctx, { finding: 'bad-phone', wrote }),
+  );

@@ -241,6 +241,7 @@ export const storeSchema = z.strictObject({
         .meta({ examples: ['en', 'es'] }),
     )
     .min(1)
+    .transform((some) => [...new Set(some)])
     .describe('The languages of its papers, by their two-letter codes: [en, es].'),
   sheet: z
     .enum(sheetSizes)

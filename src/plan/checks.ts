@@ -28,6 +28,9 @@ const PLATE_ROUNDING_KG = 0.0014;
 /** Food that is kept cold and not frozen stays above the freezing of water, K. */
 const FREEZES = 273.15;
 
+/** Warmer than this no coil is when its ice has melted, K (100 °F): makers end defrosts at 40 to 60 °F. Common practice, no source. */
+const WARMEST_COIL = 310.93;
+
 /** How far a zone's air may lie from what its control says, K. Common practice, no source. */
 const AIR_OFF_CONTROL = 6;
 
@@ -128,6 +131,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     }
     if (kind.holds === 'cold' && isBox(kind) && zone.control?.senses === 'air' && zone.control.cut_out.si < FREEZES)
       findings.push(warning('control-freezes', zoneAt('control', 'cut_out'), { zone: id, cut_out: zone.control.cut_out }));
+    findings.push(...checkDefrost(zone, zoneAt));
     for (const key of ['aim', 'air'] as const) {
       const own = zone[key];
       if (kind.holds === 'frozen' && own && own.high.si > FREEZES)
@@ -192,6 +196,28 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
   profile.not_known?.forEach((fact, i) => findings.push(note('not-known-yet', at('not_known', i), { fact })));
   findings.push(...checkFound({ shelf, read }, unit));
   return findings;
+};
+
+/** A defrost that ends over the melting of ice and before the coil heats the box, and leaves most of the day for cooling. */
+const checkDefrost = ({ defrost }: Zone, at: (...path: string[]) => Place): readonly Finding[] => {
+  if (!defrost) return [];
+  const { ends_at, fan_back, at_most, drip, every, a_day } = defrost;
+  const limits = { low: amount('temperature', FREEZES), high: amount('temperature', WARMEST_COIL) };
+  const apart = every?.si ?? 86400 / (a_day ?? 1);
+  return [
+    ...(ends_at && (ends_at.si <= FREEZES || ends_at.si > WARMEST_COIL)
+      ? [error('defrost-ends-senseless', at('defrost', 'ends_at'), { ends_at, ...limits })]
+      : []),
+    ...(fan_back && fan_back.si > WARMEST_COIL ? [error('defrost-fan-senseless', at('defrost', 'fan_back'), { fan_back })] : []),
+    ...(at_most.si + (drip?.si ?? 0) > apart / 2
+      ? [
+          error('defrost-too-long', at('defrost', 'at_most'), {
+            lasts: amount('duration', at_most.si + (drip?.si ?? 0)),
+            apart: amount('duration', apart),
+          }),
+        ]
+      : []),
+  ];
 };
 
 /** Papers tell of one open top and one closed box; of a second of either, whose food is also to be probed, they would say nothing. */

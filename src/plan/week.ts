@@ -5,7 +5,7 @@ import type { Known } from '../base/basis.js';
 import { warning, type Finding } from '../base/finding.js';
 import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import { date, flag, phrase, verbatim, type ByDay, type CalendarDate, type Phrase, type Told } from '../base/value.js';
-import { dayOfIso, isoOf, openOn, weekdayOf, type DayNumber } from '../model/hours/index.js';
+import { dayOfIso, dayWritten, isoOf, openOn, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import { isError, nightFindings } from './date-findings.js';
 import { concernsStore, weekNote, type WeekNote } from './date-notes.js';
@@ -36,7 +36,7 @@ export const weekOfIso = (wrote: string, starts: Weekday): WeekDates | undefined
 
 /** Seven days from a date, whatever weekday it is. */
 export const weekFrom = (iso: string): WeekDates | undefined => {
-  const first = dayOfIso(iso);
+  const first = dayWritten(iso);
   return first === undefined ? undefined : { first };
 };
 

@@ -153,6 +153,16 @@ export const fontFault = (bytes: Uint8Array): FontFault | undefined => {
   }
 };
 
+/** Whether a face sets every one of some words: a broken file may open well, and fail at a pair of letters. */
+export const canShape = (face: Face, words: readonly string[]): boolean => {
+  try {
+    new Set(words).forEach((word) => face.width(word));
+    return true;
+  } catch {
+    return false;
+  }
+};
+
 /**
  * Parses the faces of a page. Do it once and share them between documents.
  * @param bytes whole static TrueType fonts: for text, for strong text, and for the largest type.

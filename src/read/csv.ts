@@ -44,7 +44,7 @@ interface Parsed {
 }
 
 export const readCsv = (doc: string, bytes: Uint8Array): { csv?: Csv; findings: readonly Finding[] } => {
-  if (bytes.length > LARGEST) return { findings: [error('file-too-large', at(doc), { bytes: bytes.length, most: LARGEST })] };
+  if (bytes.length > LARGEST) return { findings: [error('file-too-large', at(doc), { most: LARGEST })] };
   const decoded = decode(bytes);
   if (decoded === undefined) return { findings: [error('csv-not-utf-8', at(doc))] };
   const text = decoded.replace(/^\ufeff/, '').replace(/\r\n?/g, '\n');

@@ -7,7 +7,7 @@ import { NOON, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { nearest, nearestFew, suggestion } from '../base/spelling.js';
 import { place, within, type Place } from '../base/place.js';
 import { chainSchema, type Chain } from '../model/chain.js';
-import { asId, asIdIn, ID, type WrittenHours } from '../model/fields.js';
+import { asId, asIdIn, isId, type WrittenHours } from '../model/fields.js';
 import { writeSpan, writeSpan12 } from '../model/hours/index.js';
 import { lawSchema, type Law } from '../model/law.js';
 import { profileSchema } from '../model/profile.js';
@@ -119,7 +119,7 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
   for (const doc of inFolder(files, 'equipment')) {
     const before = findings.length;
     const raw = open(doc);
-    if (!ID.test(idOf(doc))) findings.push(error('bad-id', place(doc), { wrote: idOf(doc) }));
+    if (!isId(idOf(doc))) findings.push(error('bad-id', place(doc), { wrote: idOf(doc), ...asIdIn(idOf(doc)) }));
     if (raw !== undefined) findings.push(...neitherToldNorListed(raw, place(doc)));
     const sensor = checked(profileSchema, raw, doc)?.control.sensor;
     if (typeof sensor === 'object') findings.push(...checkCurve(sensor, place(doc, 'control', 'sensor')));
@@ -234,10 +234,10 @@ const inOurNames = (shelf: Shelf, finding: Finding): Finding => {
 /** Of a store whose form is wrong: what it names that there is not, so that all its faults are told at once. */
 const checkNames = (shelf: Shelf, { value, originOf }: Laid, findings: Finding[]): void => {
   const { law, units } = mapOf(value);
-  if (typeof law === 'string' && ID.test(law)) readLaw(shelf, law, originOf(['law']).at, findings);
+  if (typeof law === 'string' && isId(law)) readLaw(shelf, law, originOf(['law']).at, findings);
   for (const [id, unit] of Object.entries(mapOf(units))) {
     const { profile } = mapOf(unit);
-    if (typeof profile !== 'string' || !ID.test(profile)) continue;
+    if (typeof profile !== 'string' || !isId(profile)) continue;
     const { at } = originOf(['units', id]);
     const read = readProfile(shelf, profile, unit, at, findings);
     if (read && hasRail(read.profile) && !('food_goes_to' in mapOf(unit))) findings.push(noPlaceForFood(id, at));
@@ -288,7 +288,7 @@ export const readStore = (
   const ofHours = rows?.ofHours ?? [];
   findings.push(...ofHours);
   // All faults of a store are told at once.
-  if (!ID.test(id)) findings.push(error('bad-id', at, { wrote: id, ...asIdIn(id) }));
+  if (!isId(id)) findings.push(error('bad-id', at, { wrote: id, ...asIdIn(id) }));
   if (!isReadable) return { findings, source };
 
   const laid = lay([...shelf.under, { value: read.value, at, ...(rows ? { placeOf: rows.placeOf } : {}) }]);

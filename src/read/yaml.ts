@@ -42,8 +42,7 @@ const LONGEST_LINE = 20_000;
 
 export const readText = (doc: string, bytes: Uint8Array): { text: string; findings: Finding[] } => {
   const at: Place = { doc, path: [], line: 1, column: 1 };
-  if (bytes.length > LARGEST)
-    return { text: '', findings: [error('file-too-large', at, { bytes: bytes.length, most: LARGEST })] };
+  if (bytes.length > LARGEST) return { text: '', findings: [error('file-too-large', at, { most: LARGEST })] };
   const decoded = decode(bytes);
   if (decoded === undefined) return { text: '', findings: [error('not-utf-8', at)] };
   const bom = decoded.startsWith('\ufeff');

@@ -1,7 +1,7 @@
 /**
  * Files of one language to its words.
  */
-import { anyError, error, type Finding } from '../base/finding.js';
+import { anyError, error, warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { keepLevelsApart } from './levels-apart.js';
 import { keepTogether, type Sentence } from './questions.js';
@@ -37,6 +37,19 @@ const sameWords = (files: readonly WordFile[]): ReadonlySet<string> =>
       .flatMap(({ name, value }) => (name === 'language' && isMap(value) ? [value['same']].flat() : []))
       .flatMap((word) => (typeof word === 'string' ? ownWords(word) : [])),
   );
+
+/** What keeps people from harm, and says that nobody has approved a page: no program can tell whether other words still do. */
+const GUARDS = /^(cautions|levels|never)\.|^foot\.draft$/;
+
+/** Those that a chain says in its own words, told one by one, beside what ships. */
+const reworded = (
+  codes: readonly string[],
+  shipped: ReadonlyMap<string, Sentence>,
+  all: ReadonlyMap<string, Sentence>,
+): readonly Finding[] =>
+  codes
+    .filter((code) => GUARDS.test(code))
+    .map((code) => warning('caution-reworded', (all.get(code) as Sentence).at, { ships: shipped.get(code)?.text ?? '' }));
 
 /**
  * Later files of the same name win code by code: a chain overrides single sentences.
@@ -84,6 +97,7 @@ export const gatherWords = (lang: string, files: readonly WordFile[], english: r
   findings.push(...keepTogether(all, shipped, refused), ...keepLevelsApart(all, shipped, refused));
   const codes = [...all.keys()];
   const replaced = new Set(codes.filter((code) => shipped.has(code) && shipped.get(code)?.text !== all.get(code)?.text));
+  findings.push(...reworded([...replaced], shipped, all));
   const words = { lang, codes, get: (code: string) => all.get(code)?.text, at: (code: string) => all.get(code)?.at };
   return { words: { ...words, lacks: new Map(), copied, replaced, refused }, findings };
 };

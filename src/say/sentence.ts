@@ -49,7 +49,9 @@ const localeOf = (wrote: string): Intl.Locale | undefined => {
 /** @param lang the language's folder, whose own locale it must be */
 const localeFaults = (wrote: string, lang: string, at: Place): readonly Finding[] => {
   const locale = localeOf(wrote);
-  if (locale?.language === lang) return [];
+  // What stands behind -u- would change figures and calendars where nobody looks for it.
+  if (locale?.language === lang && locale.toString() === locale.baseName) return [];
+  if (locale?.language === lang) return [error('words-bad-locale', at, { wrote, nearest: locale.baseName })];
   if (locale) return [error('words-other-locale', at, { wrote, lang })];
   const meant = localeOf(wrote.replaceAll('_', '-'));
   return [error('words-bad-locale', at, { wrote, ...(meant?.language === lang ? { nearest: meant.toString() } : { lang }) })];

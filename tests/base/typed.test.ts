@@ -18,6 +18,7 @@ it.each([
     ['temperature 45F', 'temperature 7 °C', 'temperature -18ºC', 'temperature 45f', 'temperature 5°'],
   ],
   ['45 grados, 45 degrees, 7,5 degrés', ['temperature 45 grados', 'temperature 45 degrees', 'temperature 7,5 degrés']],
+  ['**45** °F, 11\\:30, 45℉, _7_ ℃', ['temperature 45 °F', 'time 11:30', 'temperature 45°F', 'temperature 7 °C']],
 ])('reads %s', (text, figures) => {
   expect(told(text)).toEqual(figures);
 });

@@ -39,6 +39,32 @@ describe('a brand', () => {
     expect(brand?.faces.heavy.has('ñ'.codePointAt(0) as number)).toBe(true);
   });
 
+  it('with a font whose tables are damaged opens, or is refused: nothing fails later, at a pair of letters', () => {
+    const tables = (bytes: Uint8Array): readonly { readonly tag: string; readonly from: number; readonly length: number }[] => {
+      const view = new DataView(bytes.buffer, bytes.byteOffset);
+      return Array.from({ length: view.getUint16(4) }, (_, i) => {
+        const at = 12 + 16 * i;
+        const tag = String.fromCharCode(...bytes.subarray(at, at + 4));
+        return { tag, from: view.getUint32(at + 8), length: view.getUint32(at + 12) };
+      });
+    };
+    const refused: string[] = [];
+    for (const tag of ['GPOS', 'GSUB', 'GDEF', 'cmap', 'hmtx'])
+      for (const part of [0.02, 0.3]) {
+        const bytes = shipped('400Regular').slice();
+        const { from = 0, length = 0 } = tables(bytes).find((table) => table.tag === tag) ?? {};
+        bytes.fill(0xff, from + Math.floor(length * part), from + Math.floor(length * part) + 64);
+        const { told, brand } = open(FONTS, {
+          'a.ttf': { bytes },
+          'b.ttf': { bytes: faces.strong },
+          'c.ttf': { bytes: faces.heavy },
+        });
+        if (brand) expect(brand.faces.regular.width('Line 1: 41 °F, AVATAR, To., "Yes"')).toBeGreaterThan(0);
+        else refused.push(...told);
+      }
+    expect(new Set(refused)).toContain('error font-unreadable:5');
+  });
+
   it('of a colour too light to read is darkened, and says so at its line', () => {
     const { brand, told } = open("  colour: '#ffd200'");
     expect(told).toEqual(['note brand-adjusted:3', 'warning brand-like-safety:3']);

@@ -2,6 +2,7 @@
  * The calendar as another program reads it: its zone's rules, its times as instants, its alarms; and the same entries whenever it is written.
  */
 import ICAL from 'ical.js';
+import { Temporal } from 'temporal-polyfill';
 import { describe, expect, it } from 'vitest';
 import { calendarOf } from '../../src/fleet/calendar.js';
 import { planOf, readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
@@ -89,6 +90,18 @@ describe('a calendar', () => {
     expect(load.map((e) => utc(e.start))).toContain('2027-03-14T15:10');
     expect(new Set(load.flatMap((e) => e.alarms))).toEqual(new Set(['-PT5M']));
   });
+
+  it.each(['America/Vancouver', 'Asia/Kolkata', 'Europe/Dublin', 'Australia/Lord_Howe', 'America/Phoenix'])(
+    'holds the rules of %s as the plan has them',
+    (zone) => {
+      const tried = tryChain({ 'sites/street.yaml': STORE.replace(/^timezone: .*$/m, `timezone: ${zone}`) });
+      for (const from of ['2026-10-26', '2027-01-11', '2027-03-22', '2027-07-05'])
+        for (const { start } of read(written(tried, 'street', from, 1)).filter((e) => !e.start.isDate)) {
+          const instant = Temporal.PlainDateTime.from(start.toString()).toZonedDateTime(zone).epochMilliseconds;
+          expect(start.toJSDate().getTime()).toBe(instant);
+        }
+    },
+  );
 
   it('orders the reset of a clock that does not follow, days before', () => {
     const [reset, ...more] = read(written(demo, 'copper-ferry', '2027-03-01', 3)).filter((e) => e.uid.includes('reset'));

@@ -45,11 +45,22 @@ describe('no caution is lost', () => {
   it.each([
     ['at_unit: true', 'at_unit: false'],
     ['reader: staff', 'reader: technician'],
+    ['needs_schedule: true', 'needs_schedule: false'],
+    ['distance: unit', 'distance: hand'],
   ])('by a paper.yaml of a name that ships: %s', (is, other) => {
     const doc = 'templates/poster/paper.yaml';
     expect(beside(doc, (text) => text.replace(is, other))).toContain(`paper-drops-cautions ${doc}`);
     expect(beside(doc, (text) => text)).not.toContain('paper-drops-cautions');
   });
+});
+
+it('a group of values is never printed as if it were one', () => {
+  const findings = onPages({ 'templates/poster/page.md.hbs': '{{> headline}}\n\nHere: {{store.law}}\n\n```cautions\n```\n' });
+  expect(findings.map((f) => [f.code, f.at.doc, f.at.line])).toContainEqual([
+    'template-group',
+    'templates/poster/page.md.hbs',
+    3,
+  ]);
 });
 
 it('a template that Handlebars refuses is told at its file, and ends no build', () => {
@@ -70,6 +81,21 @@ it.each([
     'a date in no year of ours',
     { 'sites/street.yaml': `${STORE}exceptions: [{ date: 9999-12-31, hours: off, why: End }]\n` },
     'bad-date sites/street.yaml',
+  ],
+  ...['con', 'nul', 'com1', 'press'].map((id): [string, object, string] => [
+    `the id ${id}`,
+    { 'sites/street.yaml': STORE.replace('line-1:', `${id}:`) },
+    'bad-id sites/street.yaml',
+  ]),
+  [
+    'an emergency number of dots',
+    { 'nightrail.yaml': POSTER.replace("emergency: '911'", "emergency: '...'") },
+    'bad-phone nightrail.yaml',
+  ],
+  [
+    'a locale with other figures behind it',
+    { 'words/es/language.yaml': 'locale: es-US-u-nu-arab\n' },
+    'words-bad-locale words/es/language.yaml',
   ],
 ])('%s is refused at its place', (_, own, finding) => {
   expect(told(own as Readonly<Record<string, string>>).join()).toContain(finding);

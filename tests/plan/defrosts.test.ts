@@ -49,3 +49,19 @@ it('that do not fit beside the rush are told at its line, with how many do', () 
     { severity: 'warning', data: { unit: 'line-1', zone: 'base', count: 4, minutes: 60, fits: 3 } },
   ]);
 });
+
+it.each([
+  ['by: electric, at_most: 30 min, ends_at: 300 °F', 'defrost-ends-senseless'],
+  ['by: electric, at_most: 30 min, ends_at: 30 °F', 'defrost-ends-senseless'],
+  ['by: electric, at_most: 30 min, fan_back: 300 °F', 'defrost-fan-senseless'],
+  ['by: electric, at_most: 30 min, drip: 100 h', 'defrost-too-long'],
+  ['by: electric, at_most: 4 h, every: 6 h', 'defrost-too-long'],
+])('refuses %s', (defrost, code) => {
+  const errors = planned(defrost, '').findings.filter(({ severity }) => severity === 'error');
+  expect(errors.map((f) => f.code)).toEqual([code]);
+});
+
+it('takes one as makers write it: ended at 55 °F, ten minutes of drip, fan back at 25 °F', () => {
+  const { findings } = planned('by: electric, a_day: 4, at_most: 45 min, ends_at: 55 °F, drip: 10 min, fan_back: 25 °F', '');
+  expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+});

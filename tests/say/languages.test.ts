@@ -261,7 +261,9 @@ describe('a slip of a translator', () => {
     expect(only(pt.findings, 'levels-alike')).toHaveLength(2);
     expect(pt.words.get('pt')?.get('levels.danger')).toBe('Perigo');
     expect(pt.words.get('pt')?.get('levels.caution')).toBeUndefined();
-    expect(over({ 'words/es/levels.yaml': 'caution: Cuidado\n' }).findings).toEqual([]);
+    expect(over({ 'words/es/levels.yaml': 'caution: Cuidado\n' }).findings.map((f) => [f.code, f.data])).toEqual([
+      ['caution-reworded', { ships: 'Precaución' }],
+    ]);
   });
 
   it('points at the first sentence that is still in English', () => {

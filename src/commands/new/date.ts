@@ -1,7 +1,7 @@
 /**
  * A date as people type it.
  */
-import { dayOfIso } from '../../model/hours/index.js';
+import { dayWritten } from '../../model/hours/index.js';
 
 const FIGURES = /^(\d{1,2})[/.](\d{1,2})[/.](\d{4})$/;
 
@@ -12,9 +12,9 @@ const FIGURES = /^(\d{1,2})[/.](\d{1,2})[/.](\d{4})$/;
 export const dateOf = (wrote: string, today: string): string | undefined => {
   const text = wrote.trim();
   if (/^today$/i.test(text)) return today;
-  if (dayOfIso(text) !== undefined) return text;
+  if (dayWritten(text) !== undefined) return text;
   const [, first = '', second = '', year = ''] = FIGURES.exec(text) ?? [];
   const isoOf = (month: string, day: string): string => `${year}-${month.padStart(2, '0')}-${day.padStart(2, '0')}`;
-  const dates = [...new Set([isoOf(first, second), isoOf(second, first)])].filter((iso) => dayOfIso(iso) !== undefined);
+  const dates = [...new Set([isoOf(first, second), isoOf(second, first)])].filter((iso) => dayWritten(iso) !== undefined);
   return dates.length === 1 ? dates[0] : undefined;
 };

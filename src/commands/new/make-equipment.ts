@@ -4,7 +4,7 @@
 import { anyError, error, note, type Finding } from '../../base/finding.js';
 import { nearest } from '../../base/spelling.js';
 import { place, within, type Place } from '../../base/place.js';
-import { ID } from '../../model/fields.js';
+import { isId } from '../../model/fields.js';
 import { touches } from '../../model/origins.js';
 import { profileSchema } from '../../model/profile.js';
 import { lay } from '../../model/resolve.js';
@@ -291,7 +291,7 @@ export const equipmentAtTerminal = async (
 
 export const askId = (prompts: Prompts, words: Words, example = 'prep-table-48'): Promise<string | undefined> =>
   prompts.line(say(words, 'id'), say(words, 'example', { example }), (given) =>
-    ID.test(given.trim()) ? undefined : say(words, 'id-like', { near: nearId(given) || example }),
+    isId(given.trim()) ? undefined : say(words, 'id-like', { near: nearId(given) || example }),
   );
 
 /** `Alder 67-P` as an id: alder-67-p. */

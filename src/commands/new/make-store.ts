@@ -8,7 +8,7 @@ import { within, type Place } from '../../base/place.js';
 import { planOf } from '../../fleet/store-papers.js';
 import type { Workshop } from '../../fleet/workshop.js';
 import type { Prompts } from '../../host/prompts.js';
-import { ID } from '../../model/fields.js';
+import { isId } from '../../model/fields.js';
 import { lay } from '../../model/resolve.js';
 import { storeSchema } from '../../model/store.js';
 import { readYaml } from '../../read/yaml.js';
@@ -88,7 +88,7 @@ const EXAMPLE = 'line-1 prep-table-60, freezer reach-in-freezer';
 /** `line-1 prep-table-60, freezer reach-in-freezer`: ids with their profiles. */
 const readUnits = (given: string): Units | undefined => {
   const pairs = given.split(',').map((part) => part.trim().split(/[\s:=]+/));
-  return pairs.every(([id, profile, ...more]) => id !== undefined && profile !== undefined && more.length === 0 && ID.test(id))
+  return pairs.every(([id, profile, ...more]) => id !== undefined && profile !== undefined && more.length === 0 && isId(id))
     ? (Object.fromEntries(pairs) as Units)
     : undefined;
 };

@@ -37,7 +37,7 @@ const PLAIN: Readonly<Record<string, RegExp>> = {
 /** Decimals kept of a coordinate: fine enough for a viewBox of one unit. */
 const DECIMALS = 4;
 /** Groups in groups: each more costs every one inside of it. */
-const DEEPEST = 100;
+const DEEPEST = 32;
 /** A coordinate beyond this is on no page. */
 const FARTHEST = 1e6;
 const TRANSFORM = /^\s*(?:(?:matrix|translate|scale|rotate|skewX|skewY)\s*\([\d\s,.eE+-]*\)[\s,]*)*$/;

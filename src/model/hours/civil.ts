@@ -55,14 +55,23 @@ export const isoOf = (n: DayNumber): string => {
   return `${String(year).padStart(4, '0')}-${two(month)}-${two(day)}`;
 };
 
-/** Of a year that a paper could be for; further off, calendars and their libraries end. */
-export const isOurYear = (year: number): boolean => year >= 1800 && year < 2200;
+/** Of a year that calendars and their libraries reach. */
+const isKnownYear = (year: number): boolean => year >= 1800 && year < 2200;
+
+/** Of a year that people write a date of: from there, what is reckoned around a date stays in known years. */
+export const isWrittenYear = (year: number): boolean => year >= 1900 && year < 2100;
 
 /** @returns the day of `2027-03-14`, or undefined where there is no such day. */
 export const dayOfIso = (iso: string): DayNumber | undefined => {
   const found = /^(\d{4})-(\d{2})-(\d{2})$/.exec(iso);
   if (!found) return undefined;
   const [year, month, day] = [Number(found[1]), Number(found[2]), Number(found[3])];
-  if (!isOurYear(year)) return undefined;
+  if (!isKnownYear(year)) return undefined;
   return month >= 1 && month <= 12 && day >= 1 && day <= daysInMonth(year, month) ? dayNumber(year, month, day) : undefined;
+};
+
+/** The day of a date that a person wrote; undefined for what is none, or lies too far off. */
+export const dayWritten = (iso: string): DayNumber | undefined => {
+  const day = dayOfIso(iso);
+  return day !== undefined && isWrittenYear(civil(day).year) ? day : undefined;
 };

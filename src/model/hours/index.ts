@@ -18,4 +18,4 @@ export { DAY_NAMES } from './scan.js';
 export { writeSpan, writeSpan12 } from './write.js';
 export { isSeasonal, names, sameSpans, standingSpans } from './match.js';
 export { openOn, otherHours, seasonsOf, weekOf, type DateFacts, type Season } from './week.js';
-export { civil, dayNumber, dayOfIso, isOurYear, isoOf, weekdayOf, type Civil, type DayNumber } from './civil.js';
+export { civil, dayNumber, dayOfIso, dayWritten, isWrittenYear, isoOf, weekdayOf, type Civil, type DayNumber } from './civil.js';

@@ -9,7 +9,7 @@
  *   nightsIfWrong(problem, 0, outcome, wrongByChange(clock, 60))   // what a clock that nobody set would do, and how dangerous it is
  */
 export { validZone, type ZoneCheck } from './valid-zone.js';
-export { transitionsOf, transitionsBetween, type Transition } from './zone.js';
+export { offsetAt, transitionsOf, transitionsBetween, type Transition } from './zone.js';
 export { daysOfWeek, isoWeekOf, parseIsoWeek, type IsoWeek } from './iso-week.js';
 export { nightsBetween, specialNights } from './nights-between.js';
 export { afternoonsBetween, resetBefore, type OtherAfternoon } from './afternoons-between.js';

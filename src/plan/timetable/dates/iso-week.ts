@@ -1,7 +1,7 @@
 /**
  * Weeks: an ISO 8601 week is named by its Thursday; a chain whose week begins on another day gets the seven days that hold that Thursday.
  */
-import { civil, dayNumber, isOurYear, weekdayOf, type DayNumber } from '../../../model/hours/index.js';
+import { civil, dayNumber, isWrittenYear, weekdayOf, type DayNumber } from '../../../model/hours/index.js';
 
 export interface IsoWeek {
   readonly year: number;
@@ -29,7 +29,7 @@ const thursdayOf = ({ year, week }: IsoWeek): DayNumber | undefined => {
 export const parseIsoWeek = (text: string): IsoWeek | undefined => {
   const found = /^(\d{4})-W(\d{2})$/.exec(text.trim());
   const week = found ? { year: Number(found[1]), week: Number(found[2]) } : undefined;
-  return week && isOurYear(week.year) && thursdayOf(week) !== undefined ? week : undefined;
+  return week && isWrittenYear(week.year) && thursdayOf(week) !== undefined ? week : undefined;
 };
 
 /**

@@ -40,6 +40,10 @@ const lookUp = (zone: string, year: number): readonly Transition[] => {
   }
 };
 
+/** Minutes from UTC at 00:00 of a day. */
+export const offsetAt = (zone: string, day: DayNumber): number =>
+  minutesOf(Temporal.ZonedDateTime.from({ timeZone: zone, ...civil(day) }).offsetNanoseconds);
+
 const known = new Map<string, readonly Transition[]>();
 
 /**
