@@ -104,7 +104,8 @@ export type Block =
   /** Room to write: `lines` ruled lines under an optional label. */
   | (Written & { readonly block: 'blank'; readonly label: readonly Run[]; readonly lines: number })
   /** What follows starts on a new sheet. */
-  | (Written & { readonly block: 'new-sheet' });
+  /** `printed`: what stands on this sheet is for who holds the paper, and no page on a screen shows it. */
+  | (Written & { readonly block: 'new-sheet'; readonly printed?: true });
 
 /** The blocks that a block holds, in reading order. A kind that is missing here doesn't compile. */
 export const childrenOf = (block: Block): readonly Block[] => {

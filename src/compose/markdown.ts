@@ -235,7 +235,7 @@ export const toBlocks = (
 
   const alone = (token: Tokens.Code): readonly Block[] => {
     const [name = '', ...words] = wordsOf(token.lang ?? '');
-    if (name === 'new-sheet') return [{ block: 'new-sheet', ...here() }];
+    if (name === 'new-sheet') return [{ block: 'new-sheet', ...(words[0] === 'printed' ? { printed: true } : {}), ...here() }];
     if (optional > 0 && name === 'cautions') refuse('template-optional-safety', { wrote: name });
     let made: ReturnType<Maker>;
     try {

@@ -98,6 +98,9 @@ const leftOver = (
       if (made) were.set(document, { left: document, store: id, why: 'not-made', made });
   }
   const papers = new Map<string, ReadonlySet<string>>();
+  /** Asked for this time, and not made: whatever week its old file is of, it is the one that would lie here. */
+  const isUnmade = ({ store, left }: LeftOver): boolean =>
+    records.get(store)?.documents.some(({ document, made }) => document === left && !made) === true;
   const isNow = ({ store, left }: LeftOver): boolean => {
     // One that could not be made this time leaves its old file over: what that says no longer holds.
     const known =
@@ -112,7 +115,7 @@ const leftOver = (
         ? 'store-gone'
         : (records.get(l.store)?.units.length ?? 0) === 0
           ? 'store-has-errors'
-          : isOfOtherWeek(l, facts)
+          : !isUnmade(l) && isOfOtherWeek(l, facts)
             ? 'other-week'
             : 'not-made';
       return { ...l, why };

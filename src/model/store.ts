@@ -131,7 +131,7 @@ const unit = z.strictObject({
     .describe('What differs at this unit from its profile, with the same keys: {nameplate: {built: 2019}}.'),
   food_goes_to: z
     .strictObject({
-      zone: id.describe('The zone that takes it, by its id: base.'),
+      zone: id.meta({ description: 'The zone that takes it, by its id: base.', examples: ['base'] }),
       unit: id.optional().describe("The unit of that zone, by its id in this store; left out for the rail's own bottom."),
       free_shelf: amountOf('area')
         .optional()
@@ -153,6 +153,10 @@ const unit = z.strictObject({
     .describe(
       "Foods of the rail's openings by their ids under foods, a list a row: from the left, the front row first; empty for an empty pan or a bar.",
     ),
+  backup: textLike(
+    "Where its cold food goes when it fails, where that is not the store's own backup: for a walk-in that is itself the backup of the others.",
+    'the refrigerators of the shop next door',
+  ).optional(),
   heat: z
     .enum(['left', 'right'])
     .optional()

@@ -6,6 +6,7 @@ import { error, note, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import { suggestion } from '../base/spelling.js';
 import { covers } from '../model/origins.js';
+import type { Text } from '../model/fields.js';
 import type { Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
@@ -282,7 +283,26 @@ const checkKitchen = ({ store, originOf }: ReadStore): readonly Finding[] => {
   return findings;
 };
 
-/** What is wrong with the store as a whole. */
+/** Words alone, in small letters without accents, and without an article before them. */
+const plain = (text: string): string =>
+  text
+    .normalize('NFD')
+    .replace(/\p{M}/gu, '')
+    .toLowerCase()
+    .replace(/[^\p{L}\p{Nd}]+/gu, ' ')
+    .trim()
+    .replace(/^(the|el|la|los|las|le|les|l) /, '');
+
+const textsIn = (text: Text): readonly string[] => (typeof text === 'string' ? [text] : Object.values(text)).map(plain);
+
+/** A unit whose food would go into itself when it fails: the store's backup is called what it is called, or what its sort is. */
+const backupIsItself = ({ store, units, originOf }: ReadStore): readonly Finding[] =>
+  units.flatMap(({ id, unit, profile }) => {
+    const named = [unit.nickname, profile.sort].flatMap(textsIn);
+    const isItself = unit.backup === undefined && textsIn(store.backup).some((text) => named.includes(text));
+    return isItself ? [warning('backup-is-itself', originOf('units', id).at, { unit: id })] : [];
+  });
+
 /** Two papers that would have the name of one file: `line-1-card` of the store, and the card of `line-1`. */
 const namedTwice = (papers: readonly string[], { units, originOf }: ReadStore): readonly Finding[] => {
   const seen = new Set(papers);
@@ -296,6 +316,7 @@ const namedTwice = (papers: readonly string[], { units, originOf }: ReadStore): 
   );
 };
 
+/** What is wrong with the store as a whole. */
 export const checkStore = ({ shelf, read }: CheckContext, languages: readonly string[]): readonly Finding[] => {
   const findings: Finding[] = [];
   const { store, originOf } = read;
@@ -307,7 +328,7 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
       }),
     );
   }
-  findings.push(...checkKitchen(read), ...checkHours(read), ...namedTwice(shelf.chain.papers, read));
+  findings.push(...checkKitchen(read), ...checkHours(read), ...namedTwice(shelf.chain.papers, read), ...backupIsItself(read));
   store.languages.forEach((lang, i) => {
     if (!languages.includes(lang))
       findings.push(error('no-language', originOf('languages', i).at, { wrote: lang, names: languages }));

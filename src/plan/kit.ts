@@ -16,7 +16,7 @@ const SHOWS = 2;
 /**
  * Minutes of each part of the lesson, with a group of that size: said aloud, its words alone take three. Common practice, no source.
  */
-const WITH_TOP = { why: 1, how: 3, times: 2, morning: 2, load: 2, show: GROUP * SHOWS, ask: 2 } as const;
+const WITH_TOP = { why: 1, how: 3, times: 2, night: 4, morning: 2, load: 2, show: GROUP * SHOWS, ask: 2 } as const;
 const WITHOUT_TOP = { why: 1, how: 2, load: 2, show: GROUP * SHOWS, ask: 2 } as const;
 
 const LETTERS = 'ABCDEFGH';

@@ -85,6 +85,7 @@ export const lesson = (facts: LessonFacts) => {
       `strategy-${strategy}`,
       ...when(holds !== 'sealed', 'holds-not-chills'),
       ...when(facts.aim !== undefined && facts.aim.value.si < limit.value.si, 'two-numbers'),
+      ...when(holds === 'frozen', 'one-limit-frozen'),
     ].map(say),
     why: when(
       rail !== undefined,
@@ -119,7 +120,8 @@ export const lesson = (facts: LessonFacts) => {
       ...facts.own,
     ],
     show_me: [
-      ...when(holds !== 'sealed', 'probe', 'apart'),
+      ...when(holds === 'cold', 'probe', 'apart'),
+      ...when(holds === 'frozen', 'probe', 'apart-frozen'),
       ...when(rail !== undefined, 'lid', 'openings', timed ? (byHand ? 'switches' : 'clock') : 'stays-on'),
       ...when(box !== undefined || rail === undefined, 'read'),
       ...when(room, 'release'),

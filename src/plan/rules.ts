@@ -6,7 +6,6 @@ import type { Known } from '../base/basis.js';
 import { phrase, type Phrase, type Value } from '../base/value.js';
 import type { ReadUnit } from '../read/shelf.js';
 import { LOADING_RULES } from '../trade/rules.js';
-import type { StoreFacts } from './facts.js';
 import { practice, toldLeaf, written } from './known.js';
 import { hasClock, type UnitTraits } from './unit-traits.js';
 
@@ -71,16 +70,18 @@ export const neverRules = (traits: UnitTraits, ofProfile: readonly Reasoned[]): 
  */
 export const callWhen = (
   traits: UnitTraits,
-  facts: StoreFacts,
-  limit: Known<Value>,
-  elsewhere?: Known<Value>,
+  {
+    limit,
+    backup,
+    elsewhere,
+  }: Readonly<Record<'limit' | 'backup', Known<Value>>> & { readonly elsewhere?: Known<Value> | undefined },
 ): {
   readonly when: readonly Known<Phrase>[];
   readonly have_ready: Known<Phrase>;
   /** Where food goes that is still cold, out of a box that is not. */
   readonly keep: Known<Phrase> | undefined;
 } => {
-  const values = { limit, backup: facts.backup, ...(elsewhere ? { destination: elsewhere } : {}) };
+  const values = { limit, backup, ...(elsewhere ? { destination: elsewhere } : {}) };
   const call = (code: string): Known<Phrase> => practice(phrase(`call.${code}`, values), `call-${code}`);
   const warm = traits.rail
     ? `${traits.box ? 'rail' : 'pans'}-warm${elsewhere ? '-elsewhere' : ''}`

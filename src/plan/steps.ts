@@ -186,19 +186,15 @@ const besideAfternoon = (steps: readonly Step[]): readonly Step[] =>
 /** What a unit's steps depend on beside its traits. */
 interface UnitSteps extends Pick<
   StepFacts,
-  'destination' | 'ready' | 'runsWarm' | 'readEvery' | 'limit' | 'times' | 'leaving' | 'where'
+  'destination' | 'backup' | 'ready' | 'runsWarm' | 'readEvery' | 'limit' | 'times' | 'leaving' | 'where'
 > {
   readonly covers: StepFacts['nightCovers'];
 }
 
 /** The steps of a unit's closing and opening, and where its top rests in the afternoon, of both. */
-export const stepsOf = (
-  { crew, facts, afternoon }: Pick<StoreContext, 'crew' | 'facts' | 'afternoon'>,
-  traits: UnitTraits,
-  of: UnitSteps,
-) => {
+export const stepsOf = ({ crew, afternoon }: Pick<StoreContext, 'crew' | 'afternoon'>, traits: UnitTraits, of: UnitSteps) => {
   const { times, covers: nightCovers, ...rest } = of;
-  const standing: StepFacts = { ...rest, traits, firstPan: crew.first_pan, backup: facts.backup, nightCovers };
+  const standing: StepFacts = { ...rest, traits, firstPan: crew.first_pan, nightCovers };
   const resting: StepFacts = { ...standing, times };
   if (!afternoon) return { close: closeSteps(resting), open: openSteps(resting), afternoon: undefined };
   const inAfternoon: StepFacts = { ...resting, firstPan: afternoon.first_pan };

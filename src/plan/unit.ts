@@ -109,6 +109,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     afternoon: afternoon !== undefined,
   };
   const probed = box && zonePlans[box.id];
+  const backup = unit.unit.backup === undefined ? facts.backup : written(told(unit.unit.backup, lang), at('backup'));
   const steps = stepsOf({ ...context, afternoon }, traits, {
     ...food,
     limit,
@@ -116,6 +117,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     leaving,
     covers: top?.zone.covers?.night,
     where: probed?.probe.where,
+    backup,
   });
 
   const has = cautionTraitsOf(traits);
@@ -153,7 +155,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     ready,
     destination,
     where: rest?.clock.where,
-    backup: facts.backup,
+    backup,
     emergency: facts.phones.emergency,
     service: facts.phones.service,
     phone: facts.phones.number,
@@ -231,13 +233,15 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     pan_map: map.map,
     loading: rules.do,
     never: neverRules(traits, rules.never),
-    call: callWhen(traits, facts, limit, food.elsewhere ? destination : undefined),
+    call: callWhen(traits, { limit, backup, elsewhere: food.elsewhere ? destination : undefined }),
+    /** Where its cold food goes when it fails. */
+    backup,
     looks: (profile.looks ?? []).map((look, i) =>
       typeof look === 'string'
         ? written(phrase(`looks.${look}`), unit.originOf('looks', i))
         : written(told(look.say, lang), unit.originOf('looks', i)),
     ),
-    ...upkeep(unit, traits, { backup: facts.backup, air: food.air }, lang),
+    ...upkeep(unit, traits, { backup, air: food.air }, lang),
     notes: (profile.notes ?? []).map((note, i) => written(told(note, lang), unit.originOf('notes', i))),
     origins: origins(unit, zonePlans, lang),
     not_known: notKnown(unit, zonePlans),

@@ -5,7 +5,7 @@
 import type { Finding } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { textOf, type Run } from '../base/run.js';
-import type { Block, Cell, Logo, Page } from '../compose/block.js';
+import { walk, type Block, type Cell, type Logo, type Page } from '../compose/block.js';
 import { badCharacters } from './check.js';
 import { styleOf } from './html-style.js';
 import { headingLevels } from './levels.js';
@@ -230,8 +230,18 @@ const dayList = (days: Page['days']): readonly string[] => {
   ];
 };
 
+/** Without the sheets that are for who holds the paper; a caution that stands on one stays. */
+const onScreen = (body: readonly Block[]): readonly Block[] => {
+  let printed = false;
+  return body.filter((block) => {
+    if (block.block === 'new-sheet') printed = block.printed === true;
+    return !printed || [...walk([block])].some((inner) => 'cautions' in inner && (inner.cautions ?? []).length > 0);
+  });
+};
+
 /** Where the list of days leads: past the head of the page, to its first part. */
-const writeBody = ({ body, days }: Page, writer: Writer): readonly string[] => {
+const writeBody = ({ body: whole, days }: Page, writer: Writer): readonly string[] => {
+  const body = onScreen(whole);
   if (!days) return write(body, writer);
   const part = Math.max(
     0,
@@ -242,7 +252,7 @@ const writeBody = ({ body, days }: Page, writer: Writer): readonly string[] => {
 };
 
 /**
- * Writes a page as HTML. Nothing is left out: a screen has no end, so optional blocks are always there.
+ * Writes a page as HTML. A screen has no end, so optional blocks are always there; only sheets that are for who holds the paper are left out.
  * @param at the template, for findings.
  * @returns the finding `control-character` (error).
  */

@@ -104,6 +104,16 @@ const syntax = (fault: YAMLError, where: Place, wrote: string, quoted: Finding['
   });
 };
 
+/** A space that no line breaks at, or another that looks like one, where YAML wants a plain one: before a key, or behind its colon. */
+const HARD_SPACE = /^(?:[ -]*|\s*[\w-]+:)[\u00a0\u2000-\u200a\u202f\u205f\u3000]/;
+
+/** The places of such spaces. Only a file that can't be read, or is no map because of them, has them for a mistake. */
+const hardSpaces = (doc: string, text: string): readonly Finding[] =>
+  text.split('\n').flatMap((line, i) => {
+    const found = HARD_SPACE.exec(line)?.[0].length;
+    return found === undefined ? [] : [error('yaml-hard-space', { doc, path: [], line: i + 1, column: found })];
+  });
+
 export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
   const { text, findings } = readText(doc, bytes);
   const lines = new LineCounter();
@@ -125,6 +135,8 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
     }),
   );
   if (!yaml) return { source, findings: [...findings, deep({ doc, path: [], line: 1, column: 1 })] };
+  const hard = yaml.errors.length > 0 || isScalar(yaml.contents) ? hardSpaces(doc, text) : [];
+  if (hard.length > 0) return { source, findings: [...findings, ...hard.slice(0, MOST)] };
   // What else YAML says of a line that wants quotes, or has a ? alone, comes of the same.
   const quotedLines = new Set<number>();
   const broken: Place[] = [];

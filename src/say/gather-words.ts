@@ -3,7 +3,7 @@
  */
 import { anyError, error, warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
-import { keepLevelsApart } from './levels-apart.js';
+import { keepApart } from './kept-apart.js';
 import { keepTogether, type Sentence } from './questions.js';
 import { faultsOf, isCopy, ownWords } from './sentence.js';
 import type { Words } from './words.js';
@@ -94,7 +94,7 @@ export const gatherWords = (lang: string, files: readonly WordFile[], english: r
     }
   };
   for (const file of files) if (file.value !== undefined) take(file.value, [file.name], file);
-  findings.push(...keepTogether(all, shipped, refused), ...keepLevelsApart(all, shipped, refused));
+  findings.push(...keepTogether(all, shipped, refused), ...keepApart(all, shipped, refused));
   const codes = [...all.keys()];
   const replaced = new Set(codes.filter((code) => shipped.has(code) && shipped.get(code)?.text !== all.get(code)?.text));
   findings.push(...reworded([...replaced], shipped, all));

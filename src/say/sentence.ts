@@ -15,11 +15,15 @@ export const fileOf = (code: string): string => code.slice(0, code.indexOf('.'))
 export const isOfTerminal = (code: string): boolean => TERMINAL.includes(fileOf(code));
 export const isOfPaper = (code: string): boolean => !isOfTerminal(code) && !BESIDE.includes(fileOf(code));
 
-/** Files that people act on word by word, and values whose loss nobody can make good. */
+/** Files that people act on word by word. */
 const ACTED_ON = ['cautions', 'steps', 'headline', 'call'];
 /** Files of which no sentence may say next to nothing. */
 const SAID_IN_FULL = [...ACTED_ON, 'never', 'rules', 'trouble'];
-const VITAL = ['emergency', 'phone'];
+/** Values that say of what a page speaks: whoever reads it knows that without them too. Of any other, a reader misses a figure, a place or a name. */
+const TELLS_OF_WHAT = [
+  ...['nickname', 'unit', 'position', 'model', 'serial', 'zone', 'store', 'chain', 'region', 'sheet', 'n', 'of', 'letter'],
+  ...['law', 'section', 'authority', 'task', 'fact', 'papers', 'part', 'kitchen', 'food', 'mean', 'usual', 'hottest', 'altitude'],
+];
 
 /** A sentence of fewer letters than this share of the English ones says something else. No language is so short: Chinese needs a third or so (a guess, no source). */
 const LEAST = 1 / 5;
@@ -89,7 +93,7 @@ const braces = (text: string, wants: readonly string[], at: Place): readonly Fin
 /** Values that a sentence is not given, and values that it leaves out. */
 const values = (code: string, text: string, english: string, at: Place): readonly Finding[] => {
   const [has, wants] = [asksFor(text), asksFor(english)];
-  const lost = (name: string) => (ACTED_ON.includes(fileOf(code)) || VITAL.includes(name) ? error : warning);
+  const lost = (name: string) => (ACTED_ON.includes(fileOf(code)) || !TELLS_OF_WHAT.includes(name) ? error : warning);
   return [
     ...has
       .filter((name) => !wants.includes(name))

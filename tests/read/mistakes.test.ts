@@ -37,6 +37,7 @@ describe('mistakes in a store', () => {
     ['an empty file', { 'sites/street.yaml': '' }, 'empty-file sites/street.yaml:1:1'],
     ['a file of comments', { 'sites/street.yaml': '# nothing\n' }, 'empty-file sites/street.yaml:1:1'],
     ['a tab', { 'sites/street.yaml': 'name: A\nunits:\n\tline-1: {}\n' }, 'yaml-tab sites/street.yaml:3:1'],
+    ['a hard space behind a colon', { 'sites/street.yaml': 'name:\u00a0A\n' }, 'yaml-hard-space sites/street.yaml:1:6'],
     ['a key twice', { 'sites/street.yaml': `${STORE}name: Again\n` }, 'yaml-duplicate-key sites/street.yaml:11:1'],
     ['not UTF-8', { 'sites/street.yaml': Uint8Array.of(0x6e, 0xff, 0xfe) }, 'not-utf-8 sites/street.yaml:1:1'],
     ['an alias', { 'sites/street.yaml': 'a: &x [1]\nb: *x\n' }, 'yaml-alias sites/street.yaml:2:4'],

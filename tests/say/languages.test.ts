@@ -167,6 +167,8 @@ describe('a slip of a translator', () => {
     expect(severity('words/en/headline.yaml', 'cold: or colder\n')).toBe('error');
     expect(severity('words/es/call.yaml', 'pans-warm: Hay varios recipientes calientes.\n')).toBe('error');
     expect(severity('words/es/poster.yaml', 'call: "Llame a {service}"\n')).toBe('error');
+    expect(severity('words/es/week.yaml', 'limit: o menos\n')).toBe('error');
+    expect(severity('words/es/times.yaml', 'night-of: la noche\n')).toBe('error');
     expect(severity('words/es/card.yaml', 'title: "{model}"\n')).toBe('warning');
   });
 
@@ -246,6 +248,17 @@ describe('a slip of a translator', () => {
     expect(missing(two)).toEqual(['months.one', 'months.other']);
   });
 
+  it.each([
+    ['h: min', { wrote: 'min', name: 'h', others: ['min'] }],
+    ['in: cm', { wrote: 'cm', name: 'in', others: ['cm'] }],
+    ['days: { one: semana, other: días }', { wrote: 'semana', name: 'days', others: ['weeks'] }],
+  ])('is an error where two units read alike, or one as another sign: %s', (line, data) => {
+    const tried = over({ 'words/es/units.yaml': `${line}\n` });
+    expect(only(tried.findings, 'units-alike')).toMatchObject([{ severity: 'error', data }]);
+    expect(sentence(tried, 'es', 'units.h')).toBe('h');
+    expect(sentence(tried, 'es', 'units.in')).toBe('pulg');
+  });
+
   it('is an error where two signal words read alike, and what ships stands in their place', () => {
     const tried = over({ 'words/es/levels.yaml': 'warning: Cuidado\ncaution: cuidado\n' });
     const words = tried.words.get('es');
@@ -255,7 +268,7 @@ describe('a slip of a translator', () => {
     ]);
     expect([words?.get('levels.warning'), words?.get('levels.caution')]).toEqual(['Advertencia', 'Precaución']);
     expect(only(over({ 'words/es/levels.yaml': 'notice: Peligro\n' }).findings, 'levels-alike')).toMatchObject([
-      { data: { level: 'notice', others: ['danger'] } },
+      { data: { name: 'notice', others: ['danger'] } },
     ]);
     const pt = over({ 'words/pt/levels.yaml': 'danger: Perigo\nwarning: Atenção\ncaution: Atenção\nnotice: Aviso\n' });
     expect(only(pt.findings, 'levels-alike')).toHaveLength(2);
