@@ -262,6 +262,16 @@ const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Spea
     cell([{ text: speaker.times.momentOf(day.weekday, at.value), value: at.path, strong: true }]);
   return [
     { block: 'heading', level: 2, line, text: speaker.phrase('week.rounds', { limit: store.law.limit }) },
+    ...(store.law.aim.value.si < store.law.limit.value.si
+      ? [
+          {
+            block: 'paragraph' as const,
+            role: 'body' as const,
+            line,
+            text: speaker.phrase('week.rounds-between', { aim: store.law.aim, limit: store.law.limit }),
+          },
+        ]
+      : []),
     {
       block: 'table',
       line,
