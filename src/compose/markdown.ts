@@ -134,7 +134,11 @@ export const toBlocks = (
       }
     });
 
-  const runsOf = (payloads: readonly Payload[]): readonly Run[] => tidy(payloads.filter((p) => !p.when).flatMap((p) => p.runs));
+  /** A time that is set out before a step's words stands among the words anywhere else: it is never lost. */
+  const runsOf = (payloads: readonly Payload[]): readonly Run[] =>
+    tidy(
+      payloads.flatMap((p) => (p.when ? [...p.runs.map((run) => ({ ...run, strong: true as const })), { text: ' ' }] : p.runs)),
+    );
 
   const paragraph = (tokens: readonly Token[] | undefined, role: Role): readonly Block[] => {
     const text = runsOf(inline(tokens));
@@ -148,10 +152,21 @@ export const toBlocks = (
         first && (first.type === 'text' || first.type === 'paragraph')
           ? inline(first.type === 'text' && !first.tokens ? [first] : (first as Tokens.Paragraph).tokens)
           : [];
-      const when = head.find((p) => p.when)?.runs;
-      const text = runsOf(head);
+      const set = list.ordered ? head.find((p) => p.when) : undefined;
+      const when = set?.runs;
+      const text = runsOf(head.filter((p) => p !== set));
       const start: readonly Block[] = textOf(text).trim() === '' ? [] : [{ block: 'paragraph', role, text, ...here() }];
       return { ...(when ? { when } : {}), body: [...start, ...blocks(head.length > 0 ? rest : item.tokens, role)] };
+    });
+
+  /** The parts of what holds only parts of one kind; whatever else stands there would be lost. */
+  const partsIn = (tokens: readonly Token[], part: string): readonly Directive[] =>
+    tokens.flatMap((token): readonly Directive[] => {
+      if (token.type === 'directive' && (token as Directive).name === part) return [token as Directive];
+      const text = unmarked(token.raw).trim();
+      if (token.type !== 'space' && text !== '' && !/^<!--[\s\S]*-->$/.test(text))
+        refuse('template-loose', { wrote: text.split('\n')[0]?.slice(0, 40) ?? '', part });
+      return [];
     });
 
   const holder = (directive: Directive, role: Role): readonly Block[] => {
@@ -166,7 +181,7 @@ export const toBlocks = (
     if (optional > 0 && KEPT.includes(known)) refuse('template-optional-safety', { wrote: known });
     switch (known) {
       case 'columns': {
-        const inside = tokens.filter((t): t is Directive => t.type === 'directive' && (t as Directive).name === 'column');
+        const inside = partsIn(tokens, 'column');
         return [
           {
             block: 'columns',
@@ -176,7 +191,7 @@ export const toBlocks = (
         ];
       }
       case 'cut-outs': {
-        const inside = tokens.filter((t): t is Directive => t.type === 'directive' && (t as Directive).name === 'cut-out');
+        const inside = partsIn(tokens, 'cut-out');
         const across = Number(words[0] ?? 2) || 2;
         return [{ block: 'cut-outs', ...written, across, items: inside.map((item) => blocks(item.tokens, role)) }];
       }

@@ -23,29 +23,35 @@ import { toBlocks } from './markdown.js';
 import type { Template } from './template.js';
 import { late, viewOf, type View } from './view.js';
 
-export const paperSchema = z.strictObject({
-  /** One page for each unit, or one for the store with all its units. */
-  per: z.enum(['unit', 'store']),
-  /** `standing`: holds until the hours change; `week`: for seven dates. */
-  when: z.enum(['standing', 'week']),
-  reader: z.enum(['staff', 'technician']),
-  /** Stands at the unit: then it carries the cautions that belong there too. */
-  at_unit: z.boolean(),
-  /** Teaches the unit: then it carries what nobody may unlearn by a changed question. */
-  teaches: z.boolean().optional(),
-  distance: z.enum(['room', 'unit', 'hand']),
-  length: z.enum(['one', 'flow']),
-  finish: z.enum(['laminated', 'plain']),
-  orientation: z.enum(['portrait', 'landscape']),
-  /** Asks for the unit's scenes: what the physics predicts if people don't (plan/consequences). */
-  scenes: z.boolean().optional(),
-  /** Not printed for a unit whose schedule can't be kept. */
-  needs_schedule: z.boolean(),
-  /** Only for units that have this: a map of pans is for what has a rail. */
-  only_with: z.enum(['rail', 'box', 'timed']).optional(),
-  /** Ways in which the template can arrange the page, tried in order until one fits; it asks `sheet.second`. */
-  arrangements: z.union([z.literal(1), z.literal(2)]).optional(),
-});
+export const paperSchema = z
+  .strictObject({
+    /** One page for each unit, or one for the store with all its units. */
+    per: z.enum(['unit', 'store']),
+    /** `standing`: holds until the hours change; `week`: for seven dates. */
+    when: z.enum(['standing', 'week']),
+    reader: z.enum(['staff', 'technician']),
+    /** Stands at the unit: then it carries the cautions that belong there too. */
+    at_unit: z.boolean(),
+    /** Teaches the unit: then it carries what nobody may unlearn by a changed question. */
+    teaches: z.boolean().optional(),
+    distance: z.enum(['room', 'unit', 'hand']),
+    length: z.enum(['one', 'flow']),
+    finish: z.enum(['laminated', 'plain']),
+    orientation: z.enum(['portrait', 'landscape']),
+    /** Asks for the unit's scenes: what the physics predicts if people don't (plan/consequences). */
+    scenes: z.boolean().optional(),
+    /** Not printed for a unit whose schedule can't be kept. */
+    needs_schedule: z.boolean(),
+    /** Only for units that have this: a map of pans is for what has a rail. */
+    only_with: z.enum(['rail', 'box', 'timed']).optional(),
+    /** Ways in which the template can arrange the page, tried in order until one fits; it asks `sheet.second`. */
+    arrangements: z.union([z.literal(1), z.literal(2)]).optional(),
+  })
+  // A paper of the whole store is made whatever one of its units lacks.
+  .superRefine(({ per, needs_schedule, only_with }, ctx) => {
+    if (per === 'store' && (needs_schedule || only_with !== undefined))
+      ctx.addIssue({ code: 'custom', path: ['per'], params: { finding: 'paper-of-store' } });
+  });
 
 export type PaperSpec = z.output<typeof paperSchema>;
 

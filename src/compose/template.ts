@@ -26,6 +26,10 @@ export interface Template {
   readonly render: (view: View, speaker: Speaker, pot: Pot) => { text: string; findings: readonly Finding[] };
 }
 
+/** Calls of partials in a template's text, by name. */
+export const partialsIn = (text: string): readonly string[] =>
+  [...text.matchAll(/\{\{~?#?>\s*\[?([a-z0-9-]+)/g)].map(([, name]) => name as string);
+
 const HELPERS = ['if', 'unless', 'each', 'with', 't', 'when', 'digits', 'half'];
 const DEEPEST = 3;
 

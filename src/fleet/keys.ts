@@ -4,7 +4,7 @@
  */
 import { canonical } from '../base/canonical.js';
 import type { Paper } from '../compose/paper.js';
-import type { TemplateFile } from '../compose/template.js';
+import { partialsIn, type TemplateFile } from '../compose/template.js';
 import type { StorePlan } from '../plan/index.js';
 import { Beside, isKnown } from '../plan/known.js';
 import { SHIPPED, type Files, type ReadStore, type Shelf } from '../read/shelf.js';
@@ -41,16 +41,14 @@ const textOfPlan = (plan: unknown): string => {
   return textOf(plan);
 };
 
-const CALLS = /\{\{~?#?>\s*([a-z0-9-]+)/g;
-
 /** Partials that a paper's page calls, and those that they call. Dynamic calls are no part of a template. */
 const reachable = ({ main, partials }: Paper['template']): readonly TemplateFile[] => {
   const found = new Map<string, TemplateFile>();
   const visit = (file: TemplateFile): void => {
-    for (const [, name] of file.text.matchAll(CALLS)) {
-      const partial = partials.get(name as string);
-      if (!partial || found.has(name as string)) continue;
-      found.set(name as string, partial);
+    for (const name of partialsIn(file.text)) {
+      const partial = partials.get(name);
+      if (!partial || found.has(name)) continue;
+      found.set(name, partial);
       visit(partial);
     }
   };

@@ -5,10 +5,10 @@ import { warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { nearest } from '../base/spelling.js';
 import { SHIPPED, type Files } from '../read/shelf.js';
+import { partialsIn } from '../compose/template.js';
 import { TEMPLATE } from './own-templates.js';
 
 const PAPER_FILES = ['paper.yaml', 'page.md.hbs'];
-const CALLED = /\{\{[~]?#?>\s*([a-z0-9-]+)/g;
 /** What a person may have written in the belief that it is read. */
 const WRITTEN = /\.(md|markdown|hbs|handlebars|html?|ya?ml|txt|rtf|docx?)$/i;
 
@@ -29,7 +29,7 @@ const meant = (doc: string, called: readonly string[], papers: readonly string[]
 export const unreadTemplates = (files: Files): readonly Finding[] => {
   const docs = [...files.keys()].filter((doc) => own(doc).startsWith('templates/'));
   const texts = docs.filter((doc) => doc.endsWith('.md.hbs')).map((doc) => new TextDecoder().decode(files.get(doc)));
-  const called = [...new Set(texts.flatMap((text) => [...text.matchAll(CALLED)].map((call) => call[1] as string)))].sort();
+  const called = [...new Set(texts.flatMap(partialsIn))].sort();
   const papers = [...new Set(docs.map(own).flatMap((doc) => /^templates\/([a-z0-9-]+)\/page\.md\.hbs$/.exec(doc)?.[1] ?? []))];
   const isRead = (doc: string): boolean => {
     const [, folder = '', file = ''] = TEMPLATE.exec(doc) ?? [];

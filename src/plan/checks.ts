@@ -12,7 +12,7 @@ import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
 import { inKitchen, KITCHENS } from '../science/cabinet/state.js';
 import { CLOCK_KINDS, isDial } from '../trade/clocks.js';
-import { needsPressureControl } from '../trade/strategies.js';
+import { needsPressureControl, STRATEGIES } from '../trade/strategies.js';
 import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
 import { isFoundOff, signedSince, type BothEnds, type ReadEnds } from './found-settings.js';
@@ -79,7 +79,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     );
   }
   const circuits = profile.nameplate.circuits.length;
-  if ((strategy === 'circuit-each') !== circuits > 1)
+  if (STRATEGIES[strategy].ownCircuits !== circuits > 1)
     findings.push(error('strategy-circuits', at('control', 'strategy'), { strategy, circuits }));
   const served = profile.nameplate.circuits.flatMap((c) => c.serves);
   for (const zone of zoneNames)

@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { schemas } from '../../src/commands/schema.js';
+import { sources } from '../support/sources.js';
 
 it('schema/ holds what `nightrail schema --write` would write', () => {
   const made = schemas();
@@ -44,4 +45,16 @@ it('keeps beside a sentence the examples of the kind of amount', () => {
     description: expect.stringContaining('Condensing temperature') as string,
     examples: ['27 °F', '15 °C'],
   });
+});
+
+it('what a person may write is read by what comes behind the schema: a key that is accepted is obeyed', () => {
+  const behind = [...sources()]
+    .filter(([file]) => !/^src\/(model|commands\/new|read\/columns)/.test(file))
+    .map(([, text]) => text)
+    .join('\n');
+  const names = new Set(
+    Object.entries(schemas()).flatMap(([name, schema]) => keys(schema, name).map(([key]) => key.split('.').at(-1) ?? '')),
+  );
+  expect(names.size).toBeGreaterThan(150);
+  expect([...names].filter((name) => !new RegExp(`(?<![\\w-])${name}(?![\\w-])`).test(behind))).toEqual([]);
 });

@@ -26,6 +26,7 @@ describe('a template with a mistake', () => {
     ['a block left open', '{{#if unit}}\nx\n', 'template-syntax:3'],
     ['a directive left open', 'a\n\n::: face room\nx\n', 'template-open:3'],
     ['an unknown directive', 'a\n\n::: fase room\nx\n:::\n', 'template-directive:3'],
+    ['words between two columns', '::: columns 1 1\n:::: column\na\n::::\nlost\n:::\n', 'template-loose:5'],
     ['an unknown figure', '```figure day-baar 1\n```\n', 'template-directive:1'],
     ['HTML', 'a <b>b</b>\n', 'template-markup:1'],
     ['a link', '[a](http://example.com)\n', 'template-markup:1'],

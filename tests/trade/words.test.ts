@@ -21,7 +21,7 @@ const SAID: Readonly<Record<string, readonly string[]>> = {
   clocks: clockKindNames.map((name) => `terms.${name}`),
   strategies: strategyNames.flatMap((name) => {
     const { sequence, sequenceWithout = [] } = STRATEGIES[name];
-    return [`terms.${name}`, ...[...sequence, ...sequenceWithout].map((code) => `sequence.${code}`)];
+    return [`terms.${name}`, `lesson.strategy-${name}`, ...[...sequence, ...sequenceWithout].map((code) => `sequence.${code}`)];
   }),
   'pan sizes': panSizeNames.map((name) => `terms.pan-${name}`),
 };

@@ -187,7 +187,7 @@ interface Circuit {
 /** Circuits that cool for themselves; most units have one. */
 const circuitsOf = (profile: Profile): readonly Circuit[] => {
   const zones = Object.entries(profile.zones);
-  if (profile.control.strategy !== 'circuit-each') return [{ zones, share: 1 }];
+  if (!STRATEGIES[profile.control.strategy].ownCircuits) return [{ zones, share: 1 }];
   const { circuits } = profile.nameplate;
   return circuits.map(({ serves }) => ({ zones: zones.filter(([id]) => serves.includes(id)), share: 1 / circuits.length }));
 };
