@@ -27,7 +27,8 @@ const stepRow = (step: Step, unit: UnitPlan, week: Week, speaker: Speaker): read
   const row = speaker.say(step.row).runs;
   const otherwise = step.otherwise ? [{ text: '. ' }, ...speaker.say(step.otherwise).runs] : [];
   return [
-    cell(limit.length > 0 ? [...row, { text: ' · ' }, ...limit, ...otherwise] : row, { head: true }),
+    // In brackets: behind a dot, a minus reads as a dash.
+    cell(limit.length > 0 ? [...row, { text: ' (' }, ...limit, { text: ')' }, ...otherwise] : row, { head: true }),
     ...week.days.map((day) => stepCell(step, unit, day, speaker)),
   ];
 };

@@ -90,7 +90,7 @@ export const times = (locale: string, shows: ClockShows, first: Weekday, nightOf
     return [...groups].map(([min, group]) => {
       const m: Moment = { q: 'moment', min };
       const named = daysLater(m) > 0 ? nightOf(days(group)) : days(group);
-      return { days: group, moment: m, text: several ? `${named} ${moment(m)}` : moment(m) };
+      return { days: group, moment: m, text: several ? `${named}${NBSP}${moment(m)}` : moment(m) };
     });
   };
   const hours: Times['hours'] = (at) => {

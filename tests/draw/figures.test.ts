@@ -79,7 +79,7 @@ describe('the night', () => {
 
   it('names the times in its text alternative', () => {
     expect(altOf(draw('day-bar', { files: BY_DIAL }))).toMatchInlineSnapshot(
-      `"The night as a bar. Start to empty the top: Tue–Thu, Sun 22:20 · Fri, Sat night 00:50. The top is empty: Tue–Thu, Sun 22:45 · Fri, Sat night 01:15. It goes off: 01:30. It comes on: 09:15. All pans are in: 10:45. The bottom is on all the time. The food is here: the bottom of this unit."`,
+      `"The night as a bar. Start to empty the top: Tue–Thu, Sun 22:20 · Fri, Sat night 00:50. The top is empty: Tue–Thu, Sun 22:45 · Fri, Sat night 01:15. It goes off: 01:30. It comes on: 09:15. All pans are in: 10:45. The bottom is on all the time. The food is here: the bottom of this unit."`,
     );
   });
 });
