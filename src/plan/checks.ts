@@ -32,6 +32,9 @@ const FREEZES = 273.15;
 /** Warmer than this no coil is when its ice has melted, K (100 °F): makers end defrosts at 40 to 60 °F. Common practice, no source. */
 const WARMEST_COIL = 310.93;
 
+/** So far under the warmest that is aimed at a freezer starts at least, K: with less its readings pass it in ordinary running. Common practice, no source. */
+const ABOVE_CUT_IN = 1;
+
 /** How far a zone's air may lie from what its control says, K. Common practice, no source. */
 const AIR_OFF_CONTROL = 6;
 
@@ -138,6 +141,10 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
       if (kind.holds === 'frozen' && own && own.high.si > FREEZES)
         findings.push(error('frozen-over-freezing', zoneAt(key), { zone: id, high: own.high }));
     }
+    if (kind.holds === 'frozen' && zone.control && zone.aim && zone.control.cut_in.si > zone.aim.high.si - ABOVE_CUT_IN)
+      findings.push(
+        warning('frozen-starts-at-limit', zoneAt('control', 'cut_in'), { cut_in: zone.control.cut_in, limit: zone.aim.high }),
+      );
     if (kind.holds === 'frozen' && zone.control && zone.control.cut_in.si > FREEZES)
       findings.push(error('frozen-over-freezing', zoneAt('control', 'cut_in'), { zone: id, high: zone.control.cut_in }));
     if (zone.pans?.load_line && zone.pans.load_line.si >= zone.pans.depth.si)

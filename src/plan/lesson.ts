@@ -73,6 +73,7 @@ export const lesson = (facts: LessonFacts) => {
   const answers: Readonly<Record<string, string>> = {
     'what-stays-on': staysOn ? 'answer-all' : elsewhere ? 'answer-elsewhere' : 'answer',
     gas: gasMayBurn ? 'answer' : 'answer-plain',
+    'warm-soup': holds === 'frozen' ? 'answer-frozen' : 'answer',
   };
   const ask = (code: string): Question => ({
     ask: say(`questions.${code}.ask`),

@@ -7,6 +7,10 @@ import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
 import { practice } from './known.js';
 import type { UnitRest } from './rests.js';
 
+/** Whether its clock stands still without power. */
+export const stopsInPowerCut = ({ clock }: Pick<UnitRest, 'clock'>): boolean =>
+  !CLOCK_KINDS[clock.kind.value.code as ClockKindName].survivesPowerCut;
+
 export const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   clock: rest.clock.kind,
   step: rest.clock.step,
@@ -14,7 +18,7 @@ export const restTree = (rest: UnitRest, firstPan: Known<ByDay>) => ({
   where: rest.clock.where,
   by_hand: practice(flag(rest.clock.byHand), 'trait'),
   in_reach: practice(flag(rest.clock.inReach), 'who-may-touch-the-clock'),
-  stops_in_power_cut: practice(flag(!CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].survivesPowerCut), 'trait'),
+  stops_in_power_cut: practice(flag(stopsInPowerCut(rest)), 'trait'),
   after_cut: rest.afterCut,
   kept: practice(flag(rest.kept), 'trait'),
   afternoon: practice(flag(rest.afternoon), 'trait'),

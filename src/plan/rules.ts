@@ -61,7 +61,7 @@ export const neverRules = (traits: UnitTraits, ofProfile: readonly Reasoned[]): 
     ? []
     : [reasoned('rules', 'no-warm-food')]),
   ...ofProfile,
-  reasoned('never', traits.rail && traits.box ? 'bottom-off' : 'unit-off'),
+  reasoned('never', traits.rail && traits.box ? 'bottom-off' : traits.holds === 'sealed' ? 'unit-off-drinks' : 'unit-off'),
 ];
 
 /**

@@ -29,7 +29,7 @@ import { ownQuestions } from './own-questions.js';
 import { notPredicted, physicsOf } from './physics/index.js';
 import { pressures } from './pressures.js';
 import { foundFindings } from './rest-findings.js';
-import { restTree } from './rest-tree.js';
+import { restTree, stopsInPowerCut } from './rest-tree.js';
 import type { Rests } from './rests.js';
 import { callWhen, loadingRules, neverRules } from './rules.js';
 import { sensorFacts } from './sensor.js';
@@ -241,7 +241,7 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
         ? written(phrase(`looks.${look}`), unit.originOf('looks', i))
         : written(told(look.say, lang), unit.originOf('looks', i)),
     ),
-    ...upkeep(unit, traits, { backup, air: food.air }, lang),
+    ...upkeep(unit, traits, { backup, air: food.air, ready }, rest !== undefined && stopsInPowerCut(rest), lang),
     notes: (profile.notes ?? []).map((note, i) => written(told(note, lang), unit.originOf('notes', i))),
     origins: origins(unit, zonePlans, lang),
     not_known: notKnown(unit, zonePlans),

@@ -7,9 +7,16 @@ import type { ReadUnit } from '../read/shelf.js';
 import { practice, told, toldLeaf, written } from './known.js';
 import type { UnitTraits } from './unit-traits.js';
 
-/** The inside of a room is cleaned with its food in it, that of a freezer once its ice has melted; of drinks nothing gets too warm. */
-const cleaningCode = (task: string, { room, holds }: UnitTraits): string =>
-  task !== 'inside' ? task : room ? 'inside-room' : holds === 'frozen' || holds === 'sealed' ? `inside-${holds}` : task;
+/**
+ * The inside of a room is cleaned with its food in it, that of a freezer once its ice has melted; of drinks nothing gets too warm. What turns a bottom off
+ * turns its top off too; where its clock would then stand still, it stays on.
+ * @param stops whether its clock stands still without power
+ */
+const cleaningCode = (task: string, { room, holds, rail }: UnitTraits, stops: boolean): string => {
+  if (task !== 'inside') return task;
+  if (rail) return stops ? 'inside-top-clock' : 'inside-top';
+  return room ? 'inside-room' : holds === 'frozen' || holds === 'sealed' ? `inside-${holds}` : task;
+};
 
 /** In seconds, the longest first. */
 const LENGTHS = [
@@ -27,17 +34,21 @@ const everyCode = (seconds: number): string => {
   return 'every';
 };
 
-/** @param values where its food goes meanwhile, and what its air reads before it goes back */
+/**
+ * @param values where its food goes meanwhile, and what the air of its bottom and of its top read before it goes back
+ * @param stops whether its clock stands still without power
+ */
 export const upkeep = (
   unit: ReadUnit,
   traits: UnitTraits,
-  values: Readonly<Record<'backup' | 'air', Known<Value>>>,
+  values: Readonly<Record<'backup' | 'air' | 'ready', Known<Value>>>,
+  stops: boolean,
   lang: string,
 ) => {
   const cleaning = (unit.profile.cleaning ?? []).map((c, i) => {
     const every = written(c.every, unit.originOf('cleaning', i, 'every'));
     return {
-      task: practice(phrase(`cleaning.${cleaningCode(c.task, traits)}`, values), `cleaning-${c.task}`),
+      task: practice(phrase(`cleaning.${cleaningCode(c.task, traits, stops)}`, values), `cleaning-${c.task}`),
       every,
       /** Every day, every 2 weeks. */
       often: practice(phrase(`cleaning.${everyCode(c.every.si)}`, { every }), `cleaning-${c.task}`),

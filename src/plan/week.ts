@@ -244,6 +244,17 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
           : [];
       return [...stretchesOf(times, day, is.box.value.is).map((stretch) => ({ ...stretch, id: id.text, every })), ...night];
     });
+    // Where people are there all night, "first thing" is no hour: the first reading of a day has its own.
+    const firstReads =
+      tillNext === undefined
+        ? []
+        : readings.flatMap(({ id, from }) =>
+            from === working.comes ? [units.some((u) => u.id.value.text === id && u.is.rail.value.is) ? boxOf(id) : id] : [],
+          );
+    const rounds = [
+      ...(firstReads.length > 0 ? [{ at: working.comes, reads: [...new Set(firstReads)] }] : []),
+      ...roundsOf(readings),
+    ];
     const often = units.flatMap((unit) => unit.read_every ?? []);
     const roundsFrom = [plan.crew.comes, plan.crew.first_pan, plan.crew.leaves, ...often, hours ?? plan.store.hours];
     const mark = (code: string): Known<Phrase> => practice(phrase(`week.${code}`), `mark-${code}`);
@@ -271,7 +282,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       marks: marked,
       hours,
       units: timesByUnit,
-      rounds: roundsOf(readings).map(({ at, reads }) => ({
+      rounds: rounds.map(({ at, reads }) => ({
         at: computed(moment(at, weekday), 'round-of-the-day', roundsFrom),
         units: reads,
       })),
