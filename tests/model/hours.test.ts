@@ -199,6 +199,15 @@ describe('faults say where and what instead', () => {
   });
 });
 
+it.each([
+  ['5-10pm', '5am-10pm', '5pm-10pm'],
+  ['4:30-9pm', '4:30am-9pm', '4:30pm-9pm'],
+  ['9-5pm', '9am-5pm', undefined],
+  ['10-2pm', '10am-2pm', undefined],
+])('pm behind a closing may be meant of its opening too: %s', (wrote, suggestion, other) => {
+  expect(parseHours(wrote)).toMatchObject({ ok: false, fault: 'am-or-pm', suggestion, ...(other ? { other } : {}) });
+});
+
 describe('seasons and dates', () => {
   const { hours } = read('May-Sep 10:00-22:00; Oct-Apr 10:00-20:00; Jul 4 off; Nov Th[4] off');
   it('a season has its own ordinary week', () => {

@@ -27,7 +27,10 @@ export interface Written {
 const meanings = ({ minutes, figure }: Written): readonly number[] =>
   figure && minutes >= 60 && minutes < 13 * 60 ? [minutes, (minutes + NOON) % DAY] : [minutes];
 
-/** Openings that two written times may mean, the likeliest first, and a second one only where the first is short. Each says of both ends what is written. */
+/**
+ * Openings that two written times may mean, the likeliest first, and a second one only where the first is short, or where `pm` behind a closing may hold
+ * for the opening too: 5-10pm. Each says of both ends what is written.
+ */
 export const likely = (opens: Written, closes: Written): readonly Span[] => {
   const ways = meanings(opens).flatMap((from) =>
     // A closing most often lies in the other half of the day than its figure reads: 9-5.
@@ -40,5 +43,8 @@ export const likely = (opens: Written, closes: Written): readonly Span[] => {
   const [first] = usual.length > 0 ? usual : ways;
   if (!first) return [];
   const other = usual.find(({ from, to }) => from === first.from && to > first.to);
-  return first.to - first.from < SHORT && other ? [first, other] : [first];
+  const shared =
+    closes.half && opens.figure ? usual.find(({ from, to }) => from === first.from + NOON && to === first.to) : undefined;
+  const second = first.to - first.from < SHORT ? other : shared;
+  return second ? [first, second] : [first];
 };
