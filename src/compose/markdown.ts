@@ -46,6 +46,8 @@ const HOLDERS = [
 
 /** What protects people: never in a part that may be left out. */
 const KEPT: readonly string[] = ['never', 'call', 'callout'];
+/** Columns, or things to cut out, that one sheet has beside each other; how often one column is as wide as another. */
+const MOST_WEIGHT = 20;
 const MARK = new RegExp(`${LINE_OPEN}(\\d+):(\\d+)${LINE_CLOSE}`, 'g');
 const PIECE = new RegExp(`${VALUE_OPEN}(\\d+)${VALUE_CLOSE}`, 'g');
 
@@ -159,6 +161,15 @@ export const toBlocks = (
       return { ...(when ? { when } : {}), body: [...start, ...blocks(head.length > 0 ? rest : item.tokens, role)] };
     });
 
+  /** A number that a template writes behind a name, if it writes one: over nothing, and no larger than a page could use. */
+  const positive = (wrote: string | undefined, otherwise: number, whole = false): number => {
+    if (wrote === undefined) return otherwise;
+    const n = Number(wrote);
+    if (n > 0 && n <= MOST_WEIGHT && (!whole || Number.isInteger(n))) return n;
+    refuse('template-number', { wrote, most: MOST_WEIGHT });
+    return otherwise;
+  };
+
   /** The parts of what holds only parts of one kind; whatever else stands there would be lost. */
   const partsIn = (tokens: readonly Token[], part: string): readonly Directive[] =>
     tokens.flatMap((token): readonly Directive[] => {
@@ -186,13 +197,13 @@ export const toBlocks = (
           {
             block: 'columns',
             ...written,
-            columns: inside.map((column, i) => ({ weight: Number(words[i] ?? 1) || 1, body: blocks(column.tokens, role) })),
+            columns: inside.map((column, i) => ({ weight: positive(words[i], 1), body: blocks(column.tokens, role) })),
           },
         ];
       }
       case 'cut-outs': {
         const inside = partsIn(tokens, 'cut-out');
-        const across = Number(words[0] ?? 2) || 2;
+        const across = positive(words[0], 2, true);
         return [{ block: 'cut-outs', ...written, across, items: inside.map((item) => blocks(item.tokens, role)) }];
       }
       case 'column':
@@ -241,7 +252,8 @@ export const toBlocks = (
       case 'never':
       case 'ticks':
         return blocks(tokens, role).map((block) =>
-          block.block === 'list' ? { ...block, mark: known === 'never' ? 'never' : 'tick' } : block,
+          // What is never done stays so, whatever holds it.
+          block.block === 'list' && !block.cautions ? { ...block, mark: known === 'never' ? 'never' : 'tick' } : block,
         );
       default:
         return blocks(tokens, known);
@@ -336,6 +348,12 @@ export const toBlocks = (
       }
     });
 
-  const found = blocks(lexer.lexer(markdown.replace(/\r\n?/g, '\n')));
-  return { blocks: found, findings };
+  try {
+    return { blocks: blocks(lexer.lexer(markdown.replace(/\r\n?/g, '\n'))), findings };
+  } catch (fault) {
+    // Thousands of quotes or lists within each other are more than the stack holds.
+    if (!(fault instanceof RangeError)) throw fault;
+    refuse('template-too-nested', {});
+    return { blocks: [], findings };
+  }
 };

@@ -274,6 +274,17 @@ export const compose = (
   findings.push(...faults);
   if (faults.some((f) => f.severity === 'error')) return { findings };
 
+  // Small type is for the hand: what hangs farther off is not printed so.
+  const small = [...walk(blocks)].find(
+    (block) =>
+      block.block === 'face' && block.distance === 'hand' && paper.spec.distance !== 'hand' && codesIn(block.body).length > 0,
+  );
+  if (small)
+    findings.push(
+      error('template-small-caution', { doc: small.doc ?? paper.template.main.doc, path: [], line: small.line, column: 1 }),
+    );
+  if (small) return { findings };
+
   const missing = required.filter((c) => !codesIn(blocks).includes(c.code));
   for (const caution of missing)
     findings.push(

@@ -15,6 +15,8 @@ import type { View } from './view.js';
 export interface TemplateFile {
   readonly doc: string;
   readonly text: string;
+  /** Of a chain's own partial, what ships under its name. */
+  readonly ships?: string;
 }
 
 export interface Template {
@@ -228,12 +230,17 @@ export const makeTemplate = (
   const run = engine.compile(markLines(main, 0), options);
   /** The partials in which a rendering broke off, the innermost first. */
   const broken: TemplateFile[] = [];
+  /** A chain's own partials that said nothing where the ones that ship say something. */
+  const silent = new Map<string, TemplateFile>();
   const ready = Object.fromEntries(
     [...partials].map(([name, file]) => {
       const inner = engine.compile(markLines(file, files.indexOf(file)), options);
+      const shipped = file.ships === undefined ? undefined : engine.compile(file.ships, options);
       const watched: typeof inner = (...given) => {
         try {
-          return inner(...given);
+          const text = inner(...given);
+          if (shipped && saysNothing(text) && !saysNothing(shipped(...given))) silent.set(name, file);
+          return text;
         } catch (fault) {
           broken.push(file);
           throw fault;
@@ -268,17 +275,28 @@ export const makeTemplate = (
         new Leaf(pot, () => ({ runs: (runsOf(value) ?? []).slice(1).map((run) => ({ ...run, text: run.text.trim() })) })),
     };
     broken.length = 0;
+    silent.clear();
     try {
       const text = run(view, { helpers, partials: ready });
       const spot = groupPrinted(text);
       const at = spot && { doc: (files[spot.file] ?? main).doc, path: [], line: spot.line, column: 1 };
-      return { text, findings: at ? [error('template-group', at)] : [] };
+      const nothing = [...silent].map(([partial, { doc }]) =>
+        error('partial-empty', { doc, path: [], line: 1, column: 1 }, { partial }),
+      );
+      return { text, findings: [...(at ? [error('template-group', at)] : []), ...nothing] };
     } catch (fault) {
       return { text: '', findings: [renderFault(fault, broken[0] ?? main, view)] };
     }
   };
   return { template: { main, partials, files, render }, findings };
 };
+
+/** Of a rendered text, what no page prints: marks, comments, definitions of links, spaces of any kind. */
+const UNPRINTED = new RegExp(
+  `${LINE_OPEN}\\d+:\\d+${LINE_CLOSE}|<!--[\\s\\S]*?-->|^\\s*\\[[^\\]\\n]*\\]:.*$|&[a-zA-Z]+;|[\\u200b-\\u200f\\u2060\\ufeff]`,
+  'gm',
+);
+const saysNothing = (text: string): boolean => text.replace(UNPRINTED, '').trim() === '';
 
 class TemplateFault extends Error {}
 

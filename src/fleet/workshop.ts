@@ -5,7 +5,7 @@ import { error, note, warning, type Finding } from '../base/finding.js';
 import { suggestion } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
 import { paperSchema, type Paper, type PaperSpec } from '../compose/paper.js';
-import { makeTemplate, type TemplateFile } from '../compose/template.js';
+import { makeTemplate, partialsIn, type TemplateFile } from '../compose/template.js';
 import { makeReader, type Reader } from '../read/reader.js';
 import { readShelf, SHIPPED, type Files, type Parsed, type Shelf } from '../read/shelf.js';
 import { readText, type Source } from '../read/yaml.js';
@@ -117,6 +117,19 @@ const dropsCautions = (own: PaperSpec, ships: PaperSpec): boolean =>
   (ships.needs_schedule && !own.needs_schedule) ||
   FAR[own.distance] < FAR[ships.distance];
 
+/** Partials that say what people do at which time of a night and a morning. */
+const STEPS: readonly string[] = ['headline', 'night', 'night-steps', 'morning'];
+
+/** Partials that a template calls, also through others. */
+const calledBy = (text: string, partials: ReadonlyMap<string, TemplateFile>, found = new Set<string>()): ReadonlySet<string> => {
+  for (const name of partialsIn(text)) {
+    if (found.has(name)) continue;
+    found.add(name);
+    calledBy(partials.get(name)?.text ?? '', partials, found);
+  }
+  return found;
+};
+
 const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): readonly Paper[] => {
   const texts = new Map<string, TemplateFile>();
   const specs = new Map<string, string>();
@@ -137,14 +150,11 @@ const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): r
   const partials = new Map(
     [...texts]
       .filter(([name]) => name.startsWith('partials/'))
-      .map(([name, file]) => [name.slice('partials/'.length), file] as const),
+      .map(([name, file]) => {
+        const ships = file.doc.startsWith(SHIPPED) ? undefined : files.get(`${SHIPPED}templates/${name}.md.hbs`);
+        return [name.slice('partials/'.length), ships ? { ...file, ships: new TextDecoder().decode(ships) } : file] as const;
+      }),
   );
-  for (const [name, { doc, text }] of partials) {
-    const ships = files.get(`${SHIPPED}templates/partials/${name}.md.hbs`);
-    const isBlank = (of: string): boolean => of.replace(/\{\{!--[\s\S]*?--\}\}|\{\{![^}]*\}\}/g, '').trim() === '';
-    if (!doc.startsWith(SHIPPED) && ships && isBlank(text) && !isBlank(new TextDecoder().decode(ships)))
-      findings.push(error('partial-empty', place(doc), { partial: name }));
-  }
   findings.push(...unreadTemplates(files), ...typedInTemplates(files), ...typedInQuestions(shelf));
   if (shelf.chain.papers.includes('poster') && !shelf.chain.papers.includes('week'))
     findings.push(note('paper-without-week', within(shelf.chainAt, 'papers')));
@@ -161,6 +171,12 @@ const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): r
     const first = ships === undefined || ships === doc ? undefined : checked(paperSchema, open(ships), ships);
     if (first && dropsCautions(spec, first)) {
       findings.push(error('paper-drops-cautions', place(doc), { paper: id }));
+      return [];
+    }
+    const called = calledBy(main.text, partials);
+    const hasSteps = spec.per === 'unit' && STEPS.some((name) => called.has(name));
+    if (ships === undefined && hasSteps && (spec.reader !== 'staff' || !spec.needs_schedule)) {
+      findings.push(error('paper-of-steps', place(doc), { paper: id }));
       return [];
     }
     const made = makeTemplate(main, partials);

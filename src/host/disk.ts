@@ -15,6 +15,7 @@ import {
   renameSync,
   rmSync,
   writeFileSync,
+  type Stats,
 } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join, relative, resolve, sep } from 'node:path';
@@ -90,6 +91,21 @@ export const readFiles = (chain: string, shippedPrefix: string): Files => {
   return files;
 };
 
+/** Of the chain's own folders and files, what is no folder and no file: a link, which is not followed, or a pipe. By path, in order. */
+export const linksIn = (chain: string): readonly string[] => {
+  const look = (below: string): readonly string[] => {
+    const found = lookAt(join(chain, below));
+    if (!found || found.isFile()) return [];
+    if (!found.isDirectory()) return [below];
+    return readdirSync(join(chain, below), { withFileTypes: true })
+      .filter((entry) => entry.isDirectory() || (!entry.isFile() && (entry.isSymbolicLink() || MEANT.test(entry.name))))
+      .map(({ name }) => name)
+      .sort()
+      .flatMap((name) => look(`${below}/${name}`));
+  };
+  return [...FOLDERS, 'nightrail.yaml', 'nightrail.yml'].flatMap(look);
+};
+
 /** So much is looked at of folders that aren't ours. */
 const MOST = { folders: 100, names: 100 };
 
@@ -146,6 +162,16 @@ export const readStarters = (): Files => {
 export const readGiven = (path: string): Uint8Array | undefined =>
   lstatSync(path, { throwIfNoEntry: false })?.isFile() ? readFileSync(path) : undefined;
 
+/** What lies at a path; undefined for nothing, and for a path that can be none: too long a name, or one below a file. */
+const lookAt = (path: string): Stats | undefined => {
+  try {
+    return lstatSync(path, { throwIfNoEntry: false });
+  } catch (fault) {
+    if (['ENAMETOOLONG', 'ENOTDIR', 'ELOOP', 'EACCES'].includes((fault as NodeJS.ErrnoException).code ?? '')) return undefined;
+    throw fault;
+  }
+};
+
 /** A file in the chain's folder, of at most so many bytes. No link is followed, also not one on the way to it. */
 export const readInside = (chain: string, path: string, most: number): ReadFile => {
   const full = resolve(chain, path);
@@ -153,12 +179,12 @@ export const readInside = (chain: string, path: string, most: number): ReadFile 
   let here = resolve(chain);
   for (const part of relative(here, full).split(sep)) {
     here = join(here, part);
-    const found = lstatSync(here, { throwIfNoEntry: false });
+    const found = lookAt(here);
     if (!found) return { fault: 'file-missing' };
     if (found.isSymbolicLink()) return { fault: 'file-linked' };
   }
-  const found = lstatSync(full);
-  if (!found.isFile()) return { fault: 'file-missing' };
+  const found = lookAt(full);
+  if (!found?.isFile()) return { fault: 'file-missing' };
   if (found.size > most) return { large: found.size };
   try {
     return { bytes: readFileSync(full) };

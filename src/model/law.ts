@@ -32,13 +32,22 @@ const limit = z.strictObject({ f: z.number().optional(), c: z.number(), ...sourc
   return { section, checked, at_most: lawTemperature(l) };
 });
 
+/** A stage of a law's cooling in its own figures. */
+const stage = { f: z.number().optional(), c: z.number().min(0).max(100) };
+const within = z.number().min(0.5).max(24);
+const closeBy = (l: { readonly f?: number | undefined; readonly c?: number | undefined }, ctx: z.RefinementCtx): void => {
+  const { f, c } = l;
+  if (f !== undefined && c !== undefined && Math.abs((f - 32) / 1.8 - c) > ROUNDING)
+    refuse(ctx, { finding: 'law-figures-apart', wrote: `${f} °F`, other: `${c} °C` });
+};
+
 export const lawSchema = z.strictObject({
   name,
   /** Who makes it binding, and what a local rule may change. */
   authority: text,
   cold: limit,
   /** Frozen food: a figure where the law gives one; else it only says "kept frozen". */
-  frozen: z.strictObject({ ...source, f: z.number().optional(), c: z.number().optional() }),
+  frozen: z.strictObject({ ...source, f: z.number().max(32).optional(), c: z.number().max(0).optional() }).superRefine(closeBy),
   /** How long food that a record shows was cold enough may have been over the limit; none: not at all. */
   over_limit: z.strictObject({
     rule: z.enum(['none', 'two-four-hours', 'once-four-hours']),
@@ -47,9 +56,12 @@ export const lawSchema = z.strictObject({
   /** Cooling of cooked or warm food. */
   cooling: z
     .strictObject({
-      from: z.strictObject({ f: z.number().optional(), c: z.number() }),
-      through: z.strictObject({ f: z.number().optional(), c: z.number(), hours: z.number().positive() }).optional(),
-      to: z.strictObject({ f: z.number().optional(), c: z.number(), hours: z.number().positive() }),
+      from: z.strictObject(stage).superRefine(closeBy),
+      through: z
+        .strictObject({ ...stage, hours: within })
+        .superRefine(closeBy)
+        .optional(),
+      to: z.strictObject({ ...stage, hours: within }).superRefine(closeBy),
       ...source,
     })
     .optional(),

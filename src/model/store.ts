@@ -182,6 +182,9 @@ const unit = z.strictObject({
     .describe('Who set the clock and the controls as these sheets say, and when.'),
 });
 
+/** Some years of dates: a year's own are a few dozen at most. */
+const MOST_DATES = 500;
+
 export const storeSchema = z.strictObject({
   name: name.describe('The name of the store, printed on every sheet.'),
   region: name.optional().describe('The region that it counts to in reports.'),
@@ -221,10 +224,12 @@ export const storeSchema = z.strictObject({
         why: text.optional().describe('Why, in words: Christmas.'),
       }),
     )
+    .max(MOST_DATES)
     .optional()
     .describe("Dates with other hours, beside the chain's; of a date that both list, the store's are taken."),
   holidays: z
     .array(isoDate)
+    .max(MOST_DATES)
     .optional()
     .describe(
       "The public holidays on which what `hours` says of PH holds: [2026-11-26, 2026-12-25]. The chain's, unless a store lists its own.",

@@ -17,6 +17,7 @@ import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
 import { isFoundOff, signedSince, type BothEnds, type ReadEnds } from './found-settings.js';
 import { unconfirmed } from './origins.js';
+import { unlikelyOfUnit } from './unlikely.js';
 import { setHere } from './pressures.js';
 import { checkSensor } from './sensor.js';
 
@@ -90,7 +91,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
   if (!pressure && !unit.unknown.includes('control.pressure') && needsPressureControl(strategy))
     findings.push(error('no-pressure-control', at('control'), { strategy }));
 
-  findings.push(...checkParts(unit));
+  findings.push(...checkParts(unit), ...unlikelyOfUnit(unit, read));
 
   for (const [id, zone] of Object.entries(profile.zones)) {
     const kind = ZONE_KINDS[zone.kind];

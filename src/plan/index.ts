@@ -17,6 +17,7 @@ import { leavingsOf } from './leaving.js';
 import { checkPeople } from './people.js';
 import { solveRests } from './rests.js';
 import { seasonFindings, seasonOn } from './season.js';
+import { typedTexts } from './typed-texts.js';
 import { planUnit } from './unit.js';
 
 /** @param on a date that tells the season of hours that change by season; without it only hours that hold all year count */
@@ -55,6 +56,7 @@ export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly str
     cautions: { staff: cautionsFor('staff', traits, facts), technician: cautionsFor('technician', traits, facts) },
   };
   settle(plan as unknown as Tree);
+  findings.push(...typedTexts(plan as unknown as Tree));
   const beside = { assumed: assumedIn(plan as unknown as Tree), since: season?.from, solved: new Beside(rests) };
   return { plan: { ...plan, ...beside }, findings };
 };

@@ -36,7 +36,14 @@ const delimiterOf = (text: string): Csv['delimiter'] => {
 };
 
 /** A cell as a value: on one line, without spaces around it. */
-const clean = (cell: string): string => cell.replace(/\s*\n\s*/g, ' ').trim();
+const clean = (cell: string): string =>
+  cell.includes('\n')
+    ? cell
+        .split('\n')
+        .map((line) => line.trim())
+        .filter(Boolean)
+        .join(' ')
+    : cell.trim();
 
 interface Parsed {
   readonly record: readonly string[];

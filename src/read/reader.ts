@@ -2,7 +2,7 @@
  * Opens a chain's files one by one: YAML to values that their schema has checked, with every finding and every source kept.
  */
 import type { z } from 'zod';
-import { error, type Finding } from '../base/finding.js';
+import { error, warning, type Finding } from '../base/finding.js';
 import { place, within, type Place } from '../base/place.js';
 import { asFoodProperties, asRefrigerant, foodPropertiesSchema, refrigerantSchema } from '../model/tables.js';
 import type { Food } from '../science/food.js';
@@ -84,6 +84,33 @@ const aloneIn = (composition: Refrigerant['composition']): string | undefined =>
   return more.length === 0 ? only : undefined;
 };
 
+/** Gases that burn, by the names that people give them beside their numbers (ASHRAE 34, from memory). */
+const BURNING: Readonly<Record<string, Refrigerant['safety']>> = Object.fromEntries(
+  [
+    ...['propane', 'isobutane', 'butane', 'n-butane', 'propylene', 'propene', 'ethane', 'methane', 'pentane', 'isopentane'],
+    ...['r-290', 'r-600', 'r-600a', 'r-1270', 'r-170', 'r-50', 'r-601', 'r-601a', 're170', 'dme', 'hydrogen'],
+  ].map((name) => [name, 'A3']),
+);
+/** More than this part of a blend is what it is called after, whatever else is in it: of blends that don't burn none has more of either (R-417A, R-513A; from memory). */
+const MOST_A3 = 0.05;
+const MOST_MILD = 0.6;
+
+/** The class that a gas has at least by its parts; none where these don't tell. */
+const leastClass = (
+  composition: Refrigerant['composition'],
+  classes: ReadonlyMap<string, Refrigerant['safety']>,
+): Refrigerant['safety'] | undefined => {
+  const share = (...safe: readonly Refrigerant['safety'][]): number =>
+    Object.entries(composition).reduce((sum, [name, part]) => {
+      const of = classes.get(name) ?? BURNING[name.toLowerCase()];
+      return of !== undefined && safe.includes(of) ? sum + part : sum;
+    }, 0);
+  if (share('A3', 'A2') > MOST_A3) return 'A3';
+  return share('A2L', 'A2', 'A3') > MOST_MILD ? 'A2L' : undefined;
+};
+
+const RANK: readonly Refrigerant['safety'][] = ['A1', 'A2L', 'A2', 'A3'];
+
 const REFRIGERANTS = 'equipment/tables/refrigerants';
 
 /**
@@ -109,7 +136,11 @@ export const readRefrigerants = (reader: Reader): ReadonlyMap<string, Filed<Refr
   const saysOf = ({ name, composition }: Refrigerant) => classes.get(name) ?? classes.get(aloneIn(composition) ?? '');
   const held = own.map((filed): Filed<Refrigerant> => {
     const { value, at } = filed;
-    const says = saysOf(value);
+    const known = saysOf(value);
+    const least = leastClass(value.composition, classes);
+    const says = known ?? (least !== undefined && RANK.indexOf(value.safety) < RANK.indexOf(least) ? least : undefined);
+    if (shipped.length > 0 && known === undefined && says === undefined)
+      reader.findings.push(warning('refrigerant-class-own', within(at, 'safety'), { name: value.name, wrote: value.safety }));
     if (says === undefined || says === value.safety) return filed;
     reader.findings.push(error('refrigerant-safety', within(at, 'safety'), { name: value.name, wrote: value.safety, says }));
     return { value: { ...value, safety: says }, at };

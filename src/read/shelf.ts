@@ -106,6 +106,7 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
   const reader = makeReader(files, parsed);
   const { open, checked, table, findings, sources } = reader;
 
+  findings.push(...replacedTables(files));
   const laws = table('equipment/tables/law', (raw, doc) => checked(lawSchema, raw, doc));
   const refrigerants = readRefrigerants(reader);
   const sensors = table('equipment/tables/sensors', (raw, doc) => {
@@ -254,6 +255,14 @@ const glimpseOf = ({ value, originOf }: Laid): Glimpse => {
     ...(zone.success ? { timezone: { wrote: zone.data, at: originOf(['timezone']).at } } : {}),
   };
 };
+
+/** A chain's own table under the name of one that ships: figures that people act on are others from here on, and nobody sees it on a page. */
+const replacedTables = (files: Files): readonly Finding[] =>
+  [...files].flatMap(([doc, bytes]) => {
+    const ships = doc.startsWith('equipment/tables/') ? files.get(SHIPPED + doc) : undefined;
+    const same = ships !== undefined && ships.length === bytes.length && ships.every((byte, i) => byte === bytes[i]);
+    return ships === undefined || same ? [] : [warning('table-replaced', place(doc), {})];
+  });
 
 /** A night that may have been read as a morning: the top would be emptied at noon. */
 export const doubtedHours = ({ doubt, readAs }: WrittenHours, at: Place): readonly Finding[] => {

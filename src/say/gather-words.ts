@@ -5,7 +5,7 @@ import { anyError, error, warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { keepApart } from './kept-apart.js';
 import { keepTogether, type Sentence } from './questions.js';
-import { faultsOf, isCopy, ownWords } from './sentence.js';
+import { faultsOf, fileOf, isCopy, ownWords } from './sentence.js';
 import type { Words } from './words.js';
 
 /** One file of a language: `findings` for words/en/findings.yaml, and its value; undefined where it could not be read. */
@@ -38,18 +38,28 @@ const sameWords = (files: readonly WordFile[]): ReadonlySet<string> =>
       .flatMap((word) => (typeof word === 'string' ? ownWords(word) : [])),
   );
 
-/** What keeps people from harm, and says that nobody has approved a page: no program can tell whether other words still do. */
-const GUARDS = /^(cautions|levels|never)\.|^foot\.draft$/;
+/**
+ * What keeps people and food from harm, what a figure is of, and what says that nobody has approved, checked or set something: no program can tell whether
+ * other words still do.
+ */
+const GUARDS =
+  /^(cautions|levels|never|units|headline|steps|call|trouble|rules)\.|^foot\.(draft|not-|set-by)|^week\.(no-rest|clock-|power-cut|release|warm|rounds)/;
 
-/** Those that a chain says in its own words, told one by one, beside what ships. */
+/** Those that a chain says in its own words, file by file, beside what ships of the first. */
 const reworded = (
   codes: readonly string[],
   shipped: ReadonlyMap<string, Sentence>,
   all: ReadonlyMap<string, Sentence>,
-): readonly Finding[] =>
-  codes
-    .filter((code) => GUARDS.test(code))
-    .map((code) => warning('caution-reworded', (all.get(code) as Sentence).at, { ships: shipped.get(code)?.text ?? '' }));
+): readonly Finding[] => {
+  const byFile = new Map<string, string[]>();
+  for (const code of codes.filter((one) => GUARDS.test(one)))
+    byFile.set(fileOf(code), [...(byFile.get(fileOf(code)) ?? []), code]);
+  return [...byFile.values()].map((some) => {
+    const [first = ''] = some;
+    const keys = some.map((code) => code.slice(code.indexOf('.') + 1));
+    return warning('caution-reworded', (all.get(first) as Sentence).at, { keys, ships: shipped.get(first)?.text ?? '' });
+  });
+};
 
 /**
  * Later files of the same name win code by code: a chain overrides single sentences.

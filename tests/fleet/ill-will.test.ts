@@ -5,6 +5,7 @@ import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSyn
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import { walk } from '../../src/compose/block.js';
 import { LEDGER, ledgerFrom } from '../../src/fleet/ledger.js';
 import { openOutside } from '../../src/host/out-folder.js';
 import { openSink } from '../../src/host/sink.js';
@@ -243,10 +244,7 @@ it.each(['beta: 1e9', 'beta: 1'])('a sensor that no meter could follow is refuse
   );
 });
 
-it('a partial of a name that ships is no empty file, and one page calls no thousand of them', () => {
-  expect(beside('templates/partials/never.md.hbs', () => '{{! nothing }}\n')).toContain(
-    'partial-empty templates/partials/never.md.hbs',
-  );
+it('one page calls no thousand partials', () => {
   const doubling = Object.fromEntries(
     Array.from({ length: 31 }, (_, i) => [
       `templates/partials/p${i}.md.hbs`,
@@ -265,4 +263,124 @@ it('nothing is added to a file through a link in the folder of the papers', () =
   expect(() => openOutside(join(folder, 'out')).out.append('.journal.jsonl', 'theirs')).toThrow();
   expect(readFileSync(elsewhere, 'utf8')).toBe('mine');
   rmSync(folder, { recursive: true });
+});
+
+describe('no caution is lost by a template, however it is turned', () => {
+  const page = (text: string) =>
+    onPages({ 'templates/poster/page.md.hbs': `{{> headline}}\n\n${text}\n` }).map((f) => `${f.severity} ${f.code}`);
+  const CAUTIONS = '```cautions\n```';
+
+  it.each([
+    [
+      'a number of things to cut out that is none',
+      `::: cut-outs -1\n:::: cut-out\n${CAUTIONS}\n\n::::\n:::`,
+      'error template-number',
+    ],
+    [
+      'a column of no width',
+      `::: columns 1 -0.9\n:::: column\nx\n::::\n:::: column\n${CAUTIONS}\n\n::::\n:::`,
+      'error template-number',
+    ],
+    ['an endless number', `::: cut-outs Infinity\n:::: cut-out\n${CAUTIONS}\n\n::::\n:::`, 'error template-number'],
+    ['type for the hand on a wall', `::: face hand\n${CAUTIONS}\n:::`, 'error template-small-caution'],
+    [
+      'words between columns',
+      `::: columns 1 1\n:::: column\nx\n::::\n**Never open it.**\n:::\n\n${CAUTIONS}`,
+      'error template-loose',
+    ],
+    ['more quotes than can be read', `${'> '.repeat(3000)}a\n\n${CAUTIONS}`, 'error template-too-nested'],
+  ])('%s', (_, text, finding) => {
+    expect(page(text)).toContain(finding);
+  });
+
+  it('boxes to tick make no to-do list of what is never done', () => {
+    const { workshop, stores } = tryChain({
+      'nightrail.yaml': POSTER,
+      'templates/poster/page.md.hbs': '{{> headline}}\n\n::: ticks\n```cautions never\n```\n:::\n\n```cautions\n```\n',
+    });
+    if (!workshop) throw new Error('no workshop');
+    const [made] = pagesOf(workshop, stores);
+    const lists = [...walk(made?.page?.body ?? [])].filter((block) => block.block === 'list' && block.cautions);
+    expect(lists.map((block) => block.block === 'list' && block.mark)).toEqual(['never']);
+  });
+});
+
+it.each([
+  ['nothing but a remark', '{{! nothing }}\n'],
+  ['a definition', '[x]: y\n'],
+  ['a comment', '<!-- nothing -->\n'],
+  ['a condition that never holds', '{{#unless unit}}x{{/unless}}\n'],
+])('a partial that says nothing where the one that ships speaks is told: %s', (_, text) => {
+  const files = new Map([...shippedFiles()].map(([name, bytes]) => [SHIPPED + name, bytes]));
+  const own = {
+    'nightrail.yaml': POSTER,
+    'equipment/table.yaml': TABLE,
+    'sites/street.yaml': STORE,
+    'templates/partials/call.md.hbs': text,
+  };
+  for (const [name, content] of Object.entries(own)) files.set(name, new TextEncoder().encode(content));
+  const { workshop, stores } = tryFiles(files);
+  if (!workshop) throw new Error('no workshop');
+  const findings = pagesOf(workshop, stores).flatMap((made) => made.findings);
+  expect(findings.map((f) => `${f.code} ${f.at.doc}`)).toContain('partial-empty templates/partials/call.md.hbs');
+});
+
+describe('what ships is not changed in silence', () => {
+  it.each([
+    ['units', 'h: minutes\n', 'caution-reworded words/en/units.yaml'],
+    ['headline', 'emptied-every-night: Food may stay in the top overnight.\n', 'caution-reworded words/en/headline.yaml'],
+    ['foot', 'not-set: Clock and controls set by somebody\n', 'caution-reworded words/en/foot.yaml'],
+    ['week', 'no-rest-title: A safe rest is set\n', 'caution-reworded words/en/week.yaml'],
+  ])('a sentence of %s', (list, text, finding) => {
+    expect(beside(`words/en/${list}.yaml`, () => text)).toContain(finding);
+  });
+
+  it('a law, under its own name', () => {
+    const doc = 'equipment/tables/law/us-food-code-2022.yaml';
+    expect(beside(doc, (text) => text.replace('f: 41, c: 5', 'f: 50, c: 10'))).toContain(`table-replaced ${doc}`);
+    expect(beside(doc, (text) => text)).not.toContain('table-replaced');
+    expect(beside(doc, (text) => text.replace('frozen: {', 'frozen: { f: 60, c: 200,'))).toMatch(
+      /too-large|bad-value|out-of-range|us-food/,
+    );
+  });
+
+  it('a gas that burns, under another name', () => {
+    const doc = 'equipment/tables/refrigerants/r-290p.yaml';
+    const own = (composition: string) => (text: string) =>
+      text.replace('name: R-290', 'name: R-290P').replace('safety: A3', 'safety: A1').replace('R-290: 1', composition);
+    const from = 'equipment/tables/refrigerants/r-290.yaml';
+    expect(beside(doc, own('propane: 1'), from)).toContain(`refrigerant-safety ${doc}`);
+    expect(beside(doc, own('R-290: 0.9\n  R-600a: 0.1'), from)).toContain(`refrigerant-safety ${doc}`);
+    expect(beside(doc, own('secret: 1'), from)).toContain(`refrigerant-class-own ${doc}`);
+  });
+
+  it('a paper of steps for a unit without a schedule, or for technicians', () => {
+    const spec = (change: (text: string) => string) => {
+      const text = new TextDecoder().decode(shippedFiles().get('templates/poster/paper.yaml'));
+      return told({
+        'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, 'papers: [own]'),
+        'templates/own/paper.yaml': change(text),
+        'templates/own/page.md.hbs': '{{> night}}\n',
+        'words/en/own.yaml': 'name: Own\n',
+      }).join();
+    };
+    expect(spec((text) => text)).not.toContain('paper-of-steps');
+    expect(spec((text) => text.replace('needs_schedule: true', 'needs_schedule: false'))).toContain('paper-of-steps');
+    expect(spec((text) => text.replace('reader: staff', 'reader: technician'))).toContain('paper-of-steps');
+  });
+
+  it('a time or a temperature in a text that staff read', () => {
+    const typed = told({
+      'sites/street.yaml': STORE.replace('nickname: Line 1', 'nickname: Line 1, up to 55 °F until 03:30'),
+    }).join();
+    expect(typed.match(/figure-in-text sites\/street\.yaml/g)).toHaveLength(2);
+  });
+
+  it.each([
+    ['split: 27 °F', 'split: 200 °F'],
+    ['charge: 28 oz', 'charge: 2800 lb'],
+  ])('%s as %s', (was, is) => {
+    expect(told({ 'equipment/table.yaml': TABLE.replace(was, is) }).join()).toContain('figure-unlikely equipment/table.yaml');
+    expect(told({ 'equipment/table.yaml': TABLE }).join()).not.toContain('figure-unlikely');
+  });
 });

@@ -275,7 +275,7 @@ describe('a slip of a translator', () => {
     expect(pt.words.get('pt')?.get('levels.danger')).toBe('Perigo');
     expect(pt.words.get('pt')?.get('levels.caution')).toBeUndefined();
     expect(over({ 'words/es/levels.yaml': 'caution: Cuidado\n' }).findings.map((f) => [f.code, f.data])).toEqual([
-      ['caution-reworded', { ships: 'Precaución' }],
+      ['caution-reworded', { keys: ['caution'], ships: 'Precaución' }],
     ]);
   });
 

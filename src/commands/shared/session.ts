@@ -1,11 +1,11 @@
 /**
  * What every command begins with: the chain's folder opened, and a way to tell its findings.
  */
-import type { Finding } from '../../base/finding.js';
-import type { Place } from '../../base/place.js';
+import { error, type Finding } from '../../base/finding.js';
+import { place, type Place } from '../../base/place.js';
 import { unreadFolders } from '../../fleet/unread-folders.js';
 import { openWorkshop, type OpenedWorkshop } from '../../fleet/workshop.js';
-import { findChain, otherFolders, readFiles } from '../../host/disk.js';
+import { findChain, linksIn, otherFolders, readFiles } from '../../host/disk.js';
 import { readParsed } from '../../host/parsed.js';
 import { counted } from '../../base/counted.js';
 import { EXIT } from './exit.js';
@@ -98,6 +98,7 @@ export const openSession = (options: CommonOptions, without: readonly string[] =
   };
   add(opened.findings);
   add(unreadFolders(files, otherFolders(folder, options.out)));
+  add(linksIn(folder).map((doc) => error('file-linked', place(doc), { wrote: doc })));
   const words: Words = opened.words.get('en') ?? noWords('en');
   const weekStarts = opened.workshop?.shelf.chain.week_starts ?? 'mon';
   const english =

@@ -9,7 +9,9 @@ import { standsOut } from '../../print/theme.js';
 import type { ReadLogo } from './read-logo.js';
 
 /** A logo is printed 45 mm wide: this is 100 times what a printer can show of it, and small enough to decode. */
-const MOST_PIXELS = 16_000_000;
+const MOST_PIXELS = 8_000_000;
+/** Of a logo a mark is wide and high; a single row of millions takes seconds to look through. */
+const LONGEST_SIDE = 8000;
 
 /** Where the header holds width and height, both in four bytes, and whether it is interlaced (PNG specification, 11.2.2 IHDR). */
 const IHDR = 16;
@@ -31,7 +33,7 @@ export const readPng = (bytes: Uint8Array, at: Place): ReadLogo => {
   const header = new DataView(bytes.buffer, bytes.byteOffset);
   const [width, height] = [header.getUint32(IHDR), header.getUint32(IHDR + 4)];
   if (width === 0 || height === 0) return { findings: [error('logo-broken', at, { says: 'a side of it has no length' })] };
-  if (width * height > MOST_PIXELS) return { findings: [error('logo-too-many-pixels', at, { width, height })] };
+  if (width * height > MOST_PIXELS || Math.max(width, height) > LONGEST_SIDE) return { findings: [error('logo-too-many-pixels', at, { width, height })] };
   // A second header would change the size after it was looked at, and what is interlaced unpacks to whatever length.
   if (chunksOf(bytes).filter((name) => name === 'IHDR').length !== 1)
     return { findings: [error('logo-broken', at, { says: 'it has not one header' })] };
