@@ -33,7 +33,8 @@ export const readPng = (bytes: Uint8Array, at: Place): ReadLogo => {
   const header = new DataView(bytes.buffer, bytes.byteOffset);
   const [width, height] = [header.getUint32(IHDR), header.getUint32(IHDR + 4)];
   if (width === 0 || height === 0) return { findings: [error('logo-broken', at, { says: 'a side of it has no length' })] };
-  if (width * height > MOST_PIXELS || Math.max(width, height) > LONGEST_SIDE) return { findings: [error('logo-too-many-pixels', at, { width, height })] };
+  if (width * height > MOST_PIXELS || Math.max(width, height) > LONGEST_SIDE)
+    return { findings: [error('logo-too-many-pixels', at, { width, height })] };
   // A second header would change the size after it was looked at, and what is interlaced unpacks to whatever length.
   if (chunksOf(bytes).filter((name) => name === 'IHDR').length !== 1)
     return { findings: [error('logo-broken', at, { says: 'it has not one header' })] };
