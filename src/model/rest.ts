@@ -49,6 +49,12 @@ export const rest = z.strictObject({
         .describe(
           'True only if its time and its override can be set without a tool, with no box opened and nothing live in reach: then papers let the manager set these two.',
         ),
+      follows_dst: z
+        .boolean()
+        .optional()
+        .describe(
+          'True only if it goes to summer time and back by itself. Left out, papers take it that it does not, and order somebody to set it twice a year.',
+        ),
       stops: z
         .array(id)
         .min(1)

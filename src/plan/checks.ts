@@ -4,7 +4,6 @@
 import { amount, type Amount } from '../base/amount.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
-import { suggestion } from '../base/spelling.js';
 import { covers } from '../model/origins.js';
 import type { Text } from '../model/fields.js';
 import type { Zone } from '../model/profile.js';
@@ -44,6 +43,16 @@ interface CheckContext {
   readonly read: ReadStore;
 }
 
+/** A number that is near to another is another gas, whose pressures and cautions are others: only what is spelled otherwise is suggested. */
+const sameName = (
+  wrote: string,
+  names: readonly string[],
+): { readonly nearest: string } | { readonly names: readonly string[] } => {
+  const bare = (name: string): string => name.toLowerCase().replace(/[^a-z0-9]/g, '');
+  const same = names.find((name) => bare(name) === bare(wrote) || bare(name) === `r${bare(wrote)}`);
+  return same === undefined ? { names } : { nearest: same };
+};
+
 /** What is wrong with one unit as its profile (with what differs here) describes it. */
 export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Finding[] => {
   const findings: Finding[] = [];
@@ -58,7 +67,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
       findings.push(
         error('unknown-refrigerant', at('nameplate', 'circuits', i, 'refrigerant'), {
           wrote: circuit.refrigerant,
-          ...suggestion(circuit.refrigerant, [...shelf.refrigerants.keys()]),
+          ...sameName(circuit.refrigerant, [...shelf.refrigerants.keys()]),
         }),
       );
     } else if (isFlammable(circuit.refrigerant) && circuit.charge.si > FLAMMABLE_CHARGE_KG + PLATE_ROUNDING_KG) {
@@ -104,7 +113,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
         }),
       );
     }
-    if (zone.control && zone.control.senses !== 'coil' && kind.holds === 'cold') {
+    // A coil is colder than its air: what is too warm for the one is so for the other.
+    if (zone.control && kind.holds === 'cold') {
       const { cut_in, cut_out } = zone.control;
       if (cut_out.si >= limit.si) findings.push(error('control-over-limit', zoneAt('control', 'cut_out'), { cut_out, limit }));
       if (cut_in.si > limit.si + 1e-6)

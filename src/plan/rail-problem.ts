@@ -23,8 +23,10 @@ const LONGEST_RUN = 3 * DAY;
 const WIPE_MINUTES = 10;
 
 /** The clock of a rail: its kind, with the step and the programs that its profile gives it. */
-export const clockKindOf = ({ clock: { kind, step, programs } }: Rest): ClockKind => ({
+export const clockKindOf = ({ clock: { kind, step, programs, follows_dst: follows = false } }: Rest): ClockKind => ({
   ...withStep(CLOCK_KINDS[kind], step && step.si / 60),
+  // A hand goes by the clock on the wall; of a clock nobody takes it for granted.
+  followsDst: CLOCK_KINDS[kind].by === 'hand' || follows,
   ...(programs === undefined ? {} : { programs }),
 });
 

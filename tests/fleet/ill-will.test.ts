@@ -354,6 +354,23 @@ describe('what ships is not changed in silence', () => {
     expect(beside(doc, own('secret: 1'), from)).toContain(`refrigerant-class-own ${doc}`);
   });
 
+  it('a gas whose number is a slip is not taken for one that is near', () => {
+    const { findings } = tryChain({ 'equipment/table.yaml': TABLE.replace('R-404A', 'R-209') });
+    const [unknown] = findings.filter(({ code }) => code === 'unknown-refrigerant');
+    expect(unknown?.data).toEqual({ wrote: 'R-209', names: expect.arrayContaining(['R-290', 'R-22']) as unknown });
+    const { findings: spelled } = tryChain({ 'equipment/table.yaml': TABLE.replace('R-404A', 'R404a') });
+    expect(spelled.find(({ code }) => code === 'unknown-refrigerant')?.data).toEqual({ wrote: 'R404a', nearest: 'R-404A' });
+  });
+
+  it.each(['air', 'coil'])('a thermostat in °C for °F, that senses the %s', (senses) => {
+    const warm = TABLE.replace(
+      /control: \{ cut_in: 37 °F, cut_out: 33 °F, senses: air \}/,
+      `control: { cut_in: 24 °C, cut_out: 12 °C, senses: ${senses} }`,
+    );
+    expect(warm).not.toBe(TABLE);
+    expect(told({ 'equipment/table.yaml': warm }).join()).toContain('control-over-limit equipment/table.yaml');
+  });
+
   it('a paper of steps for a unit without a schedule, or for technicians', () => {
     const spec = (change: (text: string) => string) => {
       const text = new TextDecoder().decode(shippedFiles().get('templates/poster/paper.yaml'));

@@ -84,6 +84,7 @@ const ASKED: readonly Asked[] = [
     ofClock: isDial,
   },
   { of: 'zones.*.rest.clock.reachable', example: 'no', form: 'yes-no' },
+  { of: 'zones.*.rest.clock.follows_dst', example: 'no', form: 'yes-no', ofClock: ({ face }) => face === 'figures' },
   { of: 'zones.*.rest.clock.where', example: 'behind the right side panel' },
 ];
 
@@ -93,6 +94,7 @@ const SAFE: Readonly<Record<string, unknown>> = {
   'control.pressure.reference': undefined,
   'zones.*.drains': SAFE_SIDE.drains,
   'zones.*.rest.clock.reachable': SAFE_SIDE.reachable,
+  'zones.*.rest.clock.follows_dst': false,
 };
 
 /** Of the plate, what may stay unknown. */

@@ -39,6 +39,7 @@ const OF_STORE: readonly Asked[] = [
   { of: 'phones.service.name', example: 'Frostwick Kitchen Service' },
   { of: 'phones.service.phone', example: '555-0142' },
   { of: 'phones.emergency', example: '911' },
+  { of: 'phones.manager', example: '555-0103' },
 ];
 
 const OF_UNIT: readonly Asked[] = [
@@ -174,7 +175,7 @@ export const unitQuestions = (
       whole,
     );
     // Without a place for its food, a rail's plan is refused; and in its own bottom no other unit is named.
-    const food = rail && asked.of.startsWith('food_goes_to.') && !asked.of.endsWith('.unit');
+    const food = rail && asked.of === 'food_goes_to.zone';
     return food || OF_FINDER.includes(asked) ? { ...made, needed: true } : made;
   });
 };
