@@ -22,7 +22,22 @@ const SAID_IN_FULL = [...ACTED_ON, 'never', 'rules', 'trouble'];
 /** Values that say of what a page speaks: whoever reads it knows that without them too. Of any other, a reader misses a figure, a place or a name. */
 const TELLS_OF_WHAT = [
   ...['nickname', 'unit', 'position', 'model', 'serial', 'zone', 'store', 'chain', 'region', 'sheet', 'n', 'of', 'letter'],
-  ...['law', 'rule', 'section', 'authority', 'task', 'fact', 'papers', 'part', 'kitchen', 'food', 'mean', 'usual', 'hottest', 'altitude'],
+  ...[
+    'law',
+    'rule',
+    'section',
+    'authority',
+    'task',
+    'fact',
+    'papers',
+    'part',
+    'kitchen',
+    'food',
+    'mean',
+    'usual',
+    'hottest',
+    'altitude',
+  ],
 ];
 
 /** A sentence of fewer letters than this share of the English ones says something else. No language is so short: Chinese needs a third or so (a guess, no source). */
