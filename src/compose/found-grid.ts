@@ -28,17 +28,19 @@ export const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block
     return [cell(label, { head: true }), before.length > 0 ? cell(before) : blank, cell(should), blank];
   };
   const planned = (turn: 'off' | 'on'): readonly Run[] =>
-    rest && rest.settings.length > 0 ? turns(rest.settings, turn) : say(rest?.[turn]);
+    !rest?.off ? t('none-safe') : rest.settings.length > 0 ? turns(rest.settings, turn) : say(rest[turn]);
   const space: Run = { text: ' ' };
   const turned = t(rest?.by_hand.value.is ? 'switch' : 'clock');
-  const clock = rest?.off
-    ? [
-        row([...turned, space, ...t('off')], turns(was, 'off'), planned('off')),
-        row([...turned, space, ...t('on')], turns(was, 'on'), planned('on')),
-        ...(found?.clock?.time ? [row(t('clock-time'), found.clock.time.says, t('true-time'))] : []),
-        ...(found?.clock?.override ? [row(t('override'), found.clock.override, [])] : []),
-      ]
-    : [];
+  // Where no schedule is safe, a clock that was found goes on as it stands.
+  const clock =
+    rest && (rest.off || was.length > 0)
+      ? [
+          row([...turned, space, ...t('off')], turns(was, 'off'), planned('off')),
+          row([...turned, space, ...t('on')], turns(was, 'on'), planned('on')),
+          ...(found?.clock?.time ? [row(t('clock-time'), found.clock.time.says, t('true-time'))] : []),
+          ...(found?.clock?.override ? [row(t('override'), found.clock.override, [])] : []),
+        ]
+      : [];
   const dial = pressure.dial
     ? [
         row(t('cut-in'), found?.pressure?.cut_in, say(pressure.dial.cut_in.set_here)),

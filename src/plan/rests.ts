@@ -4,7 +4,7 @@
  */
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import type { Finding } from '../base/finding.js';
+import { warning, type Finding } from '../base/finding.js';
 import { DAY, moment } from '../base/moment.js';
 import type { Store } from '../model/store.js';
 import { count, phrase, term, type ByDay, type Phrase, type Term, type Told } from '../base/value.js';
@@ -245,6 +245,8 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
   ];
   if (outcome?.ok) findings.push(...mayLeaveIce(needs.tree, duration(outcome.shortestRest), at().at));
   const clockFound = kind.by === 'clock' ? unit.unit.found?.clock : undefined;
+  if (clockFound && !times)
+    findings.push(warning('clock-runs-on', read.originOf('units', unit.id, 'found', 'clock').at, { unit: unit.id }));
   const judged = { problem, rail, rests: placed.rests, afternoon };
   const found = clockFound && times ? foundClock(judged, clockFound, [times.off, times.on]) : [];
   return {

@@ -178,3 +178,18 @@ describe('a clock found with several settings', () => {
     ]);
   });
 });
+
+it('a clock that was found where no schedule is safe goes on: it is told, and stands on the card', () => {
+  const store = STORE.replace('Mo-Su 07:00-22:00', 'Mo-Su 07:00-03:30').replace(
+    'position: by the door\n',
+    "position: by the door\n    found: { when: 2026-11-12, who: A. B., clock: { off: '02:00', on: '04:00' } }\n",
+  );
+  const tried = tryChain({ 'sites/street.yaml': store });
+  expect(store).toContain('found:');
+  expect(tried.findings.map(({ code, at }) => `${code} ${at.path.join('.')}`)).toContain(
+    'clock-runs-on units.line-1.found.clock',
+  );
+  const { found, is } = tried.stores.get('street')?.plan?.units['line-1'] ?? {};
+  expect(is?.unsolved.value.is).toBe(true);
+  expect(found?.clock?.settings.map(({ off, on }) => [off.value.min, on.value.min])).toEqual([[120, 240]]);
+});
