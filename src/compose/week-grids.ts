@@ -261,18 +261,15 @@ const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Spea
   };
   const hourOf = ({ at }: WeekDay['rounds'][number], day: WeekDay): Cell =>
     cell([{ text: speaker.times.momentOf(day.weekday, at.value), value: at.path, strong: true }]);
+  const notes: readonly Run[] = [
+    ...(store.law.aim.value.si < store.law.limit.value.si
+      ? [...speaker.phrase('week.rounds-between', { aim: store.law.aim, limit: store.law.limit }), { text: ' ' }]
+      : []),
+    ...(units.some((unit) => unit.is.rail.value.is) ? speaker.phrase('week.rounds-board') : []),
+  ];
   return [
     { block: 'heading', level: 2, line, text: speaker.phrase('week.rounds', { limit: store.law.limit }) },
-    ...(store.law.aim.value.si < store.law.limit.value.si
-      ? [
-          {
-            block: 'paragraph' as const,
-            role: 'body' as const,
-            line,
-            text: speaker.phrase('week.rounds-between', { aim: store.law.aim, limit: store.law.limit }),
-          },
-        ]
-      : []),
+    ...(notes.length > 0 ? [{ block: 'paragraph' as const, role: 'body' as const, line, text: notes }] : []),
     {
       block: 'table',
       line,

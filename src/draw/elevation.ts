@@ -128,7 +128,7 @@ const labels = (unit: UnitPlan, rail: ZoneKind | undefined, speaker: Speaker): R
           : say(`top-by-${control}`)),
     box: box && named(box, holds),
     boxLine: box?.shelves?.load_line && say('load-line', { line: box.shelves.load_line }),
-    boxProbe: box && say('probe', { where: box.probe.where }),
+    boxProbe: box && say(unit.is.sealed.value.is ? 'probe-drinks' : 'probe', { where: box.probe.where }),
     boxControl: say(!top ? 'unit-never-off' : control ? 'bottom-never-off' : 'both-never-off'),
   };
 };

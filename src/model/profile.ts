@@ -109,7 +109,16 @@ const control = z.strictObject({
     .describe(
       'How the controls share the work: one low-pressure control for both zones, a thermostat and a solenoid for each, one thermostat, a circuit for each, a single zone, or pump-down.',
     ),
-  pressure: pressureControl.optional().describe('The low-pressure control, if there is one.'),
+  pressure: pressureControl.optional().describe('The low-pressure control, if there is one that somebody can set.'),
+  pressure_switch: z
+    .strictObject({
+      cut_in: amountOf('gauge').describe(
+        'The pressure at which it lets the compressor start again, in psig, bar(g) or inHg: 25 psig.',
+      ),
+      cut_out: amountOf('gauge').describe('The pressure at which it stops the compressor, in psig, bar(g) or inHg: 5 psig.'),
+    })
+    .optional()
+    .describe('A low-pressure switch that its maker fixed, as a safety: the card tells its figures, and never to set them.'),
   restart_delay: amountOf('duration').optional().describe('How long it waits before it starts again, in s, min or h: 3 min.'),
   sensor: z
     .union([z.string(), sensorSchema])

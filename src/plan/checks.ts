@@ -91,6 +91,11 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
       error('cut-out-over-cut-in', at('control', 'pressure', 'cut_out'), { cut_in: pressure.cut_in, cut_out: pressure.cut_out }),
     );
   }
+  const fixed = profile.control.pressure_switch;
+  if (fixed && fixed.cut_in.si <= fixed.cut_out.si)
+    findings.push(
+      error('cut-out-over-cut-in', at('control', 'pressure_switch', 'cut_out'), { cut_in: fixed.cut_in, cut_out: fixed.cut_out }),
+    );
   const circuits = profile.nameplate.circuits.length;
   if (STRATEGIES[strategy].ownCircuits !== circuits > 1)
     findings.push(error('strategy-circuits', at('control', 'strategy'), { strategy, circuits }));

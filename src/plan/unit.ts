@@ -250,6 +250,11 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     pressure: {
       not_known: unknownSetting(unit, 'control.pressure'),
       dial: press.dial,
+      /** Fixed by its maker: told, and never set. */
+      fixed: profile.control.pressure_switch && {
+        cut_in: written(profile.control.pressure_switch.cut_in, unit.originOf('control', 'pressure_switch', 'cut_in')),
+        cut_out: written(profile.control.pressure_switch.cut_out, unit.originOf('control', 'pressure_switch', 'cut_out')),
+      },
       either: press.either,
       split: press.split,
       remote: written(flag(profile.condensing.place === 'remote'), unit.originOf('condensing', 'place')),

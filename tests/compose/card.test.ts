@@ -49,3 +49,17 @@ it('gives a control with a scale for the difference that, and no cut-out to set'
   difference.forEach((text, i) => expect(times(text, '31 psig')).toBe(times(both[i] ?? '', '31 psig') - 2));
   difference.forEach((text, i) => expect(times(text, '18 psi')).toBeGreaterThan(times(both[i] ?? '', '18 psi')));
 });
+
+it('tells a switch that its maker fixed, and never what to set it to', () => {
+  const fixed = TABLE.replace('shared-low-pressure', 'separate-thermostats')
+    .replace(/^ {2}pressure: \{.*\}$/m, '  pressure_switch: { cut_in: 25 psig, cut_out: 5 psig }')
+    .replace('    air: 16 to 20 °F\n', '    air: 16 to 20 °F\n    control: { cut_in: 24 °F, cut_out: 12 °F, senses: coil }\n');
+  expect(fixed).toContain('pressure_switch');
+  for (const text of cards('altitude: 5280 ft\n', fixed)) {
+    expect(text).toMatch(/fixed by its maker|fijo de fábrica|pression fixe/);
+    expect(text).toMatch(/\b5 psig.*\b25 psig/);
+    expect(text).not.toMatch(/\b(28|8) psig/);
+  }
+  const slip = tryChain({ 'equipment/table.yaml': fixed.replace('cut_in: 25 psig, cut_out: 5', 'cut_in: 5 psig, cut_out: 25') });
+  expect(slip.told.join()).toContain('cut-out-over-cut-in equipment/table.yaml');
+});

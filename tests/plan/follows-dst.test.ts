@@ -4,7 +4,7 @@
  */
 import { expect, it } from 'vitest';
 import { planWeek, weekOfIso, type WeekDates } from '../../src/plan/week.js';
-import { STORE, TABLE, tryChain } from '../support/chain.js';
+import { TABLE, tryChain } from '../support/chain.js';
 
 const notes = (clock: string, week: string): readonly string[] => {
   const table = TABLE.replace('kind: daily-dial, polarity: out-is-on', clock);
