@@ -101,7 +101,8 @@ export const pressureControl = pressureScales
     if (cut_out.q === 'gauge-difference' && dial === 'cut-in-and-cut-out')
       ctx.addIssue({ code: 'custom', path: ['cut_out'], params: { finding: 'no-difference-scale' } });
   })
-  .transform((scales) => ({ ...scales, cut_out: stopsAt(scales.cut_in, scales.cut_out) }));
+  /** `as_end`: what it was written with is where it stops, whatever its scale shows. */
+  .transform((scales) => ({ ...scales, as_end: scales.cut_out.q === 'gauge', cut_out: stopsAt(scales.cut_in, scales.cut_out) }));
 
 const control = z.strictObject({
   strategy: z

@@ -99,6 +99,7 @@ const found = z.strictObject({
     .transform(({ cut_in, cut_out }) => ({
       ...(cut_in ? { cut_in } : {}),
       ...(cut_out ? { cut_out: cut_in ? stopsAt(cut_in, cut_out) : (cut_out as Amount<'gauge'>) } : {}),
+      as_end: cut_out?.q === 'gauge',
     }))
     .optional()
     .describe('How its low-pressure control was set, as the dial read there; one end alone where only one was read.'),

@@ -16,7 +16,7 @@ import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
 import { checkHours } from './checks-of-hours.js';
 import { isFoundOff, signedSince, type BothEnds, type ReadEnds } from './found-settings.js';
 import { unconfirmed } from './origins.js';
-import { unlikelyOfUnit } from './unlikely.js';
+import { unlikelyOfStore, unlikelyOfUnit } from './unlikely.js';
 import { setHere } from './pressures.js';
 import { checkSensor } from './sensor.js';
 
@@ -91,6 +91,19 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
       error('cut-out-over-cut-in', at('control', 'pressure', 'cut_out'), { cut_in: pressure.cut_in, cut_out: pressure.cut_out }),
     );
   }
+  // What the scale shows, typed with psig, would be taken for where it stops.
+  const asEnd = (of: BothEnds & { readonly as_end?: boolean }, where: Place): void => {
+    if (pressure?.dial !== 'cut-in-and-difference' || of.as_end !== true) return;
+    const difference = amount('gauge-difference', of.cut_in.si - of.cut_out.si);
+    findings.push(warning('taken-as-end', where, { cut_out: of.cut_out, difference }));
+  };
+  if (pressure) asEnd(pressure, at('control', 'pressure', 'cut_out'));
+  const was = unit.unit.found?.pressure;
+  if (was?.cut_in && was.cut_out)
+    asEnd(
+      { ...was, cut_in: was.cut_in, cut_out: was.cut_out },
+      read.originOf('units', unit.id, 'found', 'pressure', 'cut_out').at,
+    );
   const fixed = profile.control.pressure_switch;
   if (fixed && fixed.cut_in.si <= fixed.cut_out.si)
     findings.push(
@@ -306,6 +319,20 @@ const checkKitchen = ({ store, originOf }: ReadStore): readonly Finding[] => {
   return findings;
 };
 
+/** Digits alone. */
+const digitsOf = (number: string): string => number.replace(/\D/g, '');
+
+/** An emergency number that is the repair's or the manager's, or that no country has: 000 is Australia's. */
+const checkPhones = ({ store: { phones, timezone }, originOf }: ReadStore): readonly Finding[] => {
+  const emergency = digitsOf(phones.emergency);
+  const same = [phones.service.phone, phones.manager ?? ''].map(digitsOf).includes(emergency);
+  const none = /^0+$/.test(emergency) && !(emergency === '000' && timezone.startsWith('Australia/'));
+  return same || none ? [error('emergency-number', originOf('phones', 'emergency').at, { wrote: phones.emergency })] : [];
+};
+
+/** Facts of a store without which no time on its papers means anything. */
+const NEEDED = /^(hours|timezone|crew|quiet_window|units|languages|law)(\.|$)/;
+
 /** Words alone, in small letters without accents, and without an article before them. */
 const plain = (text: string): string =>
   text
@@ -351,7 +378,14 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
       }),
     );
   }
-  findings.push(...checkKitchen(read), ...checkHours(read), ...namedTwice(shelf.chain.papers, read), ...backupIsItself(read));
+  findings.push(
+    ...checkKitchen(read),
+    ...checkHours(read),
+    ...namedTwice(shelf.chain.papers, read),
+    ...backupIsItself(read),
+    ...unlikelyOfStore(read),
+    ...checkPhones(read),
+  );
   store.languages.forEach((lang, i) => {
     if (!languages.includes(lang))
       findings.push(error('no-language', originOf('languages', i).at, { wrote: lang, names: languages }));
@@ -364,6 +398,9 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
         { law: read.law.value.name, section: read.law.value.cold.section },
       ),
     );
+  store.not_known?.forEach((fact, i) => {
+    if (NEEDED.test(fact)) findings.push(error('not-known-needed', originOf('not_known', i).at, { fact }));
+  });
   store.not_known?.forEach((fact, i) => findings.push(note('not-known-yet', originOf('not_known', i).at, { fact })));
   if (!shelf.chain.approved) findings.push(note('not-approved', shelf.chainAt, {}));
   return findings;

@@ -3,8 +3,8 @@
  */
 import type { Amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
-import { warning, type Finding } from '../base/finding.js';
-import { moment, type Weekday } from '../base/moment.js';
+import { error, warning, type Finding } from '../base/finding.js';
+import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
 import type { ByDay } from '../base/value.js';
 import type { ReadUnit } from '../read/shelf.js';
 import { byDay } from './business-days.js';
@@ -63,6 +63,33 @@ const byLeaving = (rests: Rests, unit: ReadUnit): boolean => {
   return !rest || rest.afternoon;
 };
 
+/** Tops that would be loaded again before they are empty: where a store is open nearly all day, or its first pans go in too early. */
+const loadedBefore = (
+  { read, days }: Pick<StoreContext, 'read' | 'days'>,
+  leavings: ReadonlyMap<string, Leaving>,
+): readonly Finding[] =>
+  [...leavings].flatMap(([unit, { emptyBy }]) => {
+    const late = days.flatMap((d, i) => {
+      const next = days[(i + 1) % days.length];
+      const empty = emptyBy.value.at[d.day];
+      if (!next || !empty) return [];
+      const apart = ((WEEKDAYS.indexOf(next.day) - WEEKDAYS.indexOf(d.day) + WEEKDAYS.length - 1) % WEEKDAYS.length) + 1;
+      return next.firstPan.min + apart * DAY < empty.min ? [{ day: d.day, pan: next.firstPan, empty }] : [];
+    });
+    const [first] = late;
+    const at = read.originOf(read.store.quiet_window ? 'quiet_window' : 'hours').at;
+    return first
+      ? [
+          error('loaded-before-empty', at, {
+            unit,
+            days: late.map(({ day }) => day),
+            first_pan: first.pan,
+            empty_by: first.empty,
+          }),
+        ]
+      : [];
+  });
+
 /** When the tops that no clock stops at night are emptied; `crew-too-few` where the crew would have to begin before it may. */
 export const leavingsOf = (
   { read, facts, days, crew, moves }: StoreContext,
@@ -103,5 +130,5 @@ export const leavingsOf = (
           }),
         ]
       : [];
-  return { leavings, findings };
+  return { leavings, findings: [...findings, ...loadedBefore({ read, days }, leavings)] };
 };

@@ -29,6 +29,9 @@ const BOUNDS = {
   least: [of(30, 'min'), of(20, 'h')],
   pull_down: [of(5, 'min'), of(8, 'h')],
   cleaning: [of(1, 'h'), of(24000, 'h')],
+  move: [of(2, 'min'), of(3, 'h')],
+  load_line: [of(0.1, 'in'), of(6, 'in')],
+  humidity: [of(5, '%'), of(100, '%')],
   height: [of(1, 'in'), of(12, 'ft')],
   shelf: [of(0.1, 'sq ft'), of(300, 'sq ft')],
 } as const satisfies Record<string, Bounds>;
@@ -44,6 +47,9 @@ const tell = (written: readonly Written[]): readonly Finding[] =>
     return fits ? [] : [warning('figure-unlikely', at, { figure: value, low, high })];
   });
 
+export const unlikelyOfStore = ({ store, originOf }: ReadStore): readonly Finding[] =>
+  tell([['humidity', store.kitchen.humidity, originOf('kitchen', 'humidity').at]]);
+
 export const unlikelyOfUnit = ({ id, unit, profile, originOf }: ReadUnit, read: ReadStore): readonly Finding[] => {
   const at = (...path: (string | number)[]): Place => originOf(...path).at;
   const here = (...path: string[]): Place => read.originOf('units', id, ...path).at;
@@ -54,7 +60,7 @@ export const unlikelyOfUnit = ({ id, unit, profile, originOf }: ReadUnit, read: 
     ['superheat', condensing.superheat?.high, at('condensing', 'superheat')],
     ['restart_delay', control.restart_delay, at('control', 'restart_delay')],
     ...nameplate.circuits.map((circuit, i): Written => ['charge', circuit.charge, at('nameplate', 'circuits', i, 'charge')]),
-    ...Object.entries(profile.zones).flatMap(([zone, { control: own, defrost, rest }]): readonly Written[] => {
+    ...Object.entries(profile.zones).flatMap(([zone, { control: own, defrost, move, pans, rest }]): readonly Written[] => {
       const inZone = (...path: string[]): Place => at('zones', zone, ...path);
       const band = own && own.cut_in.si > own.cut_out.si ? amount('difference', own.cut_in.si - own.cut_out.si) : undefined;
       return [
@@ -66,6 +72,9 @@ export const unlikelyOfUnit = ({ id, unit, profile, originOf }: ReadUnit, read: 
         ['defrost', defrost?.by === 'own-controller' ? undefined : defrost?.at_most, inZone('defrost', 'at_most')],
         ['drip', defrost?.drip, inZone('defrost', 'drip')],
         ['fan_back', defrost?.fan_back, inZone('defrost', 'fan_back')],
+        ['move', move?.empty, inZone('move', 'empty')],
+        ['move', move?.load, inZone('move', 'load')],
+        ['load_line', pans?.load_line, inZone('pans', 'load_line')],
         ['least', rest?.least, inZone('rest', 'least')],
         ['pull_down', rest?.pull_down, inZone('rest', 'pull_down')],
         ['pull_down', rest?.pull_down_hot?.takes, inZone('rest', 'pull_down_hot', 'takes')],

@@ -131,6 +131,27 @@ const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
   };
 };
 
+/** The names of figures in the Adobe Glyph List: a font whose 4 leads to the glyph called six would print other times. */
+const FIGURES = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
+
+/** Whether a glyph is drawn: an outline of finite numbers, and some of it. */
+const isDrawn = (font: Font, codePoint: number): boolean => {
+  const { path, bbox } = font.glyphForCodePoint(codePoint);
+  return path.commands.length > 0 && [bbox.minX, bbox.minY, bbox.maxX, bbox.maxY].every(Number.isFinite) && bbox.maxX > bbox.minX;
+};
+
+/** Of some characters, those that a font would print as nothing, or a figure as another one. @throws where its outlines can't be read */
+export const unsound = (bytes: Uint8Array, characters: readonly string[]): readonly string[] => {
+  const font = parse(bytes);
+  return characters.filter((character) => {
+    const codePoint = character.codePointAt(0) as number;
+    const figure = FIGURES[codePoint - '0'.charCodeAt(0)];
+    const name = font.glyphForCodePoint(codePoint).name;
+    const other = figure !== undefined && name ? FIGURES.find((one) => name.split('.')[0] === one) : undefined;
+    return !isDrawn(font, codePoint) || (other !== undefined && other !== figure);
+  });
+};
+
 /** Why a font can't be used on a page. */
 export type FontFault = 'font-unreadable' | 'font-not-truetype' | 'font-variable' | 'font-not-embeddable';
 

@@ -5,7 +5,10 @@ declare module 'fontkit' {
     readonly advanceWidth: number;
     readonly codePoints: readonly number[];
     /** Read from the outline. */
-    readonly bbox: { readonly maxY: number };
+    readonly bbox: { readonly minX: number; readonly minY: number; readonly maxX: number; readonly maxY: number };
+    readonly path: { readonly commands: readonly unknown[] };
+    /** As the file calls it, where it does. */
+    readonly name?: string;
   }
   export interface GlyphRun {
     readonly glyphs: readonly Glyph[];

@@ -5,7 +5,7 @@ import { anyError, error, warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { keepApart } from './kept-apart.js';
 import { keepTogether, type Sentence } from './questions.js';
-import { faultsOf, fileOf, isCopy, ownWords } from './sentence.js';
+import { faultsOf, fileOf, isCopy, isOfPaper, ownWords } from './sentence.js';
 import type { Words } from './words.js';
 
 /** One file of a language: `findings` for words/en/findings.yaml, and its value; undefined where it could not be read. */
@@ -42,8 +42,7 @@ const sameWords = (files: readonly WordFile[]): ReadonlySet<string> =>
  * What keeps people and food from harm, what a figure is of, and what says that nobody has approved, checked or set something: no program can tell whether
  * other words still do.
  */
-const GUARDS =
-  /^(cautions|levels|never|units|headline|steps|call|trouble|rules)\.|^foot\.(draft|not-|set-by)|^week\.(no-rest|clock-|power-cut|release|warm|rounds)/;
+const GUARDS = (code: string): boolean => isOfPaper(code) && !/^language\.|\.name$|^foot\.own$/.test(code);
 
 /** Those that a chain says in its own words, file by file, beside what ships of the first. */
 const reworded = (
@@ -52,8 +51,7 @@ const reworded = (
   all: ReadonlyMap<string, Sentence>,
 ): readonly Finding[] => {
   const byFile = new Map<string, string[]>();
-  for (const code of codes.filter((one) => GUARDS.test(one)))
-    byFile.set(fileOf(code), [...(byFile.get(fileOf(code)) ?? []), code]);
+  for (const code of codes.filter(GUARDS)) byFile.set(fileOf(code), [...(byFile.get(fileOf(code)) ?? []), code]);
   return [...byFile.values()].map((some) => {
     const [first = ''] = some;
     const keys = some.map((code) => code.slice(code.indexOf('.') + 1));

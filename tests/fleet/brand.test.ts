@@ -65,6 +65,35 @@ describe('a brand', () => {
     expect(new Set(refused)).toContain('error font-unreadable:5');
   });
 
+  it('with a font that prints nothing, or other figures, is refused', () => {
+    const table = (bytes: Uint8Array, tag: string): { from: number; length: number } => {
+      const view = new DataView(bytes.buffer, bytes.byteOffset);
+      for (let at = 12; ; at += 16)
+        if (String.fromCharCode(...bytes.subarray(at, at + 4)) === tag)
+          return { from: view.getUint32(at + 8), length: view.getUint32(at + 12) };
+    };
+    const empty = shipped('400Regular').slice();
+    const loca = table(empty, 'loca');
+    empty.fill(0, loca.from, loca.from + loca.length);
+    const rest = { 'b.ttf': { bytes: faces.strong }, 'c.ttf': { bytes: faces.heavy } };
+    expect(open(FONTS, { 'a.ttf': { bytes: empty }, ...rest }).told).toEqual(['error font-unsound:5']);
+    // Format 4 of cmap: the segment of the figures leads each to the next glyph.
+    const moved = shipped('400Regular').slice();
+    const view = new DataView(moved.buffer, moved.byteOffset);
+    const cmap = table(moved, 'cmap').from;
+    for (let i = 0; i < view.getUint16(cmap + 2); i++) {
+      const at = cmap + view.getUint32(cmap + 8 + 8 * i);
+      if (view.getUint16(at) !== 4) continue;
+      const segments = view.getUint16(at + 6) / 2;
+      for (let s = 0; s < segments; s++) {
+        const [end, start] = [view.getUint16(at + 14 + 2 * s), view.getUint16(at + 16 + 2 * segments + 2 * s)];
+        const delta = at + 16 + 4 * segments + 2 * s;
+        if (start <= 0x34 && end >= 0x36) view.setUint16(delta, (view.getUint16(delta) + 1) & 0xffff);
+      }
+    }
+    expect(open(FONTS, { 'a.ttf': { bytes: moved }, ...rest }).told).toEqual(['error font-unsound:5']);
+  });
+
   it('of a colour too light to read is darkened, and says so at its line', () => {
     const { brand, told } = open("  colour: '#ffd200'");
     expect(told).toEqual(['note brand-adjusted:3', 'warning brand-like-safety:3']);

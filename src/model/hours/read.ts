@@ -30,7 +30,25 @@ const EXCEPT = /^(except|but)$/i;
  * What an unknown word was meant for. One of two letters is near to too many (`So` is no slip for `Mo`), and one of three at two edits is near to
  * anything: `hrs` is no `Fr`.
  */
+const DAY_PARTS =
+  /^(?:mon(?:day)?|mo|tues?(?:day)?|tu|wed(?:nesday)?|we|thur?s?(?:day)?|th|fri(?:day)?|fr|sat(?:urday)?|sa|sun(?:day)?|su|m|t|w|f)/i;
+const TWO_LETTERS: Readonly<Record<string, string>> = { m: 'Mo', t: 'Tu', w: 'We', f: 'Fr' };
+
+/** Days that are written as one word, each with a comma between: TTh, FriSat. */
+const joinedDays = (word: string): string | undefined => {
+  const days: string[] = [];
+  for (let rest = word; rest !== '';) {
+    const [part] = DAY_PARTS.exec(rest) ?? [];
+    if (part === undefined) return undefined;
+    const small = part.toLowerCase();
+    days.push(TWO_LETTERS[small] ?? `${small.charAt(0).toUpperCase()}${small.charAt(1)}`);
+    rest = rest.slice(part.length);
+  }
+  return days.length > 1 ? days.join(',') : undefined;
+};
+
 const meant = (word: string): string | undefined =>
+  joinedDays(word) ??
   (EXCEPT.test(word) ? ';' : undefined) ??
   OTHER_LANGUAGES.get(word.toLowerCase()) ??
   (word.length > 2 ? nearest(word, KNOWN_WORDS, word.length < 5 ? 1 : 2) : undefined);
