@@ -2,11 +2,13 @@
  * A paper is a folder of templates/: paper.yaml says what it is for, page.md.hbs what it says. Here one paper of one plan becomes one page.
  */
 import { z } from 'zod';
+import type { Known } from '../base/basis.js';
 import { error, warning, type Finding } from '../base/finding.js';
 import { LEVELS } from '../base/level.js';
 import type { Place } from '../base/place.js';
 import { textOf, type Run } from '../base/run.js';
 import { isLarge, type SheetSize } from '../base/sheet-size.js';
+import type { Value } from '../base/value.js';
 import type { TextWidth } from '../draw/drawing.js';
 import { drawFigure } from '../draw/index.js';
 import type { PlannedCaution } from '../plan/cautions.js';
@@ -187,6 +189,32 @@ const daysOf = ({ days }: Week, speaker: Speaker): NonNullable<Page['days']> => 
   })),
 });
 
+/** All that is said on a page, in order, with plain spaces. */
+const saidIn = (node: unknown): string => {
+  if (Array.isArray(node)) return node.map(saidIn).join('');
+  if (typeof node !== 'object' || node === null) return '';
+  const { text } = node as { text?: unknown };
+  return typeof text === 'string'
+    ? text.replaceAll('\u00a0', ' ')
+    : Object.values(node)
+        .map((inner) => saidIn(inner))
+        .join(' ');
+};
+
+/**
+ * What the sheet at a unit must say, whoever wrote its template: what is never done there, and by when its top is empty. Whatever else a chain's own
+ * words around them say, nothing can tell.
+ */
+const leftOut = (paper: Paper, { unit }: Subject, body: readonly Block[], speaker: Speaker): readonly string[] => {
+  const { reader, at_unit, needs_schedule } = paper.spec;
+  if (!unit || reader !== 'staff' || !at_unit || !needs_schedule) return [];
+  const said = saidIn(body);
+  const plain = (known: Known<Value>): string => textOf(speaker.say(known).runs).replaceAll('\u00a0', ' ');
+  // A time's am or pm may be set apart from it.
+  const times = unit.headline.times.map(({ time }) => /\d+:\d+/.exec(plain(time))?.[0] ?? plain(time));
+  return [...unit.never.map((rule) => plain(rule.do)), ...times].filter((text) => !said.includes(text));
+};
+
 export const compose = (
   paper: Paper,
   subject: Subject,
@@ -226,6 +254,7 @@ export const compose = (
       ((on === 'taught' || on === 'teaching') && paper.spec.teaches === true),
   );
   let placed: readonly string[] = [];
+  const grids = new Set<string>();
   const { blocks, findings: faults } = toBlocks(rendered.text, paper.template.files, pot, signs, (name, words, body, line) => {
     switch (name) {
       case 'cautions': {
@@ -252,6 +281,7 @@ export const compose = (
         return [{ block: 'figure', drawing, share: Number(words[1] ?? 1) || 1, ...grows, line }];
       }
       case 'grid':
+        grids.add(words[0] ?? '');
         return makeGrid(words[0] ?? '', subject, speaker, line);
       case 'form': {
         const people = words.includes('people') ? plan.store.people : [];
@@ -294,6 +324,10 @@ export const compose = (
         { caution: caution.code, paper: paper.id },
       ),
     );
+  const spot = { doc: paper.template.main.doc, path: [], line: 1, column: 1 };
+  const silent = leftOut(paper, subject, blocks, speaker);
+  if (silent.length > 0) findings.push(warning('template-leaves-out', spot, { paper: paper.id, what: silent }));
+  if (paper.id === 'week' && !grids.has('units')) findings.push(warning('week-without-units', spot));
   const head: readonly Run[] = unit
     ? speaker.phrase(unit.serial ? 'foot.unit' : 'foot.unit-unnumbered', {
         nickname: unit.nickname,

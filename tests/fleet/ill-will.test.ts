@@ -55,6 +55,34 @@ describe('no caution is lost', () => {
   });
 });
 
+it.each([
+  ['what is never done', '{{> headline}}\n\n{{> night}}\n\n```cautions\n```\n'],
+  ['by when the top is empty', '# Top empty by {{unit.rest.on}}\n\n{{> never}}\n\n```cautions\n```\n'],
+])('a poster of one’s own that leaves out %s is told', (_, page) => {
+  expect(onPages({ 'templates/poster/page.md.hbs': page }).map((f) => f.code)).toContain('template-leaves-out');
+});
+
+it('the posters that ship leave nothing out, and a week sheet without its units is told', () => {
+  expect(onPages({}).map((f) => f.code)).not.toContain('template-leaves-out');
+  const { workshop, stores } = tryChain({
+    'nightrail.yaml': CHAIN.replace(/^papers: .*$/m, 'papers: [week]'),
+    'templates/week/page.md.hbs': '# Welcome\n\n```cautions\n```\n',
+  });
+  if (!workshop) throw new Error('no workshop');
+  expect(pagesOf(workshop, stores).flatMap((made) => made.findings.map((f) => f.code))).toContain('week-without-units');
+});
+
+it.each([
+  ['an emergency number that is the repair’s', "emergency: '555-0100'", 'emergency-number'],
+  ['one that no country here has', "emergency: '000'", 'emergency-number'],
+])('%s is refused', (_, wrote, code) => {
+  expect(told({ 'nightrail.yaml': POSTER.replace("emergency: '911'", wrote) }).join()).toContain(code);
+});
+
+it('hours that nobody knows make no papers', () => {
+  expect(told({ 'sites/street.yaml': `${STORE}not_known: [hours]\n` }).join()).toContain('not-known-needed sites/street.yaml');
+});
+
 it('a group of values is never printed as if it were one', () => {
   const findings = onPages({ 'templates/poster/page.md.hbs': '{{> headline}}\n\nHere: {{store.law}}\n\n```cautions\n```\n' });
   expect(findings.map((f) => [f.code, f.at.doc, f.at.line])).toContainEqual([
