@@ -208,6 +208,12 @@ it.each([
   expect(parseHours(wrote)).toMatchObject({ ok: false, fault: 'am-or-pm', suggestion, ...(other ? { other } : {}) });
 });
 
+it('a day of an hour is doubted, whatever the others are', () => {
+  expect(parseHours('11am-12pm')).toMatchObject({ ok: true, doubt: { span: { from: 660, to: 720 } } });
+  const morning = parseHours('Mo-Su 10:00-12:00');
+  expect(morning.ok && morning.doubt).toBeUndefined();
+});
+
 describe('seasons and dates', () => {
   const { hours } = read('May-Sep 10:00-22:00; Oct-Apr 10:00-20:00; Jul 4 off; Nov Th[4] off');
   it('a season has its own ordinary week', () => {

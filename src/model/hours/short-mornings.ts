@@ -7,6 +7,8 @@ import { standingSpans } from './match.js';
 
 const LONGEST = 180;
 const EVENING = 1080;
+/** Minutes that are too few for a day's opening. Common practice, no source. */
+const NO_DAY = 90;
 
 const isShort = ({ from, to }: Span): boolean => to >= NOON && to < NOON + 60 && to - from <= LONGEST;
 
@@ -15,8 +17,8 @@ export const shortMornings = (hours: Hours, figures: readonly Span[]): Doubt | u
   const doubted = figures.find(isShort);
   if (!doubted) return undefined;
   const week = [0, 1, 2, 3, 4, 5, 6].map((day) => standingSpans(hours, day));
-  // Where no day closes in the evening, a short morning is what such a place has.
-  if (!week.some((spans) => spans.some(({ to }) => to >= EVENING))) return undefined;
+  // Where no day closes in the evening, a short morning is what such a place has; but no place opens for an hour.
+  if (doubted.to - doubted.from > NO_DAY && !week.some((spans) => spans.some(({ to }) => to >= EVENING))) return undefined;
   const days = [0, 1, 2, 3, 4, 5, 6].filter((day) => {
     const [only, ...more] = week[day] ?? [];
     return more.length === 0 && only?.from === doubted.from && only.to === doubted.to;
