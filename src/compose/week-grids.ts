@@ -269,7 +269,6 @@ const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Spea
   ];
   return [
     { block: 'heading', level: 2, line, text: speaker.phrase('week.rounds', { limit: store.law.limit }) },
-    ...(notes.length > 0 ? [{ block: 'paragraph' as const, role: 'body' as const, line, text: notes }] : []),
     {
       block: 'table',
       line,
@@ -282,6 +281,7 @@ const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Spea
           ...units.flatMap((unit) => rowsOf(unit, k)),
           [cell(speaker.phrase('week.initials'), { head: true }), ...cells(() => cell([], { hand: 'write' }), k)],
         ]).flat(),
+        ...(notes.length > 0 ? [[cell(notes, { span: across(week) })]] : []),
         checkedBy(week, speaker),
       ],
     },

@@ -38,11 +38,8 @@ const sameWords = (files: readonly WordFile[]): ReadonlySet<string> =>
       .flatMap((word) => (typeof word === 'string' ? ownWords(word) : [])),
   );
 
-/**
- * What keeps people and food from harm, what a figure is of, and what says that nobody has approved, checked or set something: no program can tell whether
- * other words still do.
- */
-const GUARDS = (code: string): boolean => isOfPaper(code) && !/^language\.|\.name$|^foot\.own$/.test(code);
+/** What people act on, or are warned by, on any paper: no program can tell whether other words still say it. Questions have rules of their own (say/questions). */
+const guards = (code: string): boolean => isOfPaper(code) && !/^language\.|\.name$|^foot\.own$|^lesson\.questions\./.test(code);
 
 /** Those that a chain says in its own words, file by file, beside what ships of the first. */
 const reworded = (
@@ -51,7 +48,7 @@ const reworded = (
   all: ReadonlyMap<string, Sentence>,
 ): readonly Finding[] => {
   const byFile = new Map<string, string[]>();
-  for (const code of codes.filter(GUARDS)) byFile.set(fileOf(code), [...(byFile.get(fileOf(code)) ?? []), code]);
+  for (const code of codes.filter(guards)) byFile.set(fileOf(code), [...(byFile.get(fileOf(code)) ?? []), code]);
   return [...byFile.values()].map((some) => {
     const [first = ''] = some;
     const keys = some.map((code) => code.slice(code.indexOf('.') + 1));
