@@ -6,7 +6,7 @@ import { error, note, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import { covers } from '../model/origins.js';
 import type { Text } from '../model/fields.js';
-import type { Zone } from '../model/profile.js';
+import type { PressureControl, Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
 import { inKitchen, KITCHENS } from '../science/cabinet/state.js';
@@ -216,7 +216,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
   if (untold.length > 0) findings.push(warning('fact-not-confirmed', at('origins'), { facts: untold }));
   const covered = (profile.origins ?? []).flatMap((o) => o.facts);
   const important: readonly (readonly [string, object])[] = [
-    ...(pressure ? [['control.pressure', pressure] as const] : []),
+    ...(pressure ? [['control.pressure', writtenOf(pressure)] as const] : []),
     ...Object.entries(profile.zones).flatMap(([id, zone]) => (zone.rest ? [[`zones.${id}.rest`, zone.rest] as const] : [])),
   ];
   const said = (fact: string): boolean => covered.some((key) => covers(key, fact));
@@ -329,6 +329,9 @@ const checkPhones = ({ store: { phones, timezone }, originOf }: ReadStore): read
   const none = /^0+$/.test(emergency) && !(emergency === '000' && timezone.startsWith('Australia/'));
   return same || none ? [error('emergency-number', originOf('phones', 'emergency').at, { wrote: phones.emergency })] : [];
 };
+
+/** Of a control, what its profile writes. */
+const writtenOf = ({ as_end: _, ...keys }: PressureControl) => keys;
 
 /** Facts of a store without which no time on its papers means anything. */
 const NEEDED = /^(hours|timezone|crew|quiet_window|units|languages|law)(\.|$)/;

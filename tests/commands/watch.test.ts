@@ -64,7 +64,7 @@ it('builds, says what each save changed, waits out a mistake and ends when it is
   // A folder that did not exist before, of words and of a template.
   mkdirSync(join(chain, 'words/en'), { recursive: true });
   writeFileSync(join(chain, 'words/en/week.yaml'), 'checked-by: Looked at\n');
-  expect(await until(/0 errors.*\n/)).toMatch(/^words\/en\/week\.yaml: 1 file written/);
+  expect(await until(/0 errors.*\n/)).toMatch(/^words\/en\/week\.yaml: 1 file written/m);
   expect(page()).toContain('Looked at');
   mkdirSync(join(chain, 'templates/week'), { recursive: true });
   writeFileSync(join(chain, 'templates/week/page.md.hbs'), '# Hello\n\n{{store.nmae}}\n');
