@@ -138,9 +138,7 @@ export const toBlocks = (
 
   /** A time that is set out before a step's words stands among the words anywhere else: it is never lost. */
   const runsOf = (payloads: readonly Payload[]): readonly Run[] =>
-    tidy(
-      payloads.flatMap((p) => (p.when ? [...p.runs.map((run) => ({ ...run, strong: true as const })), { text: ' ' }] : p.runs)),
-    );
+    tidy(payloads.flatMap((p) => (p.when ? [...strengthen([p], true).flatMap(({ runs }) => runs), { text: ' ' }] : p.runs)));
 
   const paragraph = (tokens: readonly Token[] | undefined, role: Role): readonly Block[] => {
     const text = runsOf(inline(tokens));

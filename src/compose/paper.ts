@@ -309,22 +309,14 @@ export const compose = (
     (block) =>
       block.block === 'face' && block.distance === 'hand' && paper.spec.distance !== 'hand' && codesIn(block.body).length > 0,
   );
-  if (small)
-    findings.push(
-      error('template-small-caution', { doc: small.doc ?? paper.template.main.doc, path: [], line: small.line, column: 1 }),
-    );
-  if (small) return { findings };
+  if (small) {
+    const at = { doc: small.doc ?? paper.template.main.doc, path: [], line: small.line, column: 1 };
+    return { findings: [...findings, error('template-small-caution', at)] };
+  }
 
   const missing = required.filter((c) => !codesIn(blocks).includes(c.code));
-  for (const caution of missing)
-    findings.push(
-      warning(
-        'caution-added',
-        { doc: paper.template.main.doc, path: [], line: 1, column: 1 },
-        { caution: caution.code, paper: paper.id },
-      ),
-    );
   const spot = { doc: paper.template.main.doc, path: [], line: 1, column: 1 };
+  for (const caution of missing) findings.push(warning('caution-added', spot, { caution: caution.code, paper: paper.id }));
   const silent = leftOut(paper, subject, blocks, speaker);
   if (silent.length > 0) findings.push(warning('template-leaves-out', spot, { paper: paper.id, what: silent }));
   if (paper.id === 'week' && !grids.has('units')) findings.push(warning('week-without-units', spot));

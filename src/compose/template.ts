@@ -32,6 +32,21 @@ export interface Template {
 export const partialsIn = (text: string): readonly string[] =>
   [...text.matchAll(/\{\{~?#?>\s*\[?([a-z0-9-]+)/g)].map(([, name]) => name as string);
 
+/** Partials that a template calls, and those that they call, by name. Dynamic calls are no part of a template. */
+export const calledFrom = (
+  file: TemplateFile,
+  partials: ReadonlyMap<string, TemplateFile>,
+  found = new Map<string, TemplateFile>(),
+): ReadonlyMap<string, TemplateFile> => {
+  for (const name of partialsIn(file.text)) {
+    const partial = partials.get(name);
+    if (!partial || found.has(name)) continue;
+    found.set(name, partial);
+    calledFrom(partial, partials, found);
+  }
+  return found;
+};
+
 const HELPERS = ['if', 'unless', 'each', 'with', 't', 'when', 'digits', 'half'];
 const DEEPEST = 3;
 

@@ -5,7 +5,7 @@ import { anyError, error, note, warning, type Finding } from '../base/finding.js
 import { place, within, type Place } from '../base/place.js';
 import type { Page } from '../compose/block.js';
 import { printable } from '../print/characters.js';
-import { canShape, fontFault, makeFaces, unsound, type FaceName, type Faces } from '../print/faces.js';
+import { canShape, fontFault, makeFaces, type FaceName, type Faces } from '../print/faces.js';
 import { levelLike, paletteOf } from '../print/theme.js';
 import type { Words } from '../say/words.js';
 import { readLogo } from './logo/read-logo.js';
@@ -71,17 +71,8 @@ const NAMES = ['regular', 'strong', 'heavy'] as const;
 
 const fontAt = (workshop: Workshop, name: FaceName): Place => within(workshop.shelf.chainAt, 'brand', 'fonts', name);
 
-/** Characters that a font prints as nothing or as others; all, where it can't be read. */
-const unsoundIn = (bytes: Uint8Array, characters: readonly string[]): readonly string[] => {
-  try {
-    return unsound(bytes, characters);
-  } catch {
-    return characters;
-  }
-};
-
 /** Characters of the chain's languages that its own fonts lack. */
-const lacking = (workshop: Workshop, faces: Faces, fonts: BrandFiles['faces']): readonly Finding[] =>
+const lacking = (workshop: Workshop, faces: Faces): readonly Finding[] =>
   languagesOf(workshop).flatMap((words) => {
     const all = repertoire(words);
     const needed = [...new Set(all.join(''))].sort();
@@ -90,7 +81,7 @@ const lacking = (workshop: Workshop, faces: Faces, fonts: BrandFiles['faces']): 
       if (!canShape(faces[name], all))
         return [error('font-unreadable', fontAt(workshop, name), { wrote: workshop.shelf.chain.brand.fonts?.[name] ?? '' })];
       const there = needed.filter((c) => faces[name].has(c.codePointAt(0) as number));
-      const bad = unsoundIn(fonts[name], there);
+      const bad = there.filter((c) => !faces[name].prints(c.codePointAt(0) as number));
       if (bad.length > 0) return [error('font-unsound', fontAt(workshop, name), { characters: bad.slice(0, 20).join(' ') })];
       const lacks = needed.filter((c) => !there.includes(c));
       const data = { lang: words.lang, characters: lacks.join(' ') };
@@ -142,7 +133,7 @@ export const openBrand = (workshop: Workshop, files: BrandFiles): { brand?: Bran
   findings.push(...ofFonts);
   if (!fonts || anyError(findings)) return { findings };
   const faces = makeFaces(fonts);
-  if (chain.brand.fonts) findings.push(...lacking(workshop, faces, fonts));
+  if (chain.brand.fonts) findings.push(...lacking(workshop, faces));
   if (anyError(findings)) return { findings };
   const logo = 'logo' in read ? read.logo : undefined;
   const look = { colour: chain.brand.colour, ...(logo ? { logo } : {}) };

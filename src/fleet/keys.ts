@@ -4,7 +4,7 @@
  */
 import { canonical } from '../base/canonical.js';
 import type { Paper } from '../compose/paper.js';
-import { partialsIn, type TemplateFile } from '../compose/template.js';
+import { calledFrom, type TemplateFile } from '../compose/template.js';
 import type { StorePlan } from '../plan/index.js';
 import { Beside, isKnown } from '../plan/known.js';
 import { SHIPPED, type Files, type ReadStore, type Shelf } from '../read/shelf.js';
@@ -41,20 +41,9 @@ const textOfPlan = (plan: unknown): string => {
   return textOf(plan);
 };
 
-/** Partials that a paper's page calls, and those that they call. Dynamic calls are no part of a template. */
-const reachable = ({ main, partials }: Paper['template']): readonly TemplateFile[] => {
-  const found = new Map<string, TemplateFile>();
-  const visit = (file: TemplateFile): void => {
-    for (const name of partialsIn(file.text)) {
-      const partial = partials.get(name);
-      if (!partial || found.has(name)) continue;
-      found.set(name, partial);
-      visit(partial);
-    }
-  };
-  visit(main);
-  return [...found].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, file]) => file);
-};
+/** Partials that a paper's page calls, in order. */
+const reachable = ({ main, partials }: Paper['template']): readonly TemplateFile[] =>
+  [...calledFrom(main, partials)].sort(([a], [b]) => (a < b ? -1 : 1)).map(([, file]) => file);
 
 /** A paper in one language: its folder's files, the partials it may call, and every word that a page can say. */
 const paperKey = (paper: Paper, words: Words, hash: Hash): string =>

@@ -5,7 +5,7 @@ import { error, note, warning, type Finding } from '../base/finding.js';
 import { suggestion } from '../base/spelling.js';
 import { place, within } from '../base/place.js';
 import { paperSchema, type Paper, type PaperSpec } from '../compose/paper.js';
-import { makeTemplate, partialsIn, type TemplateFile } from '../compose/template.js';
+import { calledFrom, makeTemplate, type TemplateFile } from '../compose/template.js';
 import { makeReader, type Reader } from '../read/reader.js';
 import { readShelf, SHIPPED, type Files, type Parsed, type Shelf } from '../read/shelf.js';
 import { readText, type Source } from '../read/yaml.js';
@@ -120,16 +120,6 @@ const dropsCautions = (own: PaperSpec, ships: PaperSpec): boolean =>
 /** Partials that say what people do at which time of a night and a morning. */
 const STEPS: readonly string[] = ['headline', 'night', 'night-steps', 'morning'];
 
-/** Partials that a template calls, also through others. */
-const calledBy = (text: string, partials: ReadonlyMap<string, TemplateFile>, found = new Set<string>()): ReadonlySet<string> => {
-  for (const name of partialsIn(text)) {
-    if (found.has(name)) continue;
-    found.add(name);
-    calledBy(partials.get(name)?.text ?? '', partials, found);
-  }
-  return found;
-};
-
 const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): readonly Paper[] => {
   const texts = new Map<string, TemplateFile>();
   const specs = new Map<string, string>();
@@ -173,7 +163,7 @@ const readPapers = ({ files, open, findings, checked }: Reader, shelf: Shelf): r
       findings.push(error('paper-drops-cautions', place(doc), { paper: id }));
       return [];
     }
-    const called = calledBy(main.text, partials);
+    const called = calledFrom(main, partials);
     const hasSteps = spec.per === 'unit' && STEPS.some((name) => called.has(name));
     if (ships === undefined && hasSteps && (spec.reader !== 'staff' || !spec.needs_schedule)) {
       findings.push(error('paper-of-steps', place(doc), { paper: id }));

@@ -23,24 +23,23 @@ const WARMEST = 10;
 /** A law's two figures are each other's within its rounding, K. */
 const ROUNDING = 1;
 
-/** The law's own figures; one that is far from the other is a slip. */
-const limit = z.strictObject({ f: z.number().optional(), c: z.number(), ...source }).transform((l, ctx) => {
-  const { f, c, section, checked } = l;
-  if (c > WARMEST || c < 0) return refuse(ctx, { finding: 'law-limit', wrote: `${c} °C`, most: `${WARMEST} °C` });
-  if (f !== undefined && Math.abs((f - 32) / 1.8 - c) > ROUNDING)
-    return refuse(ctx, { finding: 'law-figures-apart', wrote: `${f} °F`, other: `${c} °C` });
-  return { section, checked, at_most: lawTemperature(l) };
-});
-
-/** A stage of a law's cooling in its own figures. */
-const stage = { f: z.number().optional(), c: z.number().min(0).max(100) };
-const within = z.number().min(0.5).max(24);
 const closeBy = (l: { readonly f?: number | undefined; readonly c?: number | undefined }, ctx: z.RefinementCtx): void => {
   const { f, c } = l;
   if (f !== undefined && c !== undefined && Math.abs((f - 32) / 1.8 - c) > ROUNDING)
     refuse(ctx, { finding: 'law-figures-apart', wrote: `${f} °F`, other: `${c} °C` });
 };
 
+/** The law's own figures; one that is far from the other is a slip. */
+const limit = z.strictObject({ f: z.number().optional(), c: z.number(), ...source }).transform((l, ctx) => {
+  const { c, section, checked } = l;
+  if (c > WARMEST || c < 0) return refuse(ctx, { finding: 'law-limit', wrote: `${c} °C`, most: `${WARMEST} °C` });
+  closeBy(l, ctx);
+  return { section, checked, at_most: lawTemperature(l) };
+});
+
+/** A stage of a law's cooling in its own figures. */
+const stage = { f: z.number().optional(), c: z.number().min(0).max(100) };
+const within = z.number().min(0.5).max(24);
 export const lawSchema = z.strictObject({
   name,
   /** Who makes it binding, and what a local rule may change. */

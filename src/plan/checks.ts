@@ -1,22 +1,18 @@
 /**
- * Rules of the trade as findings: what a profile or a store says that cannot be, or must not be.
+ * Rules of the trade as findings: what a profile says that cannot be, or must not be, at the unit that has it.
  */
 import { amount, type Amount } from '../base/amount.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 import { covers } from '../model/origins.js';
-import type { Text } from '../model/fields.js';
 import type { PressureControl, Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
-import { standardPressure } from '../science/atmosphere.js';
-import { inKitchen, KITCHENS } from '../science/cabinet/state.js';
 import { CLOCK_KINDS, isDial } from '../trade/clocks.js';
 import { needsPressureControl, STRATEGIES } from '../trade/strategies.js';
 import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
-import { checkHours } from './checks-of-hours.js';
 import { isFoundOff, signedSince, type BothEnds, type ReadEnds } from './found-settings.js';
 import { unconfirmed } from './origins.js';
-import { unlikelyOfStore, unlikelyOfUnit } from './unlikely.js';
+import { unlikelyOfUnit } from './unlikely.js';
 import { setHere } from './pressures.js';
 import { checkSensor } from './sensor.js';
 
@@ -38,7 +34,7 @@ const ABOVE_CUT_IN = 1;
 /** How far a zone's air may lie from what its control says, K. Common practice, no source. */
 const AIR_OFF_CONTROL = 6;
 
-interface CheckContext {
+export interface CheckContext {
   readonly shelf: Shelf;
   readonly read: ReadStore;
 }
@@ -52,6 +48,9 @@ const sameName = (
   const same = names.find((name) => bare(name) === bare(wrote) || bare(name) === `r${bare(wrote)}`);
   return same === undefined ? { names } : { nearest: same };
 };
+
+/** Of a control, what its profile writes. */
+const writtenOf = ({ as_end: _, ...keys }: PressureControl) => keys;
 
 /** What is wrong with one unit as its profile (with what differs here) describes it. */
 export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Finding[] => {
@@ -296,115 +295,5 @@ const checkFound = ({ shelf, read }: CheckContext, unit: ReadUnit): readonly Fin
       findings.push(error('no-such-zone', at('control', zone), { wrote: zone, names: Object.keys(unit.profile.zones) }));
     else if (isFoundOff(was, should)) findings.push(tell('control-found-off', at('control', zone), was, should, { zone }));
   }
-  return findings;
-};
-
-/** A kitchen, or a height, of which nothing can be computed. */
-const checkKitchen = ({ store, originOf }: ReadStore): readonly Finding[] => {
-  const { kitchen, altitude } = store;
-  const findings: Finding[] = [];
-  for (const key of ['usual', 'hottest'] as const)
-    if (!inKitchen(kitchen[key].si))
-      findings.push(
-        warning('kitchen-out-of-range', originOf('kitchen', key).at, {
-          kitchen: kitchen[key],
-          low: amount('temperature', KITCHENS.low),
-          high: amount('temperature', KITCHENS.high),
-        }),
-      );
-  if (kitchen.humidity.si > 1)
-    findings.push(error('humidity-over-full', originOf('kitchen', 'humidity').at, { humidity: kitchen.humidity }));
-  if (standardPressure(altitude.si) === undefined)
-    findings.push(error('altitude-out-of-range', originOf('altitude').at, { altitude }));
-  return findings;
-};
-
-/** Digits alone. */
-const digitsOf = (number: string): string => number.replace(/\D/g, '');
-
-/** An emergency number that is the repair's or the manager's, or that no country has: 000 is Australia's. */
-const checkPhones = ({ store: { phones, timezone }, originOf }: ReadStore): readonly Finding[] => {
-  const emergency = digitsOf(phones.emergency);
-  const same = [phones.service.phone, phones.manager ?? ''].map(digitsOf).includes(emergency);
-  const none = /^0+$/.test(emergency) && !(emergency === '000' && timezone.startsWith('Australia/'));
-  return same || none ? [error('emergency-number', originOf('phones', 'emergency').at, { wrote: phones.emergency })] : [];
-};
-
-/** Of a control, what its profile writes. */
-const writtenOf = ({ as_end: _, ...keys }: PressureControl) => keys;
-
-/** Facts of a store without which no time on its papers means anything. */
-const NEEDED = /^(hours|timezone|crew|quiet_window|units|languages|law)(\.|$)/;
-
-/** Words alone, in small letters without accents, and without an article before them. */
-const plain = (text: string): string =>
-  text
-    .normalize('NFD')
-    .replace(/\p{M}/gu, '')
-    .toLowerCase()
-    .replace(/[^\p{L}\p{Nd}]+/gu, ' ')
-    .trim()
-    .replace(/^(the|el|la|los|las|le|les|l) /, '');
-
-const textsIn = (text: Text): readonly string[] => (typeof text === 'string' ? [text] : Object.values(text)).map(plain);
-
-/** A unit whose food would go into itself when it fails: the store's backup is called what it is called, or what its sort is. */
-const backupIsItself = ({ store, units, originOf }: ReadStore): readonly Finding[] =>
-  units.flatMap(({ id, unit, profile }) => {
-    const named = [unit.nickname, profile.sort].flatMap(textsIn);
-    const isItself = unit.backup === undefined && textsIn(store.backup).some((text) => named.includes(text));
-    return isItself ? [warning('backup-is-itself', originOf('units', id).at, { unit: id })] : [];
-  });
-
-/** Two papers that would have the name of one file: `line-1-card` of the store, and the card of `line-1`. */
-const namedTwice = (papers: readonly string[], { units, originOf }: ReadStore): readonly Finding[] => {
-  const seen = new Set(papers);
-  return units.flatMap((unit) =>
-    papers.flatMap((paper) => {
-      const name = `${unit.id}-${paper}`;
-      const twice = seen.has(name);
-      seen.add(name);
-      return twice ? [error('paper-name-twice', originOf('units', unit.id).at, { unit: unit.id, paper, name })] : [];
-    }),
-  );
-};
-
-/** What is wrong with the store as a whole. */
-export const checkStore = ({ shelf, read }: CheckContext, languages: readonly string[]): readonly Finding[] => {
-  const findings: Finding[] = [];
-  const { store, originOf } = read;
-  if (store.kitchen.usual.si > store.kitchen.hottest.si) {
-    findings.push(
-      error('usual-over-hottest', originOf('kitchen', 'usual').at, {
-        usual: store.kitchen.usual,
-        hottest: store.kitchen.hottest,
-      }),
-    );
-  }
-  findings.push(
-    ...checkKitchen(read),
-    ...checkHours(read),
-    ...namedTwice(shelf.chain.papers, read),
-    ...backupIsItself(read),
-    ...unlikelyOfStore(read),
-    ...checkPhones(read),
-  );
-  store.languages.forEach((lang, i) => {
-    if (!languages.includes(lang))
-      findings.push(error('no-language', originOf('languages', i).at, { wrote: lang, names: languages }));
-  });
-  if (!read.law.value.cold.checked)
-    findings.push(
-      note(
-        'law-not-checked',
-        { ...read.law.at, path: ['cold', 'checked'] },
-        { law: read.law.value.name, section: read.law.value.cold.section },
-      ),
-    );
-  store.not_known?.forEach((fact, i) => {
-    if (NEEDED.test(fact)) findings.push(error('not-known-needed', originOf('not_known', i).at, { fact }));
-  });
-  store.not_known?.forEach((fact, i) => findings.push(note('not-known-yet', originOf('not_known', i).at, { fact })));
-  if (!shelf.chain.approved) findings.push(note('not-approved', shelf.chainAt, {}));
   return findings;
 };

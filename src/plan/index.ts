@@ -8,7 +8,7 @@ import type { ReadStore, Shelf } from '../read/shelf.js';
 import type { Trait } from '../trade/cautions.js';
 import { openHours } from './business-days.js';
 import { cautionsFor } from './cautions.js';
-import { checkStore } from './checks.js';
+import { checkStore } from './checks-of-store.js';
 import { storeContext } from './context.js';
 import { listedFindings } from './date-findings.js';
 import { storeFacts } from './facts.js';

@@ -28,6 +28,8 @@ export interface Face {
   /** Depth of a descender below the baseline, em, positive. */
   readonly descent: number;
   has(codePoint: number): boolean;
+  /** Of a character that it has and that is no space: whether it is drawn, and a figure as itself. */
+  prints(codePoint: number): boolean;
   /** Width of a text set on one line, em. Spaces are measured as they are painted: unkerned. */
   width(text: string): number;
   readonly font: EmbeddableFont;
@@ -110,6 +112,22 @@ const parse = (bytes: Uint8Array): Font => {
 
 const FLAT_CAPITAL = 'H';
 
+/** The names of figures in the Adobe Glyph List: a font whose 4 leads to the glyph called six would print other times. */
+const FIGURES = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
+
+/** Whether a character leads to an outline of finite numbers, and a figure to no other one. An outline that can't be read is none. */
+const prints = (font: Font, codePoint: number): boolean => {
+  try {
+    const { path, bbox, name = '' } = font.glyphForCodePoint(codePoint);
+    const figure = FIGURES[codePoint - '0'.charCodeAt(0)];
+    const [called = ''] = name.split('.');
+    if (figure !== undefined && FIGURES.includes(called) && called !== figure) return false;
+    return path.commands.length > 0 && Object.values(bbox).every(Number.isFinite) && bbox.maxX > bbox.minX;
+  } catch {
+    return false;
+  }
+};
+
 const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
   const parsed = parse(bytes);
   const font = embeddable(parsed);
@@ -122,6 +140,7 @@ const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
     capHeight: parsed.glyphForCodePoint(FLAT_CAPITAL.charCodeAt(0)).bbox.maxY / parsed.unitsPerEm,
     descent: -font.descent / 1000,
     has: (codePoint) => characters.has(codePoint),
+    prints: (codePoint) => prints(parsed, codePoint),
     width: (text) => {
       if (!text.includes(' ')) return wordWidth(text);
       const words = text.split(' ');
@@ -129,27 +148,6 @@ const makeFace = (name: FaceName, bytes: Uint8Array): Face => {
     },
     font,
   };
-};
-
-/** The names of figures in the Adobe Glyph List: a font whose 4 leads to the glyph called six would print other times. */
-const FIGURES = ['zero', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine'];
-
-/** Whether a glyph is drawn: an outline of finite numbers, and some of it. */
-const isDrawn = (font: Font, codePoint: number): boolean => {
-  const { path, bbox } = font.glyphForCodePoint(codePoint);
-  return path.commands.length > 0 && [bbox.minX, bbox.minY, bbox.maxX, bbox.maxY].every(Number.isFinite) && bbox.maxX > bbox.minX;
-};
-
-/** Of some characters, those that a font would print as nothing, or a figure as another one. @throws where its outlines can't be read */
-export const unsound = (bytes: Uint8Array, characters: readonly string[]): readonly string[] => {
-  const font = parse(bytes);
-  return characters.filter((character) => {
-    const codePoint = character.codePointAt(0) as number;
-    const figure = FIGURES[codePoint - '0'.charCodeAt(0)];
-    const name = font.glyphForCodePoint(codePoint).name;
-    const other = figure !== undefined && name ? FIGURES.find((one) => name.split('.')[0] === one) : undefined;
-    return !isDrawn(font, codePoint) || (other !== undefined && other !== figure);
-  });
 };
 
 /** Why a font can't be used on a page. */

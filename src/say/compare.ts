@@ -4,10 +4,8 @@
 import { warning, type Finding } from '../base/finding.js';
 import { nearest, nearestFew } from '../base/spelling.js';
 import { place, type Place } from '../base/place.js';
-import { fileOf, isOfTerminal } from './sentence.js';
+import { fileOf, isOfTerminal, keyOf } from './sentence.js';
 import type { Words } from './words.js';
-
-const keyOf = (code: string): string => code.slice(code.indexOf('.') + 1);
 
 /** Codes that every language needs. */
 const needed = (first: Words): readonly string[] => first.codes.filter((code) => !isOfTerminal(code));

@@ -5,7 +5,7 @@ import { anyError, error, warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import { keepApart } from './kept-apart.js';
 import { keepTogether, type Sentence } from './questions.js';
-import { faultsOf, fileOf, isCopy, isOfPaper, ownWords } from './sentence.js';
+import { faultsOf, fileOf, isCopy, isOfPaper, keyOf, ownWords } from './sentence.js';
 import type { Words } from './words.js';
 
 /** One file of a language: `findings` for words/en/findings.yaml, and its value; undefined where it could not be read. */
@@ -51,8 +51,10 @@ const reworded = (
   for (const code of codes.filter(guards)) byFile.set(fileOf(code), [...(byFile.get(fileOf(code)) ?? []), code]);
   return [...byFile.values()].map((some) => {
     const [first = ''] = some;
-    const keys = some.map((code) => code.slice(code.indexOf('.') + 1));
-    return warning('caution-reworded', (all.get(first) as Sentence).at, { keys, ships: shipped.get(first)?.text ?? '' });
+    return warning('caution-reworded', (all.get(first) as Sentence).at, {
+      keys: some.map(keyOf),
+      ships: shipped.get(first)?.text ?? '',
+    });
   });
 };
 

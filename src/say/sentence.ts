@@ -12,6 +12,7 @@ const TERMINAL = ['findings', 'why', 'report', 'diff', 'new', 'pass-on'];
 /** Files for what is no paper: the page of all stores, the print shop's sheets, a calendar. */
 const BESIDE = ['index', 'press', 'calendar'];
 export const fileOf = (code: string): string => code.slice(0, code.indexOf('.'));
+export const keyOf = (code: string): string => code.slice(code.indexOf('.') + 1);
 export const isOfTerminal = (code: string): boolean => TERMINAL.includes(fileOf(code));
 export const isOfPaper = (code: string): boolean => !isOfTerminal(code) && !BESIDE.includes(fileOf(code));
 
