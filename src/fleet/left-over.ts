@@ -6,7 +6,7 @@ import { note, warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
 import type { LeftOver } from './ledger.js';
 
-const isOfUnread = ({ why }: LeftOver): boolean => why === 'store-has-errors';
+export const isOfUnread = ({ why }: LeftOver): boolean => why === 'store-has-errors';
 
 /** Neither called useless nor removed: what may still be needed, and the dated sheets of other weeks. */
 export const isKept = (left: LeftOver): boolean => isOfUnread(left) || left.why === 'other-week';

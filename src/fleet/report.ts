@@ -5,12 +5,13 @@ import type { Amount } from '../base/amount.js';
 import { warning, type Finding, type RoundedAmount } from '../base/finding.js';
 import { place, type Place } from '../base/place.js';
 import { csvText } from './csv-text.js';
-import { isKept } from './left-over.js';
-import type { Ledger, LedgerHead, Lost, StoreRecord, UnitEntry } from './ledger.js';
+import { isKept, isOfUnread } from './left-over.js';
+import type { LeftOver, Ledger, LedgerHead, Lost, StoreRecord, UnitEntry } from './ledger.js';
 
 /** In the order in which they are best mended: what stops all papers of a store, then what stops a unit's. */
 export const TOPICS = [
   'broken',
+  'still-hang',
   'no-schedule',
   'failed',
   'clock',
@@ -47,7 +48,7 @@ export interface Speaking {
 }
 
 const CODES: readonly (readonly [RegExp, Topic])[] = [
-  [/^date-technician$/, 'dates'],
+  [/^(date-technician|clock-since-change)$/, 'dates'],
   [/^(no-rest-|date-|short-night$|(defrosts-no-room|crew-too-few)$)/, 'no-schedule'],
   [
     /^(clock-found-((wrong|other)(-settings)?|slow|fast)|clock-set-for-other-times(-settings)?|override-found|control-found-(different|off)(-in|-out)?|dial-for-altitude)$/,
@@ -171,27 +172,29 @@ export const hasErrors = ({ head, stores }: Ledger): boolean =>
   (head.lost ?? []).length + (head.errors ?? []).length > 0 ||
   [...stores.values()].some((record) => findingsOf(record).some((f) => f.severity === 'error'));
 
+/** A file without its language and format: one a paper. */
+const paperOf = (file: string): string => file.replace(/(\.[a-z0-9]+){1,2}$/, '');
+
+const papersLeft = (left: readonly LeftOver[]): ReadonlyMap<string, readonly string[]> => {
+  const found = new Map<string, readonly string[]>();
+  for (const { store, left: file } of left) found.set(store, [...new Set([...(found.get(store) ?? []), paperOf(file)])]);
+  return found;
+};
+
 export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking): readonly ReportRow[] => {
   const rows = new Map<string, ReportRow>(lostRows(ledger.head, speak).map((row) => [JSON.stringify(row), row]));
   for (const record of ledger.stores.values())
     for (const row of [...rowsOf(record, speak), ...unitRows(record, speak)]) rows.set(JSON.stringify(row), row);
-  // Of a store that could not be read nobody knows what it needs: it stands among those with errors, its sheets stay where they are.
-  for (const { left, store, why } of ledger.left.filter((one) => !isKept(one))) {
-    const record = ledger.stores.get(store)?.store;
-    // One row a paper, whatever its languages and formats.
-    const says = left.replace(/(\.[a-z0-9]+){1,2}$/, '');
-    const row: ReportRow = {
-      topic: 'take-down',
-      store,
-      name: record?.name ?? store,
-      region: record?.region ?? '',
-      unit: '',
-      ...NOWHERE,
-      says,
-      change: why,
-    };
+  const about = (topic: Topic, store: string, { says, hint = '' }: Speaking): void => {
+    const { name = store, region = '' } = ledger.stores.get(store)?.store ?? {};
+    const row: ReportRow = { topic, store, name, region, unit: '', ...NOWHERE, says, change: hint };
     rows.set(JSON.stringify(row), row);
-  }
+  };
+  // Of a store that could not be read nobody knows what it needs: its sheets stay where they are, and one row tells of them.
+  for (const [store, papers] of papersLeft(ledger.left.filter(isOfUnread)))
+    about('still-hang', store, speak(warning('papers-still-hang', place(store), { count: papers.length })));
+  for (const { left, store, why } of ledger.left.filter((one) => !isKept(one)))
+    about('take-down', store, { says: paperOf(left), hint: why });
   // What is wrong in files is mended file by file, from the top.
   const spot = ({ topic, file, row }: ReportRow): string => (topic === 'broken' ? `${file}\u0000${row.padStart(7, '0')}` : '');
   const key = (row: ReportRow): string =>

@@ -74,7 +74,7 @@ const otherwiseOf = (note: DateNote, afternoon: boolean): string | undefined => 
   }
 };
 
-/** @param from the leaves of which the note's figures are worked out */
+/** @param from the leaves of which the note's figures are worked out @param over whether the night is over: then it is asked whether its task was done */
 export const weekNote = (
   note: DateNote,
   date: Known<CalendarDate>,
@@ -82,6 +82,7 @@ export const weekNote = (
   weekday: Weekday,
   from: readonly Known<unknown>[],
   service: Known<Value>,
+  over: boolean,
 ): WeekNote => {
   const figures: Record<string, Known<Value>> = Object.fromEntries(
     Object.entries(figuresOf(note, weekday)).map(([name, value]) => [name, computed<Value>(value, 'of-that-date', from)]),
@@ -95,14 +96,15 @@ export const weekNote = (
     ...(unit?.destination ? { destination: unit.destination } : {}),
   };
   const otherwise = otherwiseOf(note, rest?.afternoon.value.is === true);
-  const code = sentence(note, hand);
+  const code = over ? `since-${hand}` : sentence(note, hand);
+  const task = !over && BY_HAND.includes(note.code);
   return {
     date,
     unit: unit?.nickname,
     text: practice(phrase(`notes.${code}`, values), `note-${code}`),
     otherwise: otherwise === undefined ? undefined : practice(phrase(`notes.${otherwise}`, values), `note-${otherwise}`),
-    who: practice(term(BY_HAND.includes(note.code) ? hand : 'manager'), 'who-may-touch-the-clock'),
-    hand: BY_HAND.includes(note.code) ? 'hand' : undefined,
+    who: practice(term(task ? hand : 'manager'), 'who-may-touch-the-clock'),
+    hand: task ? 'hand' : undefined,
     figures,
   };
 };

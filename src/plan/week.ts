@@ -58,6 +58,9 @@ export const weeksHolding = (first: DayNumber, last: DayNumber, starts: Weekday)
   }));
 };
 
+/** So many days before and after a sheet's own a technician is told of in time, or asked after: common practice, no source. */
+const AROUND = 8 * WEEKDAYS.length;
+
 type DatedTimes = Readonly<Partial<Record<When, Known<Moment>>>>;
 
 export interface WeekDay {
@@ -292,6 +295,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const told = (
     night: DatedNight,
     wanted: (note: DatedNight['rails'][number]['notes'][number]) => boolean,
+    over = false,
   ): readonly WeekNote[] => {
     const day = days[night.date - dates.first];
     const on = day?.date ?? practice(date(isoOf(night.date)), 'calendar');
@@ -303,10 +307,24 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
         if (ofStore && seen.has(note.code)) return [];
         seen.add(note.code);
         const unit = ofStore ? undefined : plan.units[rail];
-        return [weekNote(note, on, unit, WEEKDAYS[weekdayOf(night.date)] as Weekday, from, plan.store.phones.service)];
+        return [weekNote(note, on, unit, WEEKDAYS[weekdayOf(night.date)] as Weekday, from, plan.store.phones.service, over)];
       }),
     );
   };
+  // A clock that does not follow a change of the clocks is wrong until somebody has turned it, not in that week alone.
+  const byClock = units.some(({ rest }) => rest?.off && !rest.by_hand.value.is);
+  const near = byClock
+    ? (nightsOn(store, week, dates.first - AROUND, last + AROUND, { into: into !== undefined, outOf: outOf !== undefined })
+        ?.nights ?? [])
+    : [];
+  const begins = dated.nights[0]?.date ?? dates.first;
+  const turnedSince = (unit: string, night: DatedNight): boolean =>
+    (read.units.find(({ id }) => id === unit)?.unit.set_by?.when ?? '') > isoOf(night.date);
+  const untold = near
+    .filter(({ date: on }) => on < begins)
+    .map((night) => ({ ...night, rails: night.rails.filter(({ rail }) => !turnedSince(rail, night)) }));
+  const since = untold.flatMap((night) => told(night, ({ code }) => code === 'reset-clock', true));
+  const coming = near.filter(({ date: on }) => on > last).flatMap((night) => told(night, (note) => !isError(note)));
   const tree = {
     from: days[0]?.date as Known<CalendarDate>,
     to: days.at(-1)?.date as Known<CalendarDate>,
@@ -333,6 +351,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       .filter(({ is }) => is.room.value.is)
       .map((unit) => practice(phrase('week.release', { unit: unit.nickname }), 'inside-release')),
     notes: [
+      ...since,
       ...(into ? seasonNotes(read, into, 'after') : []),
       ...(outOf ? seasonNotes(read, outOf, 'before') : []),
       ...[...dated.nights, ...dated.afternoons]
@@ -342,12 +361,15 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     errors: dated.nights.flatMap((night) => told(night, isError)),
   };
   settle({ week: tree });
-  const ordered = tree.notes.flatMap(({ hand, who, date: on, unit }): readonly Finding[] => {
+  const findingOf = (code: string, { date: on, unit }: WeekNote): readonly Finding[] => {
     const id = units.find(({ nickname }) => nickname === unit)?.id.value.text;
-    if (!hand || who.value.code !== 'technician' || id === undefined) return [];
-    return [warning('date-technician', read.originOf('units', id).at, { date: on.value.iso, unit: id })];
-  });
-  return { days, tree, findings: [...dated.nights.flatMap((night) => nightFindings(read, night)), ...ordered] };
+    return id === undefined ? [] : [warning(code, read.originOf('units', id).at, { date: on.value.iso, unit: id })];
+  };
+  const ordered = [...tree.notes, ...coming].flatMap((note) =>
+    note.hand && note.who.value.code === 'technician' ? findingOf('date-technician', note) : [],
+  );
+  const asked = since.flatMap((note) => findingOf('clock-since-change', note));
+  return { days, tree, findings: [...dated.nights.flatMap((night) => nightFindings(read, night)), ...asked, ...ordered] };
 };
 
 export type Week = ReturnType<typeof planWeek>;

@@ -103,6 +103,32 @@ exceptions:
     expect(meant).toEqual(['notes.first-time-meant-startemptying', 'notes.second-time-meant-emptyby']);
   });
 
+  it.each([
+    // Of 2026-11-01, the night of 2026-10-31, until eight weeks are over or somebody has signed.
+    ['2026-W45', '', ['2026-10-31 notes.since-technician notes.reset-missed-early']],
+    ['2026-W52', '', ['2026-10-31 notes.since-technician notes.reset-missed-early']],
+    ['2026-W53', '', []],
+    ['2026-W46', '2026-10-31', ['2026-10-31 notes.since-technician notes.reset-missed-early']],
+    ['2026-W46', '2026-11-01', []],
+    // The week itself tells the task.
+    ['2026-W44', '', ['2026-10-31 notes.reset-back-technician notes.reset-missed-early']],
+  ] as const)('in %s asks after a clock that nobody may have turned since it changed; signed "%s"', (iso, signed, said) => {
+    const by = signed && `    set_by: { who: T. Okonedo-Ray, when: ${signed} }\n`;
+    const tried = tryChain({ 'sites/street.yaml': STORE + by });
+    const { week } = weekOf(tried, 'street', iso);
+    const tasks = week.tree.notes.filter(({ unit }) => unit !== undefined);
+    expect(tasks.map((n) => `${n.date.value.iso} ${n.text.value.code} ${n.otherwise?.value.code}`)).toEqual(said);
+    const asked = week.findings.filter(({ code }) => code === 'clock-since-change');
+    expect(asked).toHaveLength(said.filter((one) => one.includes('since')).length);
+  });
+
+  it('orders a technician eight weeks ahead of a date', () => {
+    const coming = (iso: string) =>
+      weekOf(tryChain({ 'sites/street.yaml': STORE }), 'street', iso).week.findings.map((f) => `${f.code} ${f.data['date']}`);
+    expect(coming('2026-W36')).toEqual(['date-technician 2026-10-31']);
+    expect(coming('2026-W35')).toEqual([]);
+  });
+
   it('tells no time for a night that nobody can keep, and says so at the hours that make it so', () => {
     // Opens hours earlier than anybody comes.
     const store = `${STORE}crew: { comes: '05:00' }\nexceptions:\n  - { date: 2026-12-02, hours: '05:00-22:00' }\n`;
@@ -116,6 +142,7 @@ exceptions:
     expect(week.tree.errors).toHaveLength(1);
     expect(week.findings.map((f) => `${f.severity} ${f.code} ${f.at.path.join('.')}`)).toEqual([
       'error date-load-before-crew-comes exceptions.0.hours',
+      'warning clock-since-change units.line-1', // of 2026-11-01
       'warning date-technician units.line-1',
     ]);
     // `check` says the same without a week.
