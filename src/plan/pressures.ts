@@ -8,7 +8,14 @@ import { warning, type Finding } from '../base/finding.js';
 import { flag, term, type Term } from '../base/value.js';
 import type { PressureControl } from '../model/profile.js';
 import type { ReadUnit } from '../read/shelf.js';
-import { dialForMeanEvaporating, evaporatingAt, headPressure, type Zero } from '../science/pressure-control.js';
+import {
+  absoluteFromGauge,
+  dialForMeanEvaporating,
+  evaporatingAt,
+  gaugeFromAbsolute,
+  headPressure,
+  type Zero,
+} from '../science/pressure-control.js';
 import type { Refrigerant } from '../science/saturation.js';
 import { redialled } from './dial-steps.js';
 import type { StoreFacts } from './facts.js';
@@ -30,13 +37,19 @@ const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why:
   const from = [gauge, ...why];
   const here = evaporatingAt(r, gauge.value.si, zero);
   const set = setFor(r, gauge.value, zero, measure);
+  const setHere = set && computed(set, 'dial-for-altitude', from);
+  const local: Zero = { ...zero, reference: 'atmosphere' };
+  const absolute = set && absoluteFromGauge(set.si, zero);
+  const shows = absolute === undefined ? undefined : gaugeFromAbsolute(absolute, local);
   return {
     dial: gauge,
     mean: here && figure('temperature', here.mean, 'dial-mean', from),
     inlet: here && figure('temperature', here.inlet, 'dial-inlet', from),
     dew: here && figure('temperature', here.dew, 'dial-dew', from),
     /** The dial for the coil that the maker's sea-level figure means. */
-    set_here: set && computed(set, 'dial-for-altitude', from),
+    set_here: setHere,
+    /** What a gauge, which counts from the air around it, shows as the control acts, so set. */
+    on_gauge: setHere && (shows === undefined ? undefined : figure('gauge', shows, 'gauge-here', [setHere, ...why])),
   };
 };
 
@@ -65,6 +78,8 @@ const dialOf = (
     reference,
     /** Nothing that its altitude would change. */
     at_sea: practice(flag(facts.altitude.value.si === 0), 'trait'),
+    /** Its scale is not a gauge's here. */
+    off_gauge: practice(flag(control.reference === 'sealed' && facts.altitude.value.si !== 0), 'trait'),
     style: written<Term>(term(control.dial), unit.originOf('control', 'pressure', 'dial')),
     cut_in: cutIn,
     cut_out: cutOut,

@@ -50,6 +50,20 @@ it('gives a control with a scale for the difference that, and no cut-out to set'
   difference.forEach((text, i) => expect(times(text, '18 psi')).toBeGreaterThan(times(both[i] ?? '', '18 psi')));
 });
 
+it('says what a gauge shows at altitude as a sealed control acts: its dial counts from sea level’s air, a gauge from the local air', () => {
+  // US Standard Atmosphere 1976: 83.44 kPa at 5280 ft, 12.10 psia, 2.60 below 14.70. The dial stays at 46 and 28 psig.
+  const sealed = TABLE.replace('reference: atmosphere', 'reference: sealed');
+  const byDifference = (table: string): string => table.replace('dial: cut-in-and-cut-out', 'dial: cut-in-and-difference');
+  for (const text of cards('altitude: 5280 ft\n', sealed)) {
+    expect(text).toMatch(/(starts|arranca|démarre)/);
+    expect(text).toMatch(/\b48\.6 psig .*\b30\.6 psig/);
+  }
+  for (const text of cards('altitude: 5280 ft\n', byDifference(sealed)))
+    expect(text).toMatch(/(it stops at|se detiene a|s’arrête à) 30\.6 psig/);
+  for (const text of [...cards('', sealed), ...cards('altitude: 5280 ft\n')])
+    expect(text).not.toMatch(/sealed control|control sellado|contrôle scellé/);
+});
+
 it('tells a switch that its maker fixed, and never what to set it to', () => {
   const fixed = TABLE.replace('shared-low-pressure', 'separate-thermostats')
     .replace(/^ {2}pressure: \{.*\}$/m, '  pressure_switch: { cut_in: 25 psig, cut_out: 5 psig }')

@@ -124,8 +124,8 @@ exceptions:
 
   it('orders a technician eight weeks ahead of a date', () => {
     const coming = (iso: string) =>
-      weekOf(tryChain({ 'sites/street.yaml': STORE }), 'street', iso).week.findings.map((f) => `${f.code} ${f.data['date']}`);
-    expect(coming('2026-W36')).toEqual(['date-technician 2026-10-31']);
+      weekOf(tryChain({ 'sites/street.yaml': STORE }), 'street', iso).week.findings.map(({ code, data }) => [code, data['date']]);
+    expect(coming('2026-W36')).toEqual([['date-technician', '2026-10-31']]);
     expect(coming('2026-W35')).toEqual([]);
   });
 
