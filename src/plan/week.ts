@@ -236,6 +236,9 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     };
     // A store that never closes serves all night: from its boxes, while its tops are empty.
     const tillNext = tonight?.night.attended ? working.comes + DAY : undefined;
+    // After a closed date it opens again at midnight, before the end of its quiet window: nobody has read since the date before.
+    const opens = spans[0]?.from ?? 0;
+    const reopens = before && before.date < day - 1 && opens < working.comes ? opens : undefined;
     const readings = units.flatMap(({ id: { value: id }, is, read_every: often }): readonly Stretch[] => {
       if (!often || !open) return [];
       const every = often.value.si / 60;
@@ -245,19 +248,22 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
         tillNext !== undefined && is.rail.value.is && is.box.value.is && times.start
           ? [{ from: times.start.value.min, until: tillNext, id: boxOf(id.text), every }]
           : [];
-      return [...stretchesOf(times, day, is.box.value.is).map((stretch) => ({ ...stretch, id: id.text, every })), ...night];
+      const early =
+        reopens !== undefined && is.box.value.is
+          ? [{ from: reopens, until: working.comes, id: is.rail.value.is ? boxOf(id.text) : id.text, every }]
+          : [];
+      const byDay = stretchesOf(times, day, is.box.value.is).map((stretch) => ({ ...stretch, id: id.text, every }));
+      return [...early, ...byDay, ...night];
     });
-    // Where people are there all night, "first thing" is no hour: the first reading of a day has its own.
-    const firstReads =
-      tillNext === undefined
-        ? []
-        : readings.flatMap(({ id, from }) =>
-            from === working.comes ? [units.some((u) => u.id.value.text === id && u.is.rail.value.is) ? boxOf(id) : id] : [],
-          );
-    const rounds = [
-      ...(firstReads.length > 0 ? [{ at: working.comes, reads: [...new Set(firstReads)] }] : []),
-      ...roundsOf(readings),
-    ];
+    // Where people are there before the crew comes, "first thing" is no hour: the first reading of a day has its own.
+    const firsts = reopens !== undefined ? [reopens, working.comes] : before?.night.attended ? [working.comes] : [];
+    const firstRounds = firsts.flatMap((at) => {
+      const reads = readings.flatMap(({ id, from }) =>
+        from === at ? [units.some((u) => u.id.value.text === id && u.is.rail.value.is) ? boxOf(id) : id] : [],
+      );
+      return reads.length > 0 ? [{ at, reads: [...new Set(reads)] }] : [];
+    });
+    const rounds = [...firstRounds, ...roundsOf(readings)].toSorted((a, b) => a.at - b.at);
     const often = units.flatMap((unit) => unit.read_every ?? []);
     const roundsFrom = [plan.crew.comes, plan.crew.first_pan, plan.crew.leaves, ...often, hours ?? plan.store.hours];
     const mark = (code: string): Known<Phrase> => practice(phrase(`week.${code}`), `mark-${code}`);

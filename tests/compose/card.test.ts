@@ -26,6 +26,14 @@ describe('the altitude of a card', () => {
       expect(text).not.toMatch(/altitude, 0|altitud de esta tienda, 0|établissement, 0/);
     }
   });
+  it.each([
+    ['', TABLE, true],
+    ['altitude: 0 m\n', TABLE, false],
+    ['', TABLE.replace('reference: atmosphere', 'reference: sealed'), false],
+  ])('that nobody wrote is told where a dial depends on it (%j)', (more, table, told) => {
+    for (const text of cards(more, table))
+      expect(/nobody wrote how high|nadie escribió a qué|personne n’a écrit l’altitude/.test(text)).toBe(told);
+  });
   it('is told where the dial stands for another coil', () => {
     for (const text of cards('altitude: 5280 ft\n')) expect(text).toMatch(/5280 (ft|pies|pieds)/);
   });
@@ -56,10 +64,10 @@ it('says what a gauge shows at altitude as a sealed control acts: its dial count
   const byDifference = (table: string): string => table.replace('dial: cut-in-and-cut-out', 'dial: cut-in-and-difference');
   for (const text of cards('altitude: 5280 ft\n', sealed)) {
     expect(text).toMatch(/(starts|arranca|démarre)/);
-    expect(text).toMatch(/\b48\.6 psig .*\b30\.6 psig/);
+    expect(text).toMatch(/\b48[.,]6\spsig .*\b30[.,]6\spsig/);
   }
   for (const text of cards('altitude: 5280 ft\n', byDifference(sealed)))
-    expect(text).toMatch(/(it stops at|se detiene a|s’arrête à) 30\.6 psig/);
+    expect(text).toMatch(/(it stops at|se detiene a|s’arrête à) 30[.,]6\spsig/);
   for (const text of [...cards('', sealed), ...cards('altitude: 5280 ft\n')])
     expect(text).not.toMatch(/sealed control|control sellado|contrôle scellé/);
 });

@@ -122,6 +122,26 @@ exceptions:
     expect(asked).toHaveLength(said.filter((one) => one.includes('since')).length);
   });
 
+  it('in a store that never closes reads the bottom before and after a closed date as on any other', () => {
+    const store = `${STORE.replace('Mo-Su 07:00-22:00', '24/7')}quiet_window: 02:00-10:05
+crew: { comes: 90 min before opening }
+exceptions: [{ date: 2026-12-25, hours: 'off' }]
+`;
+    const { week } = weekOf(tryChain({ 'sites/street.yaml': store }), 'street', '2026-W52');
+    // Minutes from Monday's midnight at which the bottom is read, and the times at which the store is shut.
+    const read = week.days.flatMap(({ rounds }, i) =>
+      rounds.flatMap(({ at, units }) => (units.length > 0 ? [i * 1440 + at.value.min] : [])),
+    );
+    const [shut, again] = [4 * 1440, 5 * 1440];
+    expect(read.filter((min) => min > shut && min < again)).toEqual([]);
+    // It opens again at midnight, hours before the crew of its quiet window's end: somebody reads before that.
+    expect(read).toContain(again);
+    const gaps = [...read.filter((min) => min <= shut), shut].map((min, i, all) => min - (all[i - 1] ?? min));
+    const after = read.filter((min) => min >= again).map((min, i, all) => min - (all[i - 1] ?? min));
+    // FDA Food Code 2022 gives four hours without control; the rounds never leave more.
+    expect(Math.max(...gaps, ...after)).toBeLessThanOrEqual(4 * 60);
+  });
+
   it('orders a technician eight weeks ahead of a date', () => {
     const coming = (iso: string) =>
       weekOf(tryChain({ 'sites/street.yaml': STORE }), 'street', iso).week.findings.map(({ code, data }) => [code, data['date']]);
