@@ -9,19 +9,19 @@ export interface Typed {
   readonly index: number;
 }
 
-const HALF = String.raw`(?:[apAP][mM](?!\p{L})|[apAP]\.\s?[mM]\.?(?!\p{L}))`;
+const HALF = String.raw`(?:[apAP]\s?[mM](?!\p{L})|[apAP]\.\s?[mM]\.?(?!\p{L}))`;
 /** `11:30`, `23.30`, `9h30`, `11 pm`; no date (`24.12.2026`), no sum of money, no span of time (`5 h 30 min`). */
 const TIME = new RegExp(
-  String.raw`(?<![\d.:,/$€£])(?:[01]?\d|2[0-4])(?:(?::|\.|\s?[hH]\s?)[0-5]\d(?!\d|[./]\d|\s?min)(?:\s?${HALF})?|\s?${HALF}|\s?[oO].[cC]lock)`,
+  String.raw`(?<![\d.:,/$€£])(?:[01]?\d|2[0-4])(?:(?:\s?:|\s:\s|(?<=\d{2}):\s|\.|\s?[hH]\s?)[0-5]\d(?!\d|[./]\d|\s?min)(?:\s?${HALF})?|\s?${HALF}|\s?[oO][^\p{L}\d]?\s?[cC][lL][oO][cC][kK]|[0-5]\d\s?(?:[hH]|[hH][rR][sS]?|[hH][oO][uU][rR][sS]?)(?!\p{L}))`,
   'gu',
 );
 /** `45 °F`, `7C`, `45 grados`; a raised o alone is an ordinal behind one figure (`1º`). */
 const TEMPERATURE =
-  /[-−]?(?<!\d)\d+(?:[.,]\d+)?(?:\s?[°º]\s?[FCfc](?!\p{L})|\s?°|(?<=\d{2})\s?º|\s?(?:[Gg]rados?|GRADOS?|[Dd]eg(?:r[eé]e?s?)?|DEGR[EÉ]E?S?)(?!\p{L})|\s?[FC](?!\p{L})|(?<=\d{2})[fc](?!\p{L}))/gu;
+  /[-−]?(?<!\d)\d+(?:[.,]\d+)?(?:\s?[°º]\s?[FCfc](?!\p{L})|\s?o[FC](?!\p{L})|\s?°|(?<=\d{2})\s?º|\s?(?:[Gg]rados?|GRADOS?|[Dd]eg(?:r[eé]e?s?)?|DEGR[EÉ]E?S?|[Ff]ahrenheit|FAHRENHEIT|[Cc]elsius|CELSIUS)(?!\p{L})|\s?[FC](?!\p{L})|(?<=\d{2})[fc](?!\p{L}))/gu;
 
 /** Marks that make a figure strong, or hide a sign, and are not printed; and the one sign for a degree and its unit. */
 const UNPRINTED = /[*_\\\u00ad\u200b\u2060]+/g;
-const ONE_SIGN: Readonly<Record<string, string>> = { '℃': '°C', '℉': '°F' };
+const ONE_SIGN: Readonly<Record<string, string>> = { '℃': '°C', '℉': '°F', '˚': '°', '∘': '°' };
 
 /** Figures and letters as wide as Chinese characters. */
 const WIDE = /[\uff01-\uff5e]/;

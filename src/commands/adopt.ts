@@ -126,6 +126,10 @@ export const adopt = (path: string, options: AdoptOptions): number => {
     return EXIT.usage;
   }
   const doc = `sites/${basename(path)}`;
+  if (!/\.csv$/i.test(doc)) {
+    session.add([error('not-a-sheet', place(path), {})]);
+    return session.conclude();
+  }
   /** Told of the file that is mended: the copy, once it is written. */
   const tell = (findings: readonly Finding[], written = false): void => {
     const named = (at: Place): Place => (fileOf(at.doc) === doc ? { ...at, doc: written ? copy : path } : at);

@@ -23,9 +23,19 @@ export const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block
       ...say(s[turn]),
     ]);
   const was = (found?.clock?.settings ?? []).map((s) => ({ off: s.off, on: s.on, off_days: s.days, on_days: s.on_days }));
-  const row = (label: readonly Run[], of: Known<Value> | readonly Run[] | undefined, should: readonly Run[]): readonly Cell[] => {
+  const { set_by: by, clock_other: other, clock_alone: alone } = unit;
+  const signed = by ? cell(speaker.phrase('card.left-as', { who: by.who, when: by.when })) : blank;
+  const [clockLeft, controlsLeft] = [other || !rest?.off ? blank : signed, alone ? blank : signed];
+  /** Beside what was found stands who signed since that it is as the sheets say; where neither is written, room for both. */
+  const row = (
+    label: readonly Run[],
+    of: Known<Value> | readonly Run[] | undefined,
+    should: readonly Run[],
+    left: Cell = controlsLeft,
+  ): readonly Cell[] => {
     const before = of === undefined ? [] : 'basis' in of ? say(of) : of;
-    return [cell(label, { head: true }), before.length > 0 ? cell(before) : blank, cell(should), blank];
+    const written = before.length > 0;
+    return [cell(label, { head: true }), written ? cell(before) : blank, cell(should), written ? left : blank];
   };
   const planned = (turn: 'off' | 'on'): readonly Run[] =>
     !rest?.off ? t('none-safe') : rest.settings.length > 0 ? turns(rest.settings, turn) : say(rest[turn]);
@@ -35,10 +45,10 @@ export const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block
   const clock =
     rest && (rest.off || was.length > 0)
       ? [
-          row([...turned, space, ...t('off')], turns(was, 'off'), planned('off')),
-          row([...turned, space, ...t('on')], turns(was, 'on'), planned('on')),
-          ...(found?.clock?.time ? [row(t('clock-time'), found.clock.time.says, t('true-time'))] : []),
-          ...(found?.clock?.override ? [row(t('override'), found.clock.override, [])] : []),
+          row([...turned, space, ...t('off')], turns(was, 'off'), planned('off'), clockLeft),
+          row([...turned, space, ...t('on')], turns(was, 'on'), planned('on'), clockLeft),
+          ...(found?.clock?.time ? [row(t('clock-time'), found.clock.time.says, t('true-time'), clockLeft)] : []),
+          ...(found?.clock?.override ? [row(t('override'), found.clock.override, [], clockLeft)] : []),
         ]
       : [];
   const dial = pressure.dial

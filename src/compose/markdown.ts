@@ -44,6 +44,8 @@ const HOLDERS = [
   'own',
 ] as const;
 
+/** A figure that takes less of the width is no figure any more. */
+const LEAST_SHARE = 0.1;
 /** What protects people: never in a part that may be left out. */
 const KEPT: readonly string[] = ['never', 'call', 'callout'];
 /** Columns, or things to cut out, that one sheet has beside each other; how often one column is as wide as another. */
@@ -262,6 +264,11 @@ export const toBlocks = (
     const [name = '', ...words] = wordsOf(token.lang ?? '');
     if (name === 'new-sheet') return [{ block: 'new-sheet', ...(words[0] === 'printed' ? { printed: true } : {}), ...here() }];
     if (optional > 0 && name === 'cautions') refuse('template-optional-safety', { wrote: name });
+    const share = name === 'figure' ? words.slice(1).find((word) => word !== 'grows') : undefined;
+    if (share !== undefined && !(Number(share) >= LEAST_SHARE && Number(share) <= 1)) {
+      refuse('template-share', { wrote: share, least: LEAST_SHARE });
+      return [];
+    }
     let made: ReturnType<Maker>;
     try {
       made = make(name, words, unmarked(token.text), last.line);

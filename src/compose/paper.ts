@@ -278,7 +278,7 @@ export const compose = (
         if (drawing === 'unknown') return undefined;
         if (!drawing) return [];
         const grows = words.includes('grows') ? { grows: true as const } : {};
-        return [{ block: 'figure', drawing, share: Number(words[1] ?? 1) || 1, ...grows, line }];
+        return [{ block: 'figure', drawing, share: Number(words[1]) || 1, ...grows, line }];
       }
       case 'grid':
         grids.add(words[0] ?? '');

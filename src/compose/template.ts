@@ -6,6 +6,7 @@ import { error, type Finding } from '../base/finding.js';
 import { nearest, suggestion } from '../base/spelling.js';
 import type { Run } from '../base/run.js';
 import { SHIPPED } from '../read/reader.js';
+import { codeOf, FORBIDDEN } from '../read/yaml.js';
 import { NoWords, type Speaker } from '../say/speaker.js';
 import { asksFor } from '../say/words.js';
 import { Leaf, LINE_CLOSE, LINE_OPEN, type Pot } from './leaf.js';
@@ -103,8 +104,11 @@ export const spotOf = ({ doc, text }: TemplateFile, index: number) => {
   return { doc, path: [], line: before.length, column: index < 0 ? 1 : (before.at(-1)?.length ?? 0) + 1 };
 };
 
-/** Braces and quotes that a person or a word processor sets otherwise than a template does. */
+/** Braces and quotes that a person or a word processor sets otherwise than a template does; and characters that no text may hold. */
 const mistyped = (file: TemplateFile): readonly Finding[] => [
+  ...[...file.text.matchAll(new RegExp(FORBIDDEN, 'gu'))].map((found) =>
+    error('forbidden-character', spotOf(file, found.index), { character: codeOf(found[0]) }),
+  ),
   ...[...file.text.matchAll(/\{\{[^{}]*[“”„‟‘’‚«»][^{}]*\}\}/g)]
     .filter(([wrote]) => !wrote.startsWith('{{!'))
     .map((found) => error('template-quotes', spotOf(file, found.index), { wrote: found[0] })),

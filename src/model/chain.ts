@@ -3,7 +3,7 @@
  */
 import { z } from 'zod';
 import { WEEKDAYS } from '../base/moment.js';
-import { id, isoDate, name, text } from './fields.js';
+import { id, isoDate, name, signer, text } from './fields.js';
 
 /** Units that a question may be about: names of traits in the plan's `is`. */
 export const ASKED_OF = ['rail', 'box', 'timed', 'cold', 'frozen', 'sealed', 'room'] as const;
@@ -34,7 +34,7 @@ export const chainSchema = z.strictObject({
   week_starts: z.enum(WEEKDAYS).describe('The day with which a week begins: mon.'),
   approved: z
     .strictObject({
-      by: z.string().min(1).max(60).describe('Who approved them.'),
+      by: signer.describe('Who approved them.'),
       from: isoDate.describe('From which date they hold: 2026-11-16.'),
     })
     .optional()

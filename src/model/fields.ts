@@ -145,6 +145,15 @@ export const name = z
     if (/\p{Cc}/u.test(text)) ctx.addIssue({ code: 'custom', params: { finding: 'name-line-break' } });
   });
 
+/** Who signed, found or approved: some letter, not a blank or a dash that stands for nobody. */
+export const signer = z
+  .string()
+  .min(1)
+  .max(60)
+  .superRefine((text, ctx) => {
+    if (!/\p{L}/u.test(text)) ctx.addIssue({ code: 'custom', params: { finding: 'nobody-signs', wrote: text } });
+  });
+
 const TIME = /^([01]?\d|2[0-4]):([0-5]\d)$/;
 const HALF_DAY = /^(1[0-2]|0?[1-9])(?::([0-5]\d))?\s*(am|pm)$/i;
 

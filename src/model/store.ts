@@ -15,10 +15,11 @@ import {
   name,
   notKnown,
   phone,
+  probeError,
+  signer,
   text,
   textLike,
   whenByDay,
-  probeError,
 } from './fields.js';
 import { foodSchema } from './food.js';
 import { pressureScales, stopsAt } from './profile.js';
@@ -66,7 +67,7 @@ const offAndOnOrSettings = (
 
 const found = z.strictObject({
   when: isoDate.describe('When it was found so, a date: 2026-11-12.'),
-  who: z.string().min(1).max(60).describe('Who found it.'),
+  who: signer.describe('Who found it.'),
   clock: z
     .strictObject({
       ...clockSetting,
@@ -165,7 +166,7 @@ const unit = z.strictObject({
   found: found.optional().describe('What a technician found before anything was set, and when.'),
   set_by: z
     .strictObject({
-      who: z.string().min(1).max(60).describe('Who set them.'),
+      who: signer.describe('Who set them.'),
       when: isoDate.describe('When they were set, a date: 2026-11-20.'),
       clock: z
         .strictObject(clockSetting)

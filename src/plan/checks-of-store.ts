@@ -65,13 +65,17 @@ const backupIsItself = ({ store, units, originOf }: ReadStore): readonly Finding
     return isItself ? [warning('backup-is-itself', originOf('units', id).at, { unit: id })] : [];
   });
 
+const DATE = /^\d{4}-\d{2}-\d{2}$/;
+
 /** Two papers that would have the name of one file: `line-1-card` of the store, and the card of `line-1`. */
 const namedTwice = (papers: readonly string[], { units, originOf }: ReadStore): readonly Finding[] => {
   const seen = new Set(papers);
   return units.flatMap((unit) =>
     papers.flatMap((paper) => {
       const name = `${unit.id}-${paper}`;
-      const twice = seen.has(name);
+      // Of several weeks each dated paper has its first day in its name.
+      const twice =
+        seen.has(name) || papers.some((other) => name.startsWith(`${other}-`) && DATE.test(name.slice(other.length + 1)));
       seen.add(name);
       return twice ? [error('paper-name-twice', originOf('units', unit.id).at, { unit: unit.id, paper, name })] : [];
     }),

@@ -5,7 +5,7 @@
 import { CsvError, parse } from 'csv-parse/sync';
 import { error, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
-import { decode, FORBIDDEN } from './yaml.js';
+import { codeOf, decode, FORBIDDEN } from './yaml.js';
 
 export interface CsvRow {
   /** Its number; the header is row 1. */
@@ -74,8 +74,7 @@ export const readCsv = (doc: string, bytes: Uint8Array): { csv?: Csv; findings: 
     if (cells.every((cell) => cell === '')) return [];
     const bad = cells.findIndex((cell) => FORBIDDEN.test(cell));
     if (bad >= 0) {
-      const code = FORBIDDEN.exec(cells[bad] as string)?.[0]?.codePointAt(0) ?? 0;
-      const character = `U+${code.toString(16).toUpperCase().padStart(4, '0')}`;
+      const character = codeOf(FORBIDDEN.exec(cells[bad] as string)?.[0] ?? '');
       findings.push(error('forbidden-character', { ...at(doc, line), cell: head.record[bad] ?? '' }, { character }));
     }
     return [{ line, cells }];

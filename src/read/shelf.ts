@@ -107,7 +107,7 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
   const { open, checked, table, findings, sources } = reader;
 
   findings.push(...replacedTables(files));
-  const laws = table('equipment/tables/law', (raw, doc) => checked(lawSchema, raw, doc));
+  const laws = table(LAWS, (raw, doc) => checked(lawSchema, raw, doc));
   const refrigerants = readRefrigerants(reader);
   const sensors = table('equipment/tables/sensors', (raw, doc) => {
     const read = checked(sensorSchema, raw, doc);
@@ -256,13 +256,18 @@ const glimpseOf = ({ value, originOf }: Laid): Glimpse => {
   };
 };
 
-/** A chain's own table under the name of one that ships: figures that people act on are others from here on, and nobody sees it on a page. */
-const replacedTables = (files: Files): readonly Finding[] =>
-  [...files].flatMap(([doc, bytes]) => {
+const LAWS = 'equipment/tables/law';
+
+/** A chain's own table under the name of one that ships, or a food law of its own: figures that people act on, and nobody sees on a page whose they are. */
+const replacedTables = (files: Files): readonly Finding[] => {
+  const withShipped = [...files.keys()].some((doc) => doc.startsWith(SHIPPED));
+  return [...files].flatMap(([doc, bytes]) => {
     const ships = doc.startsWith('equipment/tables/') ? files.get(SHIPPED + doc) : undefined;
     const same = ships !== undefined && ships.length === bytes.length && ships.every((byte, i) => byte === bytes[i]);
-    return ships === undefined || same ? [] : [warning('table-replaced', place(doc), {})];
+    if (ships !== undefined) return same ? [] : [warning('table-replaced', place(doc), {})];
+    return withShipped && doc.startsWith(`${LAWS}/`) ? [warning('law-own', place(doc), {})] : [];
   });
+};
 
 /** A night that may have been read as a morning: the top would be emptied at noon. */
 export const doubtedHours = ({ doubt, readAs }: WrittenHours, at: Place): readonly Finding[] => {

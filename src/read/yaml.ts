@@ -28,6 +28,10 @@ const LARGEST = 1_000_000;
 export const FORBIDDEN =
   /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f-\u009f\u061c\u200e\u200f\u202a-\u202e\u2028\u2029\u2066-\u2069\ue000-\ue003\ufeff\ufffe\uffff]/u;
 
+/** A character by its number, as `U+200B`. */
+export const codeOf = (character: string): string =>
+  `U+${(character.codePointAt(0) ?? 0).toString(16).toUpperCase().padStart(4, '0')}`;
+
 export const decode = (bytes: Uint8Array): string | undefined => {
   try {
     return new TextDecoder('utf-8', { fatal: true, ignoreBOM: true }).decode(bytes);
@@ -170,11 +174,7 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
         findings.push(error('yaml-alias', where, { name: node.source, ...quotedIn(doc, text, where.line ?? 1) }));
     } else if (isScalar(node) && typeof node.value === 'string' && FORBIDDEN.test(node.value)) {
       const character = FORBIDDEN.exec(node.value)?.[0] ?? '';
-      findings.push(
-        error('forbidden-character', at(node.range?.[0] ?? 0), {
-          character: `U+${character.codePointAt(0)?.toString(16).toUpperCase().padStart(4, '0')}`,
-        }),
-      );
+      findings.push(error('forbidden-character', at(node.range?.[0] ?? 0), { character: codeOf(character) }));
     }
     return undefined;
   });

@@ -19,6 +19,15 @@ it.each([
   ],
   ['45 grados, 45 degrees, 7,5 degrés', ['temperature 45 grados', 'temperature 45 degrees', 'temperature 7,5 degrés']],
   ['**45** °F, 11\\:30, 45℉, _7_ ℃', ['temperature 45 °F', 'time 11:30', 'temperature 45°F', 'temperature 7 °C']],
+  [
+    '60 ˚F, 60˚, 60 oF, 60 Fahrenheit',
+    ['temperature 60 °F', 'temperature 60°', 'temperature 60 oF', 'temperature 60 Fahrenheit'],
+  ],
+  [
+    '23 : 45, 23: 45, 11 p m, 11 O’CLOCK, 6 oclock',
+    ['time 23 : 45', 'time 23: 45', 'time 11 p m', 'time 11 O’CLOCK', 'time 6 oclock'],
+  ],
+  ['At 2345 hrs or 0600h', ['time 2345 hrs', 'time 0600h']],
 ])('reads %s', (text, figures) => {
   expect(told(text)).toEqual(figures);
 });
@@ -30,6 +39,7 @@ it.each([
   'El 1º de mayo, piso 3, once y media.',
   '$12.50 for 11 amígdalas, model 2 Clara',
   'Table 3: 12 pans.',
+  'For 12 hours, 5 h, 3 a machine, 20 of them.',
 ])('reads none in %s', (text) => {
   expect(told(text)).toEqual([]);
 });

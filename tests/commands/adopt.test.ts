@@ -223,6 +223,17 @@ describe('adopt', () => {
     }, 60_000);
   });
 
+  it('takes no file of another kind, and writes over none', () => {
+    const site = path('sites/alder.yaml');
+    mkdirSync(dirname(site), { recursive: true });
+    const was = 'name: Alder\n';
+    writeFileSync(site, was);
+    writeFileSync(join(work, 'alder.yaml'), 'id,name\nx,A\n');
+    const given = [resolve('dist/cli.js'), 'adopt', join(work, 'alder.yaml'), '--write', '--replace'];
+    const { stdout, stderr, status } = spawnSync(process.execPath, given, { cwd: path(), encoding: 'utf8' });
+    expect([stdout + stderr, status]).toEqual([expect.stringContaining('not-a-sheet'), 1]);
+    expect(readFileSync(site, 'utf8')).toBe(was);
+  });
   it('writes through no link', () => {
     mkdirSync(join(work, 'elsewhere'));
     symlinkSync(join(work, 'elsewhere'), path('sites'));

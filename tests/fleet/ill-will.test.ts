@@ -184,6 +184,15 @@ it.each([
   expect(beside(`words/en/${file}.yaml`, () => own)).toContain(`words-too-few words/en/${file}.yaml`);
 });
 
+it('a paper of a unit that would have the name of a coming week’s sheet is told', () => {
+  const files = {
+    'nightrail.yaml': POSTER.replace('papers: [poster]', "papers: [week, '2026-11-30']"),
+    'templates/2026-11-30/paper.yaml': 'name: x\n',
+    'sites/street.yaml': STORE.replace('line-1:', 'week:'),
+  };
+  expect(told(files).join()).toContain('paper-name-twice sites/street.yaml');
+});
+
 it('two papers of one file’s name are told', () => {
   const files = {
     'nightrail.yaml': POSTER.replace('papers: [poster]', 'papers: [poster, line-1-poster]'),
@@ -310,6 +319,9 @@ describe('no caution is lost by a template, however it is turned', () => {
       'error template-number',
     ],
     ['an endless number', `::: cut-outs Infinity\n:::: cut-out\n${CAUTIONS}\n\n::::\n:::`, 'error template-number'],
+    ['a figure of less than no width', `\`\`\`figure day-bar -20\n\`\`\`\n\n${CAUTIONS}`, 'error template-share'],
+    ['a figure of no width', `\`\`\`figure day-bar 1e-9\n\`\`\`\n\n${CAUTIONS}`, 'error template-share'],
+    ['a figure wider than its page', `\`\`\`figure day-bar 2 grows\n\`\`\`\n\n${CAUTIONS}`, 'error template-share'],
     ['type for the hand on a wall', `::: face hand\n${CAUTIONS}\n:::`, 'error template-small-caution'],
     [
       'words between columns',
@@ -319,6 +331,11 @@ describe('no caution is lost by a template, however it is turned', () => {
     ['more quotes than can be read', `${'> '.repeat(3000)}a\n\n${CAUTIONS}`, 'error template-too-nested'],
   ])('%s', (_, text, finding) => {
     expect(page(text)).toContain(finding);
+  });
+
+  it('signs that stand for values are no part of it', () => {
+    const own = { 'templates/poster/page.md.hbs': `{{> headline}}\n\nx \ue000999\ue001\n\n${CAUTIONS}\n` };
+    expect(told(own)).toContain('forbidden-character templates/poster/page.md.hbs:3:3');
   });
 
   it('boxes to tick make no to-do list of what is never done', () => {
@@ -370,6 +387,11 @@ describe('what ships is not changed in silence', () => {
     expect(beside(doc, (text) => text.replace('frozen: {', 'frozen: { f: 60, c: 200,'))).toMatch(
       /too-large|bad-value|out-of-range|us-food/,
     );
+  });
+
+  it('a law, under another name', () => {
+    const [own, ships] = ['equipment/tables/law/our-county.yaml', 'equipment/tables/law/us-food-code-2022.yaml'];
+    expect(beside(own, (text) => text, ships)).toContain(`law-own ${own}`);
   });
 
   it('a gas that burns, under another name', () => {

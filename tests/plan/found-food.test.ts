@@ -53,3 +53,11 @@ it('gets warmer the longer it stands, never warmer than the kitchen, and is told
 it('is not told of a clock that was right', () => {
   expect(foodOf('01:15', '08:00').food).toEqual([]);
 });
+
+it('is not told of a stop too short to warm it', () => {
+  // The clock stops it minutes before it is empty.
+  const { food, said } = foodOf('00:40', '08:00');
+  expect(said[0]?.says).toMatch(/off with food in it/);
+  expect(said[0]?.says).not.toMatch(/Predicted/);
+  expect(food).toEqual([]);
+});

@@ -122,6 +122,15 @@ exceptions:
     expect(asked).toHaveLength(said.filter((one) => one.includes('since')).length);
   });
 
+  it.each([
+    ['2026-12-06', []], // the week's last day
+    ['2026-12-07', ['signed-later units.line-1.set_by.when']],
+  ] as const)('a signature of %s is told where its day is not over', (signed, told) => {
+    const tried = tryChain({ 'sites/street.yaml': `${STORE}    set_by: { who: T. Okonedo-Ray, when: ${signed} }\n` });
+    const { findings } = weekOf(tried, 'street', '2026-W49').week;
+    expect(findings.map(({ code, at }) => `${code} ${at.path.join('.')}`)).toEqual(told);
+  });
+
   it('in a store that never closes reads the bottom before and after a closed date as on any other', () => {
     const store = `${STORE.replace('Mo-Su 07:00-22:00', '24/7')}quiet_window: 02:00-10:05
 crew: { comes: 90 min before opening }

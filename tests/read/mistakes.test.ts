@@ -57,6 +57,10 @@ describe('mistakes in a store', () => {
   ])('%s', (_, own, expected) => {
     expect(serious(tryChain(own)).some((told) => told.startsWith(expected))).toBe(true);
   });
+  it.each([' ', '- ?', '—', '\u200b'])('a signature that is nobody’s: %j', (who) => {
+    const tried = tryChain({ 'sites/street.yaml': `${STORE}    set_by: { who: "${who}", when: 2026-11-13 }\n` });
+    expect(serious(tried)).toContain('nobody-signs sites/street.yaml:11:20');
+  });
 
   it('tells whoever does not know a fact where to say so', () => {
     const PLATE = 'nameplate: { model: T-1, volts: 115, amps: 8, hertz: 60,';

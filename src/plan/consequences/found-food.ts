@@ -28,6 +28,10 @@ export interface FoundFood {
 const MOST = 3;
 /** After it comes on, the food is followed for so long: s. */
 const AFTER = 4 * 3600;
+/** A stop of no length, s, beside which another one is held. */
+const MOMENT = 60;
+/** By so much a stop warms the food's mean before it is told, K. Common practice, no source. */
+const RISE = 1;
 
 const lengthsOf = (did: readonly FoundTold[]): readonly Known<Amount<'duration'>>[] => {
   const lengths = did.flatMap(({ text, figures }) =>
@@ -49,9 +53,18 @@ export const foundFood = (
   if (rail?.box === undefined) return [];
   return lengthsOf(found).flatMap((stopped): readonly FoundFood[] => {
     const on = quartersUp(stopped.value.si);
-    const times = { off: 0, on, loaded: on + AFTER };
-    const scene = nightOf({ machine: rail, kitchen: climate.usual, times, probed: aim.value.si, limit: limit.value.si });
-    if (!scene || !(scene.atOn.warmest > limit.value.si)) return [];
+    const after = (off: number) =>
+      nightOf({
+        machine: rail,
+        kitchen: climate.usual,
+        times: { off, on, loaded: on + AFTER },
+        probed: aim.value.si,
+        limit: limit.value.si,
+      });
+    const [scene, hardly] = [after(0), after(on - MOMENT)];
+    if (!scene || !hardly || !(scene.atOn.warmest > limit.value.si)) return [];
+    // What a stop did not warm is not said to be warm by it.
+    if (scene.atOn.mean - hardly.atOn.mean < RISE) return [];
     const { temperature, duration } = figuresOf(context, 'usual', [aim, stopped]);
     const coldest = temperature(scene.atOn.coldest, 'left-food-coldest', 'up');
     const mean = temperature(scene.atOn.mean, 'left-food-mean', 'up');

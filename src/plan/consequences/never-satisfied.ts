@@ -64,9 +64,10 @@ const daysOf: (question: DayQuestion) => readonly DayAnswer[] = remembered(({ ma
 export interface FaultRow {
   readonly fault: Known<Term>;
   readonly rail: Known<Amount<'temperature'>>;
-  readonly base: Known<Amount<'temperature'>>;
+  /** Undefined where an average says nothing: with its fan stopped a base is warm near its top and cold below. */
+  readonly base: Known<Amount<'temperature'>> | undefined;
   readonly runs: Known<Amount<'fraction'>>;
-  readonly [key: string]: Known<Amount> | Known<Term>;
+  readonly [key: string]: Known<Amount> | Known<Term> | undefined;
 }
 
 /** For units whose rail and base hang on one condensing unit: a sound day first, then one with each fault, rounded to the worse side. */
@@ -81,7 +82,7 @@ export const neverSatisfied = (context: SceneContext): readonly FaultRow[] => {
   return days.map(({ code, rail, base, running }): FaultRow => ({
     fault: practice<Term>(term(`fault-${code}`), `fault-${code}`),
     rail: temperature(rail, 'rail-coldest-with-fault', 'colder'),
-    base: temperature(base, 'base-air-with-fault', worse(base)),
+    base: code === 'fan-stopped' ? undefined : temperature(base, 'base-air-with-fault', worse(base)),
     runs: computed(amount('fraction', Math.ceil(running * 20 - 1e-6) / 20), 'running-with-fault', from, 'up'),
   }));
 };
