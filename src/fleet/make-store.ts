@@ -15,6 +15,7 @@ import { slim, storeFacts, unitEntry } from './record.js';
 import { documentsOf, mayBuild, planOf, readerOf, type Order, type PlannedStore, type Wanted } from './store-papers.js';
 import { weeksOf } from './store-weeks.js';
 import { textsShown } from './untranslated.js';
+import type { Tree } from '../plan/known.js';
 import type { Workshop } from './workshop.js';
 
 /** A store to make: its file, and what an earlier build left of it. */
@@ -163,7 +164,7 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
   }
   const speaker = readerOf(english, read, workshop.shelf);
   const untranslated = textsShown(
-    plan,
+    [plan, ...weeks.map(({ week }) => week.tree)] as unknown as readonly Tree[],
     documents.flatMap((d) => d.untranslated),
   );
   const store: StoreEntry = {

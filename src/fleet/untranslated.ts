@@ -14,16 +14,18 @@ const PASSED = /^units\.[^.]+\.(name|zones\.[^.]+\.probe\.how|(loading|never)\.\
 export type Texts = Readonly<Record<string, Place>>;
 
 /** Texts of people for which something holds. */
-const textsOf = (plan: StorePlan, which: (text: Told, path: string) => boolean): Texts =>
+const textsOf = (trees: readonly Tree[], which: (text: Told, path: string) => boolean): Texts =>
   Object.fromEntries(
-    leaves(plan as unknown as Tree).flatMap(([, { value, basis, path }]) =>
-      value.q === 'told' && basis.how === 'written' && which(value, path) ? [[path, basis.at]] : [],
-    ),
+    trees
+      .flatMap(leaves)
+      .flatMap(([, { value, basis, path }]) =>
+        value.q === 'told' && basis.how === 'written' && which(value, path) ? [[path, basis.at]] : [],
+      ),
   );
 
-/** Where the texts that pages show in another language were written. Most stores have none, and their plans are not looked through. */
-export const textsShown = (plan: StorePlan, paths: readonly string[]): Texts =>
-  paths.length === 0 ? {} : textsOf(plan, (_, path) => paths.includes(path));
+/** Where the texts that pages show in another language were written, in a plan or its weeks. Most stores have none, and their plans are not looked through. */
+export const textsShown = (trees: readonly Tree[], paths: readonly string[]): Texts =>
+  paths.length === 0 ? {} : textsOf(trees, (_, path) => paths.includes(path));
 
 /** What a person calls a place: its column in a sheet, a question by its number, else its key. */
 const nameOf = ({ cell, path }: Place): string => {
@@ -47,7 +49,7 @@ const untranslatedIn = (lang: string, places: Iterable<Place>): readonly Finding
 
 export const untranslated = (plan: StorePlan, languages: readonly string[]): readonly Finding[] =>
   languages.flatMap((lang) => {
-    const lacking = textsOf(plan, (text, path) => textIn(text, lang) === undefined && !PASSED.test(path));
+    const lacking = textsOf([plan as unknown as Tree], (text, path) => textIn(text, lang) === undefined && !PASSED.test(path));
     return untranslatedIn(lang, Object.values(lacking));
   });
 

@@ -215,7 +215,7 @@ export const readDays = (wrote: string): readonly Weekday[] => {
     const ends = part
       .trim()
       .toLowerCase()
-      .split(/[-–—]/)
+      .split(/[-\u2010-\u2015\u2212]/)
       .map((d) => d.trim().replace(/s$/, (end) => (d.trim().length > 5 ? '' : end)))
       .map((d) => WHOLE.findIndex((day) => d.length > 1 && day.startsWith(d)));
     if (ends.length > 2 || ends.some((e) => e < 0)) return [];

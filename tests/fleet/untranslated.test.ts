@@ -104,6 +104,16 @@ describe('a text in one language only', () => {
     const known = untranslated(plan, read.store.languages).flatMap((f) => f.data['what'] as readonly string[]);
     for (const key of some.flatMap((f) => f.data['what'] as readonly string[])) expect(known).toContain(key);
   });
+
+  it('names why a date has other hours by its key', async () => {
+    const birch = new TextDecoder().decode(threeStores().get('sites/birch.yaml'));
+    const listed = `${birch}exceptions: [{ date: 2026-12-02, hours: 'off', why: Founders day }]\n`;
+    const folder = memoryFolder(new Map()).out;
+    const { findings } = await smallBuild(threeStores({ 'sites/birch.yaml': listed }), folder, { week: '2026-W49' });
+    const keys = findings.flatMap((f) => (f.code === 'text-untranslated' ? (f.data['what'] as readonly string[]) : []));
+    expect(keys).toContain('exceptions.0.why');
+    expect(keys.filter((key) => key.startsWith('week.'))).toEqual([]);
+  });
 });
 
 describe('a sentence of the chain’s own that a language lacks', () => {

@@ -63,6 +63,19 @@ const meant = ({ from, to }: { from: number; to: number }, opens: End, closes: E
   expect(to).toBeGreaterThan(from);
 };
 
+it.each(['\u2010', '\u2011', '\u2012', '\u2013', '\u2014', '\u2212'])('reads the dash %j as a hyphen', (dash) => {
+  expect(parseHours(`Mo${dash}Su 07:00${dash}22:00`)).toMatchObject({ ok: true });
+});
+
+it.each([
+  // A spreadsheet keeps a time as a part of the day: 11 of 24 hours, 22 of 24.
+  ['0.458333333333333', '11:00'],
+  ['.9166666667', '22:00'],
+  ['0,25', '06:00'],
+])('says which time %s is', (part, time) => {
+  expect(parseHours(part)).toMatchObject({ ok: false, fault: 'part-of-a-day', data: { part, time } });
+});
+
 it('proposes only what may have been meant', () => {
   let proposed = 0;
   fc.assert(

@@ -57,6 +57,7 @@ export type HoursFault =
   | 'unknown-word' // {word}
   | 'unexpected' // {found, wanted}: right words in a wrong order
   | 'bad-time' // {time}: no such time of day
+  | 'part-of-a-day' // {part, time}: how a spreadsheet keeps a time
   | 'bad-date' // {date}: no such day
   | 'am-or-pm' // {time}: 9-5 can be two things
   | 'closes-before-opens' // {from, to}: would be open past the next noon

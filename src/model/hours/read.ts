@@ -13,7 +13,7 @@ import type { DayPick, HoursFault, ParsedHours, Span } from './hours.js';
 import { likely, type Written } from './halves.js';
 import { KNOWN_WORDS, scan, type Token } from './scan.js';
 import { shortMornings } from './short-mornings.js';
-import { writeHours, writeSpan, writeSpan12 } from './write.js';
+import { writeHours, writeSpan, writeSpan12, writeTime } from './write.js';
 
 /** A time of day without its colon, `930` or `2200`: never read, since it may be a year. */
 const joined = (at: Token, said: string): Written | undefined => {
@@ -356,11 +356,21 @@ const mended = (text: string, otherwise = false, leftOut?: (said: string) => voi
 
 const placeIn = (text: string, part: string) => ({ offset: text.indexOf(part), length: part.length });
 
+/** A time as a spreadsheet keeps it, a part of the day: 0.458333 is 11:00. */
+const partOfDay = (text: string): ParsedHours | undefined => {
+  const part = text.trim();
+  if (!/^0?[.,]\d+$/.test(part)) return undefined;
+  const minutes = Math.round(Number(part.replace(',', '.')) * DAY) % DAY;
+  return { ok: false, fault: 'part-of-a-day', ...placeIn(text, part), data: { part, time: writeTime(minutes) } };
+};
+
 /**
  * Reads opening hours in the subset of the open grammar that index.ts states, or as people write them. Never throws on what a person wrote.
  * @returns the hours and how they were read, or the first fault with its place in the text and, where there is one, the whole text as it would be read.
  */
 export const parseHours = (text: string): ParsedHours => {
+  const part = partOfDay(text);
+  if (part) return part;
   const read = readOnce(text);
   if (read.ok) return read;
   const { suggestion: _, other: __, ...first } = read;

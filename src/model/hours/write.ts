@@ -9,9 +9,10 @@ import { isStanding, standingSpans } from './match.js';
 import { DAY_NAMES, MONTH_NAMES } from './scan.js';
 
 const two = (n: number): string => String(n).padStart(2, '0');
-const time = (minutes: number): string => `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
+export const writeTime = (minutes: number): string => `${two(Math.floor(minutes / 60))}:${two(minutes % 60)}`;
 
-export const writeSpan = ({ from, to }: Span): string => `${time(from)}-${time(to > DAY && to - DAY < from ? to - DAY : to)}`;
+export const writeSpan = ({ from, to }: Span): string =>
+  `${writeTime(from)}-${writeTime(to > DAY && to - DAY < from ? to - DAY : to)}`;
 
 const time12 = (minutes: number): string => {
   const [hour, minute] = [Math.floor(minutes / 60) % 12 || 12, minutes % 60];
