@@ -15,7 +15,7 @@ export const chainSchema = z.strictObject({
       colour: z
         .string()
         .regex(/^#[0-9a-f]{6}$/i)
-        .describe("The chain's colour, six hexadecimal digits in quotes: '#1f4d3a'."),
+        .describe("The chain's colour, six hexadecimal digits in quotes: '#3d3a5c'."),
       logo: z.string().min(1).optional().describe("Its logo, a PNG, JPEG or SVG file below the chain's folder: brand/logo.svg."),
       fonts: z
         .strictObject({

@@ -7,7 +7,7 @@ import { date, flag, phrase, verbatim, type Days, type Phrase } from '../base/va
 import type { Unit } from '../model/store.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import { settingSays, type ClockSetting } from './clock-settings.js';
-import { foundSettings, settingNeeded, turningsIn, type FoundSetting } from './found-settings.js';
+import { foundSettings, settingNeeded, turningsIn, type FoundClock, type FoundSetting } from './found-settings.js';
 import { practice, written } from './known.js';
 import type { UnitRest } from './rests.js';
 
@@ -42,16 +42,26 @@ const otherTimes = (read: ReadStore, unit: ReadUnit, by: SetBy, clock: SetClock,
   return warning('clock-set-for-other-times-settings', origin.at, { who, set, should: should.map(settingSays) });
 };
 
+const IS_OTHER = practice(flag(true), 'trait');
+
 /** @param rest of its rail, where it has one that rests */
 export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefined) => {
-  const by = unit.unit.set_by;
-  if (!by) return { findings: [] };
+  const { set_by: by, found } = unit.unit;
   const at = (...path: string[]) => read.originOf('units', unit.id, 'set_by', ...path);
-  const { clock } = by;
   const clocked = rest !== undefined && !rest.clock.byHand;
   const should = clocked ? rest.settings : [];
-  const other =
-    clock !== undefined && should.length > 0 && turningsIn(foundSettings(clock)) !== turningsIn(should.map(settingNeeded));
+  const isOther = (clock: Pick<FoundClock, 'off' | 'on' | 'settings'>): boolean => {
+    const was = foundSettings(clock);
+    return was.length > 0 && should.length > 0 && turningsIn(was) !== turningsIn(should.map(settingNeeded));
+  };
+  // As it was found it stands, until somebody signs for it.
+  const asFound =
+    found?.clock && (!by || by.when < found.when) && isOther(found.clock)
+      ? { other: IS_OTHER, stands: standsAt(foundSettings(found.clock), read.originOf('units', unit.id, 'found', 'clock')) }
+      : undefined;
+  if (!by) return { tree: undefined, ...asFound, clockAlone: undefined, findings: [] };
+  const { clock } = by;
+  const other = clock !== undefined && isOther(clock);
   const findings: readonly Finding[] = [
     ...(other ? [otherTimes(read, unit, by, clock, should)] : []),
     ...(clock && !clocked ? [warning('clock-set-of-none', at('clock').at, { who: by.who })] : []),
@@ -61,8 +71,8 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
     who: written(verbatim(by.who), at('who')),
     when: written(date(by.when), at('when')),
   };
-  const stands = other ? standsAt(foundSettings(clock), at('clock')) : undefined;
+  const asSet = other ? { other: IS_OTHER, stands: standsAt(foundSettings(clock), at('clock')) } : undefined;
   // A name under controls that nobody looked at would be a signature for what was not done.
   const clockAlone = by.controls === false ? written(flag(true), at('controls')) : undefined;
-  return { tree, other: other ? practice(flag(true), 'trait') : undefined, stands, clockAlone, findings };
+  return { tree, ...(asFound ?? asSet), clockAlone, findings };
 };

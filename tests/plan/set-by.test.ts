@@ -71,6 +71,19 @@ describe('a clock that was set', () => {
     expect(label('Thermostat:', 'Do not open a panel')).toContain('Left so by A. Tech');
     expect(label('Clock of the top only', 'Pressure control')).toContain('Left so by, and when');
   });
+  it('as it was found stands until somebody signs: crews are told when no food may be in the top', () => {
+    const found = (when: string, times: string): string => `    found: { when: ${when}, who: A. Tech, clock: ${times} }\n`;
+    const wrong = "{ off: '18:00', on: '03:00' }";
+    const stands = (unit: string) =>
+      tried(unit).plan.units['line-1']?.clock_stands?.map((s) => [s.off.value.min, s.on.value.min]);
+    expect(stands(found('2026-11-13', wrong))).toEqual([[18 * 60, 3 * 60]]);
+    expect(tried(found('2026-11-13', wrong)).plan.units['line-1']?.clock_other?.value.is).toBe(true);
+    const signed = (when: string): string => `    set_by: { who: A. Tech, when: ${when} }\n`;
+    expect(stands(found('2026-11-13', wrong) + signed('2026-11-13'))).toBeUndefined();
+    expect(stands(found('2026-11-13', wrong) + signed('2026-11-12'))).toEqual([[18 * 60, 3 * 60]]);
+    const [[, off, on] = []] = should(tried(''));
+    expect(stands(found('2026-11-13', `{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)}, slow: 12 min }`))).toBeUndefined();
+  });
   it('alone is no signature for controls that nobody looked at', () => {
     const made = tried(`    set_by: { ${SIGNED}, clock: ${RIGHT}, controls: false }\n`);
     for (const paper of ['poster', 'card', 'labels'])
