@@ -212,7 +212,10 @@ const leftOut = (paper: Paper, { unit }: Subject, body: readonly Block[], speake
   const plain = (known: Known<Value>): string => textOf(speaker.say(known).runs).replaceAll('\u00a0', ' ');
   // A time's am or pm may be set apart from it.
   const times = unit.headline.times.map(({ time }) => /\d+:\d+/.exec(plain(time))?.[0] ?? plain(time));
-  return [...unit.never.map((rule) => plain(rule.do)), ...times].filter((text) => !said.includes(text));
+  /** As a text of its own: 2:00 does not stand in 12:00. */
+  const isSaid = (text: string): boolean =>
+    said.split(text).some((after, i, all) => i > 0 && !/\d$/.test(all[i - 1] ?? '') && !/^\d/.test(after));
+  return [...unit.never.map((rule) => plain(rule.do)), ...times].filter((text) => !isSaid(text));
 };
 
 export const compose = (
@@ -248,10 +251,7 @@ export const compose = (
   if (rendered.findings.length > 0) return { findings };
 
   const required = (unit ? unit.cautions : plan.cautions)[paper.spec.reader].filter(
-    ({ on }) =>
-      on === 'every' ||
-      (on !== 'teaching' && paper.spec.at_unit) ||
-      ((on === 'taught' || on === 'teaching') && paper.spec.teaches === true),
+    ({ on }) => on === 'every' || paper.spec.teaches === true || (on === 'taught' && paper.spec.at_unit),
   );
   let placed: readonly string[] = [];
   const grids = new Set<string>();

@@ -276,12 +276,12 @@ const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Spea
       columns: columns(week),
       head: [[cell(speaker.phrase('week.rounds-head'), { head: true }), ...dayHeads(week, speaker)]],
       rows: [
+        ...(notes.length > 0 ? [[cell(notes, { span: across(week) })]] : []),
         ...Array.from({ length: most }, (_, k) => [
           [cell(speaker.phrase('week.round-by'), { head: true, tone: 'strong' }), ...cells(hourOf, k)],
           ...units.flatMap((unit) => rowsOf(unit, k)),
           [cell(speaker.phrase('week.initials'), { head: true }), ...cells(() => cell([], { hand: 'write' }), k)],
         ]).flat(),
-        ...(notes.length > 0 ? [[cell(notes, { span: across(week) })]] : []),
         checkedBy(week, speaker),
       ],
     },

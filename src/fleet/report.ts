@@ -198,7 +198,9 @@ export const reportOf = (ledger: Ledger, speak: (finding: Finding) => Speaking):
   // What is wrong in files is mended file by file, from the top.
   const spot = ({ topic, file, row }: ReportRow): string => (topic === 'broken' ? `${file}\u0000${row.padStart(7, '0')}` : '');
   const key = (row: ReportRow): string =>
-    [String(TOPICS.indexOf(row.topic)), spot(row), row.region, row.name, row.store, row.unit, row.says].join('\u0000');
+    [String(TOPICS.indexOf(row.topic)).padStart(2, '0'), spot(row), row.region, row.name, row.store, row.unit, row.says].join(
+      '\u0000',
+    );
   return [...rows.values()].sort((a, b) => (key(a) < key(b) ? -1 : 1));
 };
 

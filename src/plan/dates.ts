@@ -106,6 +106,20 @@ const otherAfternoon = (store: Store, date: DayNumber, spans: readonly Span[]): 
 /** The date whose opening ends a night. */
 export const morningAfter = (night: DatedNight): DayNumber => night.date + Math.floor(night.night.opens / DAY);
 
+/** Of the dates around some others, those whose season is the one that was solved, without a gap. */
+export const inSeason = (store: Store, { on }: Pick<SolvedWeek, 'on'>, { first, last }: Dates, around: number): Dates => {
+  const { hours } = store.hours;
+  const solved = JSON.stringify(weekOf(hours, on));
+  let [from, to] = [first - around, last + around];
+  for (const season of seasonsOf(hours, isoOf(from), isoOf(to))) {
+    if (JSON.stringify(season.week) === solved) continue;
+    const [begins, ends] = [dayOfIso(season.from) as DayNumber, dayOfIso(season.to) as DayNumber];
+    if (ends < first) from = Math.max(from, ends + 1);
+    if (begins > last) to = Math.min(to, begins - 1);
+  }
+  return { first: from, last: to };
+};
+
 export interface DatedNights {
   /** From the last one before the first date, whose morning falls among the dates, to the one after the last date. */
   readonly nights: readonly DatedNight[];

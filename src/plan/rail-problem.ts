@@ -25,8 +25,7 @@ const WIPE_MINUTES = 10;
 /** The clock of a rail: its kind, with the step and the programs that its profile gives it. */
 export const clockKindOf = ({ clock: { kind, step, programs, follows_dst: follows = false } }: Rest): ClockKind => ({
   ...withStep(CLOCK_KINDS[kind], step && step.si / 60),
-  // A hand goes by the clock on the wall; of a clock nobody takes it for granted.
-  followsDst: CLOCK_KINDS[kind].by === 'hand' || follows,
+  followsDst: CLOCK_KINDS[kind].followsDst || follows,
   ...(programs === undefined ? {} : { programs }),
 });
 

@@ -9,7 +9,7 @@ import { dayOfIso, dayWritten, isoOf, openOn, weekdayOf, type DayNumber } from '
 import type { ReadStore } from '../read/shelf.js';
 import { isError, nightFindings } from './date-findings.js';
 import { concernsStore, weekNote, type WeekNote } from './date-notes.js';
-import { listedHours, morningAfter, nightsOn } from './dates.js';
+import { inSeason, listedHours, morningAfter, nightsOn } from './dates.js';
 import type { StorePlan } from './index.js';
 import { computed, practice, settle, told as toldIn, written } from './known.js';
 import { beforeLeaving, type Emptying } from './leaving.js';
@@ -259,7 +259,9 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     const firsts = reopens !== undefined ? [reopens, working.comes] : before?.night.attended ? [working.comes] : [];
     const firstRounds = firsts.flatMap((at) => {
       const reads = readings.flatMap(({ id, from }) =>
-        from === at ? [units.some((u) => u.id.value.text === id && u.is.rail.value.is) ? boxOf(id) : id] : [],
+        from === at
+          ? [units.some(({ id: u, is }) => u.value.text === id && is.rail.value.is && is.box.value.is) ? boxOf(id) : id]
+          : [],
       );
       return reads.length > 0 ? [{ at, reads: [...new Set(reads)] }] : [];
     });
@@ -319,10 +321,8 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   };
   // A clock that does not follow a change of the clocks is wrong until somebody has turned it, not in that week alone.
   const byClock = units.some(({ rest }) => rest?.off && !rest.by_hand.value.is);
-  const near = byClock
-    ? (nightsOn(store, week, dates.first - AROUND, last + AROUND, { into: into !== undefined, outOf: outOf !== undefined })
-        ?.nights ?? [])
-    : [];
+  const season = inSeason(store, week, { first: dates.first, last }, AROUND);
+  const near = byClock ? (nightsOn(store, week, season.first, season.last, { into: true, outOf: true })?.nights ?? []) : [];
   const begins = dated.nights[0]?.date ?? dates.first;
   const turnedSince = (unit: string, night: DatedNight): boolean =>
     (read.units.find(({ id }) => id === unit)?.unit.set_by?.when ?? '') > isoOf(night.date);
@@ -334,6 +334,8 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const tree = {
     from: days[0]?.date as Known<CalendarDate>,
     to: days.at(-1)?.date as Known<CalendarDate>,
+    /** Until when people write into the column of the day before, in a store that never closes. */
+    all_night: dated.nights.some(({ night }) => night.attended) ? plan.crew.comes : undefined,
     days: days.map((d) => ({
       date: d.date,
       open: practice(flag(d.open), 'trait'),

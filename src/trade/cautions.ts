@@ -21,8 +21,8 @@ export interface Caution {
   readonly unless?: Trait;
   /** How it is set: a panel with its signal word, a line of what never to do, or a line of small type. */
   readonly as: 'panel' | 'never' | 'line';
-  /** Papers that need it; `every` is each paper of the reader, `unit` those that stand at the unit, `teaching` those that teach, `taught` both. */
-  readonly on: 'every' | 'taught' | 'teaching' | 'unit';
+  /** Papers that need it; `every` is each paper of the reader, `teaching` those that teach, `taught` these and those that stand at the unit. */
+  readonly on: 'every' | 'taught' | 'teaching';
 }
 
 const kinds = {

@@ -18,6 +18,7 @@ export interface ClockKind {
   readonly longest?: number;
   /** Minutes by which its stop and start may be off: half a step of reading the dial, and drift between two visits. */
   readonly allowance: number;
+  /** Goes by the wall when that changes, each of its kind: a hand does. Of one clock that does, its profile says so: `follows_dst`. */
   readonly followsDst: boolean;
   readonly survivesPowerCut: boolean;
   /** What it looks like, for the picture: a face with trippers, a face with pins, figures, a switch. */
@@ -69,7 +70,7 @@ const kinds = {
     step: 5,
     stretches: 2,
     allowance: 5,
-    followsDst: true,
+    followsDst: false,
     survivesPowerCut: true,
     face: 'figures',
     by: 'clock',

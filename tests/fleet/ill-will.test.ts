@@ -58,6 +58,8 @@ describe('no caution is lost', () => {
 it.each([
   ['what is never done', '{{> headline}}\n\n{{> night}}\n\n```cautions\n```\n'],
   ['by when the top is empty', '# Top empty by {{unit.rest.on}}\n\n{{> never}}\n\n```cautions\n```\n'],
+  // 22:00 less a figure is no time of its own.
+  ['it but for a longer figure', '# 122:00, 22:000, 22:155, 122:15\n\n{{> never}}\n\n```cautions\n```\n'],
 ])('a poster of one’s own that leaves out %s is told', (_, page) => {
   expect(onPages({ 'templates/poster/page.md.hbs': page }).map((f) => f.code)).toContain('template-leaves-out');
 });

@@ -12,7 +12,7 @@ import { assumedIn } from '../../src/fleet/assumed.js';
 import { diffOf } from '../../src/fleet/diff.js';
 import { WHENS } from '../../src/plan/steps.js';
 import { LEDGER, ledgerFrom, type Ledger, type UnitEntry } from '../../src/fleet/ledger.js';
-import { hasErrors, reportCsv, reportOf, storesIn, subjectsIn } from '../../src/fleet/report.js';
+import { hasErrors, reportCsv, reportOf, storesIn, subjectsIn, TOPICS } from '../../src/fleet/report.js';
 import { findingWords } from '../../src/say/findings.js';
 import { speaker } from '../../src/say/speaker.js';
 import type { Words } from '../../src/say/words.js';
@@ -187,6 +187,8 @@ describe('the report', () => {
       'not-made',
     ]);
     expect(rows.filter((r) => r.topic === 'take-down' && r.store === 'birch')).toEqual([]);
+    // What stops all papers of a store first, sheets to take down last.
+    expect([...new Set(rows.map(({ topic }) => topic))]).toEqual(TOPICS.filter((topic) => rows.some((r) => r.topic === topic)));
     // Not useless, and not known to hold: one row a store with errors.
     expect(rows.filter((r) => r.topic === 'still-hang').map((r) => `${r.store} ${r.says}`)).toEqual(['birch papers-still-hang']);
   });

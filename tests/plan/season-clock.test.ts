@@ -253,3 +253,14 @@ describe('the clock at a change of season', () => {
     expect(food.some((minute) => isOff(settings[0]?.unit as UnitPlan, minute))).toBe(true);
   });
 });
+
+it('a coming season is no row of other dates: nobody orders a technician for each of its nights', () => {
+  for (const [first, count] of [
+    ['2026-11-16', 1], // the season begins two weeks later
+    ['2026-11-30', 1], // in this week
+    ['2026-12-07', 1], // before it
+  ] as const) {
+    const { findings } = around('Mo-Su 07:00-21:00; 2026 Dec 01+ Mo-Su 07:00-23:30', first, { count });
+    expect(findings.filter(({ code }) => code === 'date-technician').length, first).toBeLessThanOrEqual(1);
+  }
+});

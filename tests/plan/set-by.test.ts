@@ -88,7 +88,7 @@ describe('a clock that was set', () => {
     const made = tried(`    set_by: { ${SIGNED}, clock: ${RIGHT}, controls: false }\n`);
     for (const paper of ['poster', 'card', 'labels'])
       expect(made.foot(paper)).toContain('Clock set by A. Tech, Nov 13, 2026. Nobody has signed for the controls yet');
-    expect(made.foot('poster', 'es')).toContain('Nadie ha firmado aún por los controles');
+    expect(made.foot('poster', 'es')).toContain('Falta la firma de quien ajustó los controles');
     expect(made.foot('poster', 'fr')).toContain('Personne n’a encore signé pour les réglages');
     const labels = made.text('labels');
     const label = (from: string, to: string): string => labels.slice(labels.indexOf(from), labels.indexOf(to));

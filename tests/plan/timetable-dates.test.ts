@@ -147,7 +147,10 @@ const standing = (
   const problem = {
     circle: WEEK_CIRCLE,
     nights,
-    rails: [{ id: 'line-1', need, clock: clockOf(CLOCK_KINDS[kind], WEEK_CIRCLE) }],
+    // A seven-day clock of a profile that says it follows.
+    rails: [
+      { id: 'line-1', need, clock: clockOf({ ...CLOCK_KINDS[kind], followsDst: kind === 'seven-day-clock' }, WEEK_CIRCLE) },
+    ],
   };
   return { problem, timetable: solve(problem), zone, exceptions };
 };
