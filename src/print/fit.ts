@@ -25,27 +25,29 @@ interface Step extends Rung {
 
 /** White first, then size, then what may be left out, then size again down to the legible floors, and at last white once more. */
 const RUNGS: readonly Step[] = [
-  { gaps: 1, scale: 1, bands: false },
-  { gaps: 0.9, scale: 1, bands: false },
-  { gaps: 0.8, scale: 1, bands: false },
-  { gaps: 0.8, scale: 0.95, bands: false },
-  { gaps: 0.8, scale: 0.9, bands: false, sheds: true },
-  { gaps: 0.8, scale: 0.85, bands: false, sheds: true },
-  { gaps: 0.8, scale: 0.8, bands: false, sheds: true },
-  { gaps: 0.8, scale: 0.75, bands: false, sheds: true },
-  { gaps: 0.65, scale: 0.75, bands: false, sheds: true },
+  { gaps: 1, scale: 1, bands: 'none' },
+  { gaps: 0.9, scale: 1, bands: 'none' },
+  { gaps: 0.8, scale: 1, bands: 'none' },
+  { gaps: 0.8, scale: 0.95, bands: 'none' },
+  { gaps: 0.8, scale: 0.9, bands: 'none', sheds: true },
+  { gaps: 0.8, scale: 0.85, bands: 'none', sheds: true },
+  { gaps: 0.8, scale: 0.8, bands: 'none', sheds: true },
+  { gaps: 0.8, scale: 0.75, bands: 'none', sheds: true },
+  { gaps: 0.65, scale: 0.75, bands: 'none', sheds: true },
 ];
 
 /**
  * Ways to set a page that flows, the best one first: one that takes fewer sheets wins. White is taken only where that spares a sheet, and bands of a table
- * come apart only where keeping them whole would cost one.
+ * come apart only where keeping them whole would cost one, long ones before short ones.
  */
 const FLOWS: readonly Rung[] = [
-  { gaps: 1, scale: 1, bands: true },
-  { gaps: 0.9, scale: 1, bands: true },
-  { gaps: 0.8, scale: 1, bands: true },
-  { gaps: 1, scale: 1, bands: false },
-  { gaps: 0.8, scale: 1, bands: false },
+  { gaps: 1, scale: 1, bands: 'all' },
+  { gaps: 0.9, scale: 1, bands: 'all' },
+  { gaps: 0.8, scale: 1, bands: 'all' },
+  { gaps: 1, scale: 1, bands: 'short' },
+  { gaps: 0.8, scale: 1, bands: 'short' },
+  { gaps: 1, scale: 1, bands: 'none' },
+  { gaps: 0.8, scale: 1, bands: 'none' },
 ];
 
 export interface Fitting {

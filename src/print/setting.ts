@@ -16,8 +16,8 @@ export interface Rung {
   /** Factor on the space between blocks and on the type size. */
   readonly gaps: number;
   readonly scale: number;
-  /** Rows of a table under one band stay on one sheet. */
-  readonly bands: boolean;
+  /** Of a table's bands those whose rows stay on one sheet. */
+  readonly bands: 'all' | 'short' | 'none';
 }
 
 export interface Job {

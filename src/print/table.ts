@@ -48,6 +48,12 @@ const bandsOf = (block: Table, rows: readonly Slab[]): readonly (readonly Slab[]
 const opened = (band: readonly Slab[]): readonly Slab[] =>
   band.length < 3 ? together(band) : unorphaned([together(band.slice(0, 2)), ...band.slice(2).map((one) => [one])]);
 
+/** Rows of a band that is read in one go, such as a round with the probe. */
+const SHORT = 7;
+
+const staysWhole = (band: readonly Slab[], bands: Setting['job']['rung']['bands']): boolean =>
+  bands === 'all' || (bands === 'short' && band.length <= SHORT);
+
 /** The head rows over rows that go on from another sheet, with the name of their band beside the first head. */
 const headsUnder = ({ head }: Table, name: readonly Run[]): Table['head'] =>
   head.map(([first, ...others], i) =>
@@ -105,7 +111,7 @@ export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
   const kept = block.whole
     ? together(rows)
     : banded
-      ? bandsOf(block, rows).flatMap(setting.job.rung.bands ? together : opened)
+      ? bandsOf(block, rows).flatMap((band) => (staysWhole(band, setting.job.rung.bands) ? together : opened)(band))
       : unorphaned(rows.map((one) => [one]));
   return [...caption, { ...top, gap: caption.length > 0 ? space(setting, 0.25) : gap }, ...heads, ...kept];
 };
