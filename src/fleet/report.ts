@@ -54,6 +54,7 @@ const CODES: readonly (readonly [RegExp, Topic])[] = [
     /^(clock-found-((wrong|other)(-settings)?|slow|fast)|clock-set-for-other-times(-settings)?|override-found|control-found-(different|off)(-in|-out)?|dial-for-altitude)$/,
     'clock',
   ],
+  [/^food-over-usual$/, 'too-warm'],
   [/^hours-change-soon$/, 'coming'],
   [/^fact-(without-origin|not-confirmed)$/, 'unconfirmed'],
   [/^(does-not-fit|page-lacks-words|not-printed|no-glyph|too-narrow)$/, 'failed'],

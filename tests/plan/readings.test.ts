@@ -55,10 +55,11 @@ describe('food that is served cold', () => {
       const over = unit.physics?.usual_over?.value.si;
       if (over !== undefined) expect(over).toBeGreaterThan(plan.store.law.limit.value.si);
       const step = unit.open.find((one) => one.every);
-      return { over: over !== undefined, every: step?.every?.value, code: step?.text.value.code };
+      const told = tried.findings.some((finding) => finding.code === 'food-over-usual');
+      return { over: over !== undefined, told, every: step?.every?.value, code: step?.text.value.code };
     };
-    expect(warm('110 °F')).toMatchObject({ over: true, every: { si: 7200 }, code: 'steps.read-by-day-warm-both.text' });
-    expect(warm('60 °F')).toMatchObject({ over: false, every: { si: 14400 }, code: 'steps.read-by-day-both.text' });
+    expect(warm('110 °F')).toMatchObject({ over: true, told: true, every: { si: 7200 }, code: 'steps.read-by-day-warm-both.text' });
+    expect(warm('60 °F')).toMatchObject({ over: false, told: false, every: { si: 14400 }, code: 'steps.read-by-day-both.text' });
   });
 
   it('is read from each loading to the emptying that follows it, where a top rests in the afternoon', () => {

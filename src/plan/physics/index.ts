@@ -133,13 +133,24 @@ const physicsIn = (shelf: Shelf, facts: StoreFacts, unit: ReadUnit): UnitPhysics
   const first = rail ?? box;
   if (!first) return { ...NOTHING, missing, findings };
   const hot = rail ? onHotDays(unit, rail, climate, facts) : { findings: [], hot: undefined };
+  const over = rail && usualOver(rail, climate, facts);
+  if (rail && over)
+    findings.push(
+      warning('food-over-usual', unit.originOf('zones', rail.zones[rail.machine.rail ?? 0] ?? '').at, {
+        store: facts.id.value.text,
+        unit: unit.id,
+        kitchen: asOnPage(climate.tree.usual),
+        food: asOnPage(over),
+        limit: facts.law.limit.value,
+      }),
+    );
   return {
     missing,
     tree: {
       ...first.tree,
       ...climate.tree,
       hot: hot.hot,
-      usual_over: rail && usualOver(rail, climate, facts),
+      usual_over: over,
       freezes: firstToFreeze(shelf),
     },
     climate,
