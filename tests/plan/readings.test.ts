@@ -58,7 +58,12 @@ describe('food that is served cold', () => {
       const told = tried.findings.some((finding) => finding.code === 'food-over-usual');
       return { over: over !== undefined, told, every: step?.every?.value, code: step?.text.value.code };
     };
-    expect(warm('110 °F')).toMatchObject({ over: true, told: true, every: { si: 7200 }, code: 'steps.read-by-day-warm-both.text' });
+    expect(warm('110 °F')).toMatchObject({
+      over: true,
+      told: true,
+      every: { si: 7200 },
+      code: 'steps.read-by-day-warm-both.text',
+    });
     expect(warm('60 °F')).toMatchObject({ over: false, told: false, every: { si: 14400 }, code: 'steps.read-by-day-both.text' });
   });
 
