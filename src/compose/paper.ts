@@ -138,6 +138,10 @@ const rowsOf = (wrote: string | undefined): number => Math.min(Math.max(Math.flo
 const codesIn = (blocks: readonly Block[]): readonly string[] =>
   [...walk(blocks)].flatMap((block) => ('cautions' in block && block.cautions) || []);
 
+/** Whether somebody has approved the papers in this language: in one that ships by approving them, in a chain's own by naming it. */
+const isApproved = ({ store: { approved, approved_in: languages } }: StorePlan, { isOwn, reader }: Speaker): boolean =>
+  approved.value.is && (languages ? languages.some(({ value }) => value.text === reader.lang) : !isOwn);
+
 /** Which of its clock and its controls somebody has signed for. */
 const signedFor = ({ rest, set_by: by, clock_other: other, clock_alone: alone }: UnitPlan): string => {
   const clocked = rest !== undefined && !rest.by_hand.value.is;
@@ -350,7 +354,7 @@ export const compose = (
         caution: speaker.word('levels.caution'),
         notice: speaker.word('levels.notice'),
       },
-      ...(plan.store.approved.value.is ? {} : { draft: speaker.word('foot.draft') }),
+      ...(isApproved(plan, speaker) ? {} : { draft: speaker.word('foot.draft') }),
     },
   };
   if (page.body.length === 0)

@@ -74,10 +74,11 @@ export const readWords = ({ files, open, findings }: Reader): ReadWords => {
     const meant = lang && { lang: lang.toLowerCase(), locale: [lang.toLowerCase(), ...rest].join('-').replaceAll('_', '-') };
     findings.push(warning('words-folder', place(`words/${wrote}`), { wrote, ...meant }));
   }
+  const anyShips = [...byLang.values()].flat().some(({ shipped }) => shipped);
   const gather = (lang: string, english: readonly Words[]): Words => {
     const gathered = gatherWords(lang, byLang.get(lang) ?? [], english);
     findings.push(...gathered.findings);
-    return gathered.words;
+    return { ...gathered.words, isOwn: anyShips && gathered.words.isOwn };
   };
   const english = byLang.get('en');
   if (!english) return { words: new Map([...byLang.keys()].map((lang) => [lang, gather(lang, [])])), shipped: undefined };
@@ -183,6 +184,10 @@ export const openWorkshop = (files: Files, parsed?: Parsed): OpenedWorkshop => {
   const shipped = new Set(english?.codes);
   const used = usedWords(files);
   if (first) reader.findings.push(...compareLanguages(words, first, used, shipped));
+  const approved = read.shelf?.chain.approved?.languages ?? [];
+  for (const own of words.values())
+    if (own.isOwn && isSpoken(own) && !approved.includes(own.lang))
+      reader.findings.push(warning('language-own', place(`words/${own.lang}`), { lang: own.lang, count: own.codes.length }));
   const languages = [...words.values()].filter(isSpoken).map((own) => own.lang);
   const papers = read.shelf && readPapers(reader, read.shelf);
   const findings = [...read.findings, ...reader.findings];

@@ -3,7 +3,7 @@
  */
 import { z } from 'zod';
 import { WEEKDAYS } from '../base/moment.js';
-import { id, isoDate, name, signer, text } from './fields.js';
+import { id, isoDate, LANG, name, signer, text } from './fields.js';
 
 /** Units that a question may be about: names of traits in the plan's `is`. */
 export const ASKED_OF = ['rail', 'box', 'timed', 'cold', 'frozen', 'sealed', 'room'] as const;
@@ -36,6 +36,13 @@ export const chainSchema = z.strictObject({
     .strictObject({
       by: signer.describe('Who approved them.'),
       from: isoDate.describe('From which date they hold: 2026-11-16.'),
+      languages: z
+        .array(z.string().regex(LANG))
+        .min(1)
+        .optional()
+        .describe(
+          'In which languages they were read and approved: [en, pt]. Without it in those that ship; one of your own, in words/, is a draft until it stands here.',
+        ),
     })
     .optional()
     .describe('Who approved the papers; until somebody does, each page says that it is a draft.'),

@@ -4,6 +4,7 @@
  */
 import { z } from 'zod';
 import { measures, type Amount } from '../base/amount.js';
+import { WEEKDAYS } from '../base/moment.js';
 import { sheetSizes } from '../base/sheet-size.js';
 import {
   amountOf,
@@ -16,6 +17,7 @@ import {
   notKnown,
   phone,
   probeError,
+  readDays,
   signer,
   text,
   textLike,
@@ -45,11 +47,20 @@ const clockSetting = {
   on: clockTime.optional().describe("When it turns the rail on, on all days: '08:00'. Quote it."),
   settings: z
     .array(
-      z.strictObject({
-        days: days.optional().describe('The days of the calendar on which it goes off: sun-thu. Without them, all days.'),
-        off: clockTime.describe("When it turns the rail off: '01:15'. Quote it."),
-        on: clockTime.describe("When it turns the rail on next: '08:00'. Quote it."),
-      }),
+      z
+        .strictObject({
+          days: days.optional().describe('The days of the calendar on which it goes off: sun-thu. Without them, all days.'),
+          off: clockTime.describe("When it turns the rail off: '01:15'. Quote it."),
+          on: clockTime.describe("When it turns the rail on next: '08:00'. Quote it."),
+          on_day: z
+            .enum(WEEKDAYS)
+            .optional()
+            .describe('The day on which it turns it on, where days are one and that is neither it nor the next: tue.'),
+        })
+        .superRefine(({ days: off, on_day: on }, ctx) => {
+          if (on !== undefined && (off === undefined || readDays(off).length !== 1))
+            ctx.addIssue({ code: 'custom', path: ['on_day'], params: { finding: 'on-day-of-several' } });
+        }),
     )
     .min(1)
     .max(21)

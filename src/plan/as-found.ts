@@ -67,7 +67,7 @@ export const asFound = (
     when: written(date(found.when), at('when')),
     who: written(verbatim(found.who), at('who')),
     clock: clock && {
-      settings: foundSettings(clock).map(({ days, off, on }, i) => {
+      settings: foundSettings(clock).map(({ days, off, on, on_days: onDays }, i) => {
         const path = clock.settings ? ['clock', 'settings', i] : ['clock'];
         return {
           days: written<Days>({ q: 'days', days }, at(...path, ...(clock.settings?.[i]?.days === undefined ? [] : ['days']))),
@@ -75,7 +75,7 @@ export const asFound = (
           on: written(moment(on), at(...path, 'on')),
           /** Where it comes on after midnight, the days after those. */
           on_days: written<Days>(
-            { q: 'days', days: on > off ? days : WEEKDAYS.filter((day) => days.includes(weekdayAfter(day, -1))) },
+            { q: 'days', days: onDays ?? (on > off ? days : WEEKDAYS.filter((day) => days.includes(weekdayAfter(day, -1)))) },
             at(...path, 'on'),
           ),
         };

@@ -2,7 +2,7 @@
  * The settings that a clock was found with, as stops of a week and as patterns of the days that share one.
  */
 import type { Amount } from '../base/amount.js';
-import { DAY, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { DAY, WEEK, weekdayAt, WEEKDAYS, type Weekday } from '../base/moment.js';
 import { readDays } from '../model/fields.js';
 import type { Found } from '../model/store.js';
 import type { ReadUnit } from '../read/shelf.js';
@@ -16,34 +16,50 @@ export interface FoundSetting {
   readonly days: readonly Weekday[];
   readonly off: number;
   readonly on: number;
+  /** Days on which it comes on again; left out where each is the day it went off, or the next one. */
+  readonly on_days?: readonly Weekday[];
 }
+
+/** How many midnights lie between its going off on a day and its coming on. */
+const midnightsAfter = ({ off, on, on_days: days }: FoundSetting, day: Weekday): number => {
+  const least = on % DAY > off % DAY ? 0 : 1;
+  const from = WEEKDAYS.indexOf(day);
+  const found = days && WEEKDAYS.findIndex((_, n) => days.includes(weekdayAt(from + least + n)));
+  return least + Math.max(found ?? 0, 0);
+};
 
 /** As they were written; off and on without days are for all days. */
 export const foundSettings = ({ off, on, settings }: Pick<FoundClock, 'off' | 'on' | 'settings'>): readonly FoundSetting[] =>
-  settings?.map((s) => ({ days: s.days === undefined ? WEEKDAYS : readDays(s.days), off: s.off, on: s.on })) ??
-  (off === undefined || on === undefined ? [] : [{ days: WEEKDAYS, off, on }]);
+  settings?.map((s) => ({
+    days: s.days === undefined ? WEEKDAYS : readDays(s.days),
+    off: s.off,
+    on: s.on,
+    ...(s.on_day === undefined ? {} : { on_days: [s.on_day] }),
+  })) ?? (off === undefined || on === undefined ? [] : [{ days: WEEKDAYS, off, on }]);
 
 /** The setting that a plan needs, as one that is found is written. */
-export const settingNeeded = ({ off_days, off, on }: ClockSetting): FoundSetting => ({
+export const settingNeeded = ({ off_days, off, on_days, on }: ClockSetting): FoundSetting => ({
   days: off_days.value.days,
   off: off.value.min,
   on: on.value.min,
+  on_days: on_days.value.days,
 });
 
 /** Each day's turnings, as clocks count days, however settings group the days: two clocks stand alike where these are alike. */
 export const turningsIn = (settings: readonly FoundSetting[]): string =>
   settings
-    .flatMap(({ days, off, on }) => days.map((day) => `${day} ${off % DAY} ${on % DAY}`))
+    .flatMap((one) => one.days.map((day) => `${day} ${one.off % DAY} ${midnightsAfter(one, day)} ${one.on % DAY}`))
     .sort()
     .join();
 
 /** The stops of a week, in minutes from Monday 00:00; one that comes on at or before it goes off ends on the next day. A setting of one time never turns. */
 export const foundStops = (clock: FoundClock): readonly Stop[] =>
-  foundSettings(clock).flatMap(({ days, off, on }) => {
-    if (off % DAY === on % DAY) return [];
+  foundSettings(clock).flatMap((one) => {
+    const { days, off, on, on_days } = one;
+    if (off % DAY === on % DAY && on_days === undefined) return [];
     return days.map((day) => {
-      const from = WEEKDAYS.indexOf(day) * DAY + (off % DAY);
-      return { from, to: from + ((on - off + 2 * DAY) % DAY) };
+      const midnight = WEEKDAYS.indexOf(day) * DAY;
+      return { from: midnight + (off % DAY), to: midnight + midnightsAfter(one, day) * DAY + (on % DAY) };
     });
   });
 

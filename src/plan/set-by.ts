@@ -20,13 +20,16 @@ const alone = ([first, ...more]: readonly FoundSetting[]): FoundSetting | undefi
 
 /** What a clock was set to, a sentence a setting. */
 const standsAt = (settings: readonly FoundSetting[], origin: Parameters<typeof written>[1]) =>
-  settings.map(({ days, off, on }) => {
+  settings.map(({ days, off, on, on_days: onDays }) => {
     const figures = {
       days: written<Days>({ q: 'days', days }, origin),
       off: written(moment(off), origin),
       on: written(moment(on), origin),
     };
-    return { says: practice(phrase('found.set', figures), 'found-set'), ...figures };
+    const says = onDays
+      ? phrase('found.set-until', { ...figures, on_days: written<Days>({ q: 'days', days: onDays }, origin) })
+      : phrase('found.set', figures);
+    return { says: practice(says, 'found-set'), ...figures };
   });
 
 const otherTimes = (read: ReadStore, unit: ReadUnit, by: SetBy, clock: SetClock, should: readonly ClockSetting[]): Finding => {

@@ -25,6 +25,8 @@ export interface Said {
 
 export interface Speaker {
   readonly reader: Reader;
+  /** Its language is the chain's own: none of its sentences ships. */
+  readonly isOwn: boolean;
   readonly figures: Figures;
   readonly times: Times;
   readonly say: (known: Known<Value>) => Said;
@@ -140,5 +142,5 @@ export const speaker = (words: Words, reader: Reader, lacking?: Set<string>): Sp
       return 'basis' in value ? say(value).runs : value;
     });
 
-  return { reader, figures: said, times: when, say, phrase, word, signs, colon: signs(': '), told, untranslated };
+  return { reader, isOwn: words.isOwn, figures: said, times: when, say, phrase, word, signs, colon: signs(': '), told, untranslated };
 };

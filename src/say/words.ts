@@ -8,6 +8,8 @@ export interface Words {
   readonly lang: string;
   /** The sentence under a code, or undefined. */
   readonly get: (code: string) => string | undefined;
+  /** None of its sentences ships: nobody but the chain has read what it tells people to do. */
+  readonly isOwn: boolean;
   /** Every code, for comparing languages. */
   readonly codes: readonly string[];
   /** Where the sentence under a code is written. */
@@ -30,6 +32,7 @@ export const isRefused = ({ refused }: Words, code: string): boolean =>
 export const noWords = (lang: string): Words => ({
   lang,
   get: () => undefined,
+  isOwn: false,
   codes: [],
   at: () => undefined,
   lacks: new Map(),

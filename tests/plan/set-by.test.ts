@@ -117,6 +117,31 @@ describe('a clock that was set', () => {
     ]);
     expect(tried(clock(RIGHT), hours).codes).toEqual([['warning', 'clock-set-for-other-times-settings']]);
   });
+  it('over a closed day is signed for with the day on which it ends, and only with that', () => {
+    const week = { hours: 'Tu-Su 07:00-22:00', table: TABLE.replace('daily-dial', 'seven-day-clock') };
+    const needed = tried('', week).plan.units['line-1']?.rest?.settings ?? [];
+    const long = needed.find(({ off_days: days }) => days.value.days.includes('sun'));
+    expect(long?.on_days.value.days).toContain('tue');
+    const lines = needed.flatMap(({ off_days: days, off, on, on_days: onDays }) =>
+      days.value.days.map((day) => {
+        const until = day === 'sun' && onDays.value.days.includes('tue') ? ', on_day: tue' : '';
+        return `{ days: ${day}, off: ${at(off.value.min)}, on: ${at(on.value.min)}${until} }`;
+      }),
+    );
+    const signed = (wrote: readonly string[]) => {
+      const made = tried(clock(`{ settings: [${wrote.join(', ')}] }`), week);
+      const after = (made.plan.units['line-1']?.rest?.settings ?? []).flatMap(({ off_days: days, on_days: onDays }) =>
+        days.value.days.includes('sun') ? onDays.value.days : [],
+      );
+      return { codes: made.codes, comesOnTuesday: after.includes('tue'), comesOnMonday: after.includes('mon') };
+    };
+    expect(signed(lines)).toEqual({ codes: [], comesOnTuesday: true, comesOnMonday: false });
+    // Left out, it comes on a day earlier: the papers tell of the clock as it stands.
+    expect(signed(lines.map((line) => line.replace(', on_day: tue', '')))).toMatchObject({ comesOnMonday: true });
+    expect(() => tried(clock("{ settings: [{ days: sun-mon, off: '23:00', on: '05:00', on_day: tue }] }"), week)).toThrow(
+      /on-day-of-several/,
+    );
+  });
   it('is none where a hand switches, and is read like a clock as found', () => {
     const hand = TABLE.replace('kind: daily-dial, polarity: out-is-on', 'kind: hand-switch');
     expect(tried(clock(RIGHT), { table: hand }).codes).toEqual([['warning', 'clock-set-of-none']]);
