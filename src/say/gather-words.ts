@@ -105,6 +105,12 @@ export const gatherWords = (lang: string, files: readonly WordFile[], english: r
   const codes = [...all.keys()];
   const replaced = new Set(codes.filter((code) => shipped.has(code) && shipped.get(code)?.text !== all.get(code)?.text));
   findings.push(...reworded([...replaced], shipped, all));
-  const words = { lang, isOwn: english.length > 0 && !files.some((file) => file.shipped), codes, get: (code: string) => all.get(code)?.text, at: (code: string) => all.get(code)?.at };
+  const words = {
+    lang,
+    isOwn: english.length > 0 && !files.some((file) => file.shipped),
+    codes,
+    get: (code: string) => all.get(code)?.text,
+    at: (code: string) => all.get(code)?.at,
+  };
   return { words: { ...words, lacks: new Map(), copied, replaced, refused }, findings };
 };

@@ -142,5 +142,17 @@ export const speaker = (words: Words, reader: Reader, lacking?: Set<string>): Sp
       return 'basis' in value ? say(value).runs : value;
     });
 
-  return { reader, isOwn: words.isOwn, figures: said, times: when, say, phrase, word, signs, colon: signs(': '), told, untranslated };
+  return {
+    reader,
+    isOwn: words.isOwn,
+    figures: said,
+    times: when,
+    say,
+    phrase,
+    word,
+    signs,
+    colon: signs(': '),
+    told,
+    untranslated,
+  };
 };
