@@ -45,6 +45,8 @@ const sentence = (note: DateNote, hand: 'manager' | 'technician'): string => {
     case 'time-twice':
     case 'first-time-meant':
     case 'second-time-meant':
+    case 'turns-first-time':
+    case 'turns-second-time':
       return `${note.code}-${note.what.toLowerCase()}`;
     case 'hold-on':
     case 'turn-on-early':

@@ -124,6 +124,13 @@ const turningNotes = ({ wall }: Scene, stops: readonly Stop[]): readonly DateNot
     }),
   );
 
+/** Of a time that the wall shows twice, which of the two it is. */
+const whichOf = ({ wall }: Scene, what: 'off' | 'reset', elapsed: number): readonly DateNote[] => {
+  const at = shown(wall, elapsed);
+  if (oddity(wall, at) !== 'twice') return [];
+  return [{ code: elapsed === when(wall, at, 'first') ? 'turns-first-time' : 'turns-second-time', what, at }];
+};
+
 interface Judged extends Held {
   readonly rail: Rail;
   readonly demand: Demand;
@@ -171,8 +178,11 @@ const judgeRail = (scene: Scene, rail: Rail, solved: Solved, demand: Demand): Ju
             on: missed ? shown(wall, missed.to) : null,
             late: (missed?.to ?? 0) - (stops.at(-1)?.to ?? missed?.to ?? 0),
           } as const,
+          ...whichOf(scene, 'reset', reset),
         ]),
-    ...(clock.followsDst ? turningNotes(scene, stops) : []),
+    ...(clock.followsDst
+      ? turningNotes(scene, stops)
+      : held.stops.slice(0, 1).flatMap(({ from }) => whichOf(scene, 'off', from))),
     ...held.notes,
   ];
   return { rail, demand, stops: held.stops, notes, emptyBy: held.emptyBy };
