@@ -153,7 +153,7 @@ const powerCut = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Sp
   const clock = !rest || is.unsolved.value.is ? [] : [space, ...t(rest.by_hand.value.is ? '-by-hand' : `-clock${hand}`)];
   const text = rest?.after_cut
     ? speaker.phrase(`week.power-cut${hand}`, { long: rest.after_cut.by_day, ready, service })
-    : [...t('-cold'), ...clock, space, ...t('-again')];
+    : [...t('-cold'), ...clock, ...(is.fan_rail.value.is ? [space, ...t('-own-rest')] : []), space, ...t('-again')];
   return [[cell(text, { span: across(week) })]];
 };
 
@@ -265,7 +265,8 @@ const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Spea
     ...(store.law.aim.value.si < store.law.limit.value.si
       ? [...speaker.phrase('week.rounds-between', { aim: store.law.aim, limit: store.law.limit }), { text: ' ' }]
       : []),
-    ...(units.some((unit) => unit.is.rail.value.is) ? speaker.phrase('week.rounds-board') : []),
+    ...(units.some((unit) => unit.is.rail.value.is) ? [...speaker.phrase('week.rounds-board'), { text: ' ' }] : []),
+    ...speaker.phrase('week.rounds-moved'),
   ];
   return [
     { block: 'heading', level: 2, line, text: speaker.phrase('week.rounds', { limit: store.law.limit }) },

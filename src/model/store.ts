@@ -274,7 +274,10 @@ export const storeSchema = z.strictObject({
   clock_shows: z.enum(['24-hour', '12-hour']).describe('How its papers write times: 24-hour, or 12-hour with am and pm.'),
   law: id.describe('The food law that holds there, by the name of its file under equipment/tables/law.'),
   probe_error: probeError.describe('What a probe thermometer may be out by, in °F or °C: 2 °F. The aim is the limit less this.'),
-  backup: textLike('Where cold food goes when a unit fails, plain or by language: the walk-in cooler.', 'the walk-in cooler'),
+  backup: textLike(
+    'Where cold food goes when a unit fails, plain or by language: the walk-in cooler. A place that makes cold by itself, never a chest with ice: food may stay there for days.',
+    'the walk-in cooler',
+  ),
   phones: z
     .strictObject({
       service: z

@@ -114,6 +114,10 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
   const served = profile.nameplate.circuits.flatMap((c) => c.serves);
   for (const zone of zoneNames)
     if (!served.includes(zone)) findings.push(error('zone-without-circuit', at('zones', zone), { zone }));
+  if (zoneNames.length > 1 && !STRATEGIES[strategy].zonesLinked)
+    for (const [id, zone] of Object.entries(profile.zones))
+      if (!zone.control && !unit.unknown.some((fact) => fact.startsWith(`zones.${id}.control`)))
+        findings.push(warning('no-thermostat', at('zones', id), { strategy, zone: id }));
   if (!pressure && !unit.unknown.includes('control.pressure') && needsPressureControl(strategy))
     findings.push(error('no-pressure-control', at('control'), { strategy }));
 

@@ -57,6 +57,13 @@ describe('mistakes in a store', () => {
   ])('%s', (_, own, expected) => {
     expect(serious(tryChain(own)).some((told) => told.startsWith(expected))).toBe(true);
   });
+  it('a zone without the thermostat that its strategy runs it by is told', () => {
+    const separate = (more = '') =>
+      tryChain({ 'equipment/table.yaml': `${TABLE.replace('shared-low-pressure', 'separate-thermostats')}${more}` }).told;
+    expect(separate().filter((one) => one.startsWith('no-thermostat'))).toHaveLength(1);
+    expect(separate('not_known: [zones.rail.control]\n').join()).not.toContain('no-thermostat');
+    expect(tryChain({}).told.join()).not.toContain('no-thermostat');
+  });
   it.each([' ', '- ?', '—', '\u200b'])('a signature that is nobody’s: %j', (who) => {
     const tried = tryChain({ 'sites/street.yaml': `${STORE}    set_by: { who: "${who}", when: 2026-11-13 }\n` });
     expect(serious(tried)).toContain('nobody-signs sites/street.yaml:11:20');
