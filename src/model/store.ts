@@ -57,9 +57,12 @@ const clockSetting = {
             .optional()
             .describe('The day on which it turns it on, where days are one and that is neither it nor the next: tue.'),
         })
-        .superRefine(({ days: off, on_day: on }, ctx) => {
-          if (on !== undefined && (off === undefined || readDays(off).length !== 1))
-            ctx.addIssue({ code: 'custom', path: ['on_day'], params: { finding: 'on-day-of-several' } });
+        .superRefine(({ days: written, off, on, on_day: onDay }, ctx) => {
+          if (onDay === undefined) return;
+          const days = written === undefined ? [] : readDays(written);
+          const finding =
+            days.length !== 1 ? 'on-day-of-several' : days[0] === onDay && on <= off ? 'on-day-before-off' : undefined;
+          if (finding) ctx.addIssue({ code: 'custom', path: ['on_day'], params: { finding } });
         }),
     )
     .min(1)

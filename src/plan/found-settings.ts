@@ -73,6 +73,23 @@ export const lateBy = (clock: FoundClock): number => {
   return off ? Math.round(off.by.si / 60) * (off.way === 'slow' ? 1 : -1) : 0;
 };
 
+/** When it turned by the true time, whatever its dial showed. */
+export const settingsDone = (clock: FoundClock): readonly FoundSetting[] => {
+  const late = lateBy(clock);
+  if (late === 0) return foundSettings(clock);
+  const moved = (days: readonly Weekday[], at: number): readonly Weekday[] =>
+    days.map((day) => weekdayAt(WEEKDAYS.indexOf(day) + Math.floor(at / DAY)));
+  return foundSettings(clock).map(({ days, off, on, on_days: onDays }) => {
+    const [turnsOff, turnsOn] = [(off % DAY) + late, (on % DAY) + late];
+    return {
+      days: moved(days, turnsOff),
+      off: (turnsOff + DAY) % DAY,
+      on: (turnsOn + DAY) % DAY,
+      ...(onDays ? { on_days: moved(onDays, turnsOn) } : {}),
+    };
+  });
+};
+
 /** The stretches of one day of the calendar. */
 const stretchesOn = (stops: readonly Stop[], day: number): readonly Stretch[] => {
   const start = day * DAY;

@@ -7,7 +7,7 @@ import { date, flag, phrase, verbatim, type Days, type Phrase } from '../base/va
 import type { Unit } from '../model/store.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import { settingSays, type ClockSetting } from './clock-settings.js';
-import { foundSettings, settingNeeded, turningsIn, type FoundClock, type FoundSetting } from './found-settings.js';
+import { foundSettings, settingNeeded, settingsDone, turningsIn, type FoundSetting } from './found-settings.js';
 import { practice, written } from './known.js';
 import type { UnitRest } from './rests.js';
 
@@ -26,10 +26,9 @@ const standsAt = (settings: readonly FoundSetting[], origin: Parameters<typeof w
       off: written(moment(off), origin),
       on: written(moment(on), origin),
     };
-    const says = onDays
-      ? phrase('found.set-until', { ...figures, on_days: written<Days>({ q: 'days', days: onDays }, origin) })
-      : phrase('found.set', figures);
-    return { says: practice(says, 'found-set'), ...figures };
+    const until = onDays && { on_days: written<Days>({ q: 'days', days: onDays }, origin) };
+    const says = until ? phrase('found.set-until', { ...figures, ...until }) : phrase('found.set', figures);
+    return { says: practice(says, 'found-set'), ...figures, ...until };
   });
 
 const otherTimes = (read: ReadStore, unit: ReadUnit, by: SetBy, clock: SetClock, should: readonly ClockSetting[]): Finding => {
@@ -53,18 +52,17 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
   const at = (...path: string[]) => read.originOf('units', unit.id, 'set_by', ...path);
   const clocked = rest !== undefined && !rest.clock.byHand;
   const should = clocked ? rest.settings : [];
-  const isOther = (clock: Pick<FoundClock, 'off' | 'on' | 'settings'>): boolean => {
-    const was = foundSettings(clock);
-    return was.length > 0 && should.length > 0 && turningsIn(was) !== turningsIn(should.map(settingNeeded));
-  };
-  // As it was found it stands, until somebody signs for it.
+  const isOther = (was: readonly FoundSetting[]): boolean =>
+    was.length > 0 && should.length > 0 && turningsIn(was) !== turningsIn(should.map(settingNeeded));
+  // As it was found it stands, until somebody signs for it; one that is held on stops nothing.
+  const foundDid = found?.clock && found.clock.override !== 'on' ? settingsDone(found.clock) : [];
   const asFound =
-    found?.clock && (!by || by.when < found.when) && isOther(found.clock)
-      ? { other: IS_OTHER, stands: standsAt(foundSettings(found.clock), read.originOf('units', unit.id, 'found', 'clock')) }
+    found && (!by || by.when < found.when) && isOther(foundDid)
+      ? { other: IS_OTHER, stands: standsAt(foundDid, read.originOf('units', unit.id, 'found', 'clock')) }
       : undefined;
   if (!by) return { tree: undefined, ...asFound, clockAlone: undefined, findings: [] };
   const { clock } = by;
-  const other = clock !== undefined && isOther(clock);
+  const other = clock !== undefined && isOther(foundSettings(clock));
   const findings: readonly Finding[] = [
     ...(other ? [otherTimes(read, unit, by, clock, should)] : []),
     ...(clock && !clocked ? [warning('clock-set-of-none', at('clock').at, { who: by.who })] : []),

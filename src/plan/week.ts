@@ -12,6 +12,7 @@ import { concernsStore, weekNote, type WeekNote } from './date-notes.js';
 import { inSeason, listedHours, morningAfter, nightsOn } from './dates.js';
 import type { StorePlan } from './index.js';
 import { computed, practice, settle, told as toldIn, written } from './known.js';
+import { openWeek } from './business-days.js';
 import { beforeLeaving, type Emptying } from './leaving.js';
 import { seasonNotes, type SeasonChange } from './season-clock.js';
 import { roundsOf, type Stretch } from './rounds.js';
@@ -85,6 +86,14 @@ type Minutes = Readonly<Partial<Record<When, number>>>;
 
 /** The midnight before a night's morning, in minutes of its evening's date. */
 const morningOf = ({ night }: DatedNight): number => Math.floor(night.opens / DAY) * DAY;
+
+/** The changes of the clocks that fall in a night. */
+const changesIn = ({ rails }: DatedNight) =>
+  rails[0]?.notes.flatMap((note) => (note.code === 'clocks-change' ? [note] : [])) ?? [];
+
+/** The evening before the clocks change in a night, which is a later one than the night's own where the store is closed for days. */
+const eveOfChange = (night: DatedNight): DayNumber =>
+  night.date + Math.max(0, ...changesIn(night).map(({ at }) => Math.floor(at / DAY) - 1));
 
 /** When the crew of a night empties the tops that no clock stops in it, one that a hand holds on too, beside those that one does. */
 const emptyingsOf = (units: readonly UnitPlan[], { night, rails }: DatedNight): ReadonlyMap<string, Emptying> => {
@@ -191,6 +200,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const units = Object.values(plan.units);
   const listed = (day: DayNumber): number => (store.exceptions ?? []).findIndex((e) => e.date === isoOf(day));
 
+  const always = openWeek(store, week.on) === 'always';
   const emptyings = new Map(dated.nights.map((night) => [night, emptyingsOf(units, night)]));
   const days: readonly WeekDay[] = Array.from({ length: lengthOf(dates) }, (_, i): WeekDay => {
     const day = dates.first + i;
@@ -236,12 +246,14 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     };
     // A store that never closes serves all night: from its boxes, while its tops are empty.
     const tillNext = tonight?.night.attended ? working.comes + DAY : undefined;
-    // After a closed date it opens again at midnight, before the end of its quiet window: nobody has read since the date before.
+    // Around a date of other hours it opens at midnight, before the end of its quiet window: nobody has read since the date before.
     const opens = spans[0]?.from ?? 0;
-    const reopens = before && before.date < day - 1 && opens < working.comes ? opens : undefined;
+    const reopens = always && before && !before.night.attended && opens < working.comes ? opens : undefined;
     const readings = units.flatMap(({ id: { value: id }, is, read_every: often }): readonly Stretch[] => {
       if (!often || !open) return [];
-      const every = often.value.si / 60;
+      // In a night in which the clocks go back, hours on the wall are longer than they look.
+      const back = tonight ? Math.max(0, ...changesIn(tonight).map(({ shift }) => -shift)) : 0;
+      const every = often.value.si / 60 - back;
       const times = timesByUnit[id.text] ?? {};
       const day = { ...working, leaves: is.rail.value.is ? working.leaves : (tillNext ?? working.leaves) };
       const night =
@@ -306,7 +318,8 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     over = false,
   ): readonly WeekNote[] => {
     const day = days[night.date - dates.first];
-    const on = day?.date ?? practice(date(isoOf(night.date)), 'calendar');
+    const evening = day?.date ?? practice(date(isoOf(night.date)), 'calendar');
+    const eve = practice(date(isoOf(eveOfChange(night))), 'calendar');
     const from = [day?.hours ?? plan.store.hours, plan.store.timezone, plan.crew.closes, plan.crew.opens];
     const seen = new Set<string>();
     return night.rails.flatMap(({ rail, notes }) =>
@@ -315,6 +328,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
         if (ofStore && seen.has(note.code)) return [];
         seen.add(note.code);
         const unit = ofStore ? undefined : plan.units[rail];
+        const on = (over || note.code === 'clocks-change') && night.date !== eveOfChange(night) ? eve : evening;
         return [weekNote(note, on, unit, WEEKDAYS[weekdayOf(night.date)] as Weekday, from, plan.store.phones.service, over)];
       }),
     );
@@ -325,7 +339,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const near = byClock ? (nightsOn(store, week, season.first, season.last, { into: true, outOf: true })?.nights ?? []) : [];
   const begins = dated.nights[0]?.date ?? dates.first;
   const turnedSince = (unit: string, night: DatedNight): boolean =>
-    (read.units.find(({ id }) => id === unit)?.unit.set_by?.when ?? '') > isoOf(night.date);
+    (read.units.find(({ id }) => id === unit)?.unit.set_by?.when ?? '') > isoOf(eveOfChange(night));
   const untold = near
     .filter(({ date: on }) => on < begins)
     .map((night) => ({ ...night, rails: night.rails.filter(({ rail }) => !turnedSince(rail, night)) }));

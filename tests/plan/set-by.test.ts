@@ -81,8 +81,12 @@ describe('a clock that was set', () => {
     const signed = (when: string): string => `    set_by: { who: A. Tech, when: ${when} }\n`;
     expect(stands(found('2026-11-13', wrong) + signed('2026-11-13'))).toBeUndefined();
     expect(stands(found('2026-11-13', wrong) + signed('2026-11-12'))).toEqual([[18 * 60, 3 * 60]]);
+    // By the true time, whatever its dial showed; and one that is held on stops nothing.
+    expect(stands(found('2026-11-13', wrong.replace(' }', ', fast: 180 min }')))).toEqual([[15 * 60, 0]]);
+    expect(stands(found('2026-11-13', wrong.replace(' }', ', slow: 7 h }')))).toEqual([[1 * 60, 10 * 60]]);
+    expect(stands(found('2026-11-13', wrong.replace(' }', ', override: on }')))).toBeUndefined();
     const [[, off, on] = []] = should(tried(''));
-    expect(stands(found('2026-11-13', `{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)}, slow: 12 min }`))).toBeUndefined();
+    expect(stands(found('2026-11-13', `{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)} }`))).toBeUndefined();
   });
   it('alone is no signature for controls that nobody looked at', () => {
     const made = tried(`    set_by: { ${SIGNED}, clock: ${RIGHT}, controls: false }\n`);
@@ -141,6 +145,13 @@ describe('a clock that was set', () => {
     expect(() => tried(clock("{ settings: [{ days: sun-mon, off: '23:00', on: '05:00', on_day: tue }] }"), week)).toThrow(
       /on-day-of-several/,
     );
+    expect(() => tried(clock("{ settings: [{ days: mon, off: '08:15', on: '08:00', on_day: mon }] }"), week)).toThrow(
+      /on-day-before-off/,
+    );
+    // Another stop than the plan's is told, with its days.
+    expect(signed(["{ days: wed, off: '01:30', on: '08:30', on_day: fri }"]).codes).toEqual([
+      ['warning', 'clock-set-for-other-times-settings'],
+    ]);
   });
   it('is none where a hand switches, and is read like a clock as found', () => {
     const hand = TABLE.replace('kind: daily-dial, polarity: out-is-on', 'kind: hand-switch');

@@ -122,6 +122,37 @@ exceptions:
     expect(asked).toHaveLength(said.filter((one) => one.includes('since')).length);
   });
 
+  it('in a store that never closes reads the bottom through the nights around a date of other hours', () => {
+    const store = `${STORE.replace('Mo-Su 07:00-22:00', '24/7')}quiet_window: 02:00-10:05
+crew: { comes: 90 min before opening }
+exceptions: [{ date: 2026-12-31, hours: '00:00-18:00' }, { date: 2027-01-02, hours: '06:00-24:00' }]
+`;
+    const { week } = weekOf(tryChain({ 'sites/street.yaml': store }), 'street', '2026-W53');
+    const read = week.days.flatMap(({ rounds }, i) => rounds.map(({ at }) => i * 1440 + at.value.min));
+    const closed = [
+      [3 * 1440 + 18 * 60, 4 * 1440],
+      [5 * 1440, 5 * 1440 + 6 * 60],
+    ] as const;
+    for (const [i, min] of read.entries()) {
+      const before = read[i - 1] ?? 0;
+      const shut = closed.some(([from, to]) => before <= from && min >= to);
+      if (!shut && i > 0) expect(min - before, `${before} to ${min}`).toBeLessThanOrEqual(4 * 60);
+    }
+    // Opened at midnight, long before the crew of its quiet window's end.
+    expect(read).toContain(4 * 1440);
+  });
+
+  it('asks after a clock signed for while the store was closed, before the clocks changed', () => {
+    const closed = STORE.replace('Mo-Su 07:00-22:00', "'Mo-Su 07:00-22:00; 2026 Oct 27-2026 Nov 05 off'");
+    const asked = (signed: string) => {
+      const tried = tryChain({ 'sites/street.yaml': `${closed}    set_by: { who: T. Okonedo-Ray, when: ${signed} }\n` });
+      return weekOf(tried, 'street', '2026-W47').week.tree.notes.map((n) => `${n.date.value.iso} ${n.text.value.code}`);
+    };
+    // The clocks changed in the night of 2026-10-31, when nobody was there.
+    expect(asked('2026-10-29')).toEqual(['2026-10-31 notes.since-technician']);
+    expect(asked('2026-11-01')).toEqual([]);
+  });
+
   it.each([
     ['2026-12-06', []], // the week's last day
     ['2026-12-07', ['signed-later units.line-1.set_by.when']],
