@@ -63,7 +63,8 @@ const unitEntries = (told: Told, unit: UnitPlan, day: WeekDay): readonly Entry[]
           {
             key: `${isoOf(date)}-${id}-${what}`,
             date,
-            time: { from, to },
+            // In the hour that comes twice it may end at a time that the wall showed before: a calendar knows that time's first alone.
+            time: { from, to: Math.max(from, to) },
             summary: say(told, what, { unit: nickname }),
             description,
             rings: [rings],

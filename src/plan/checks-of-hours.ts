@@ -3,7 +3,7 @@
  */
 import { error, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
-import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { DAY, moment, weekdayAfter, WEEKDAYS, type Weekday } from '../base/moment.js';
 import {
   dayOfIso,
   isSeasonal,
@@ -16,7 +16,7 @@ import {
   type Span,
 } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
-import { openWeek } from './business-days.js';
+import { businessDays, openWeek } from './business-days.js';
 import { validZone } from './timetable/dates/index.js';
 
 /** Whether a store is open throughout a window on each of its days. */
@@ -95,6 +95,31 @@ const saidTwice = ({ store, originOf }: ReadStore): readonly Finding[] =>
     ];
   });
 
+/** So long after closing, min, a last person leaves at most; later is more likely an am for a pm. Common practice, no source. */
+const LONGEST_AFTER = 6 * 60;
+
+/** A crew that leaves when the next one is there already, or hours after closing: the time of either half of the day is read as it is written. */
+const leavesLate = ({ store, originOf }: ReadStore): readonly Finding[] => {
+  const week = openWeek(store);
+  if (week === 'always') return [];
+  const days = businessDays(store, week);
+  const late = days.filter(({ leaves, closes }) => leaves.min - closes.min > LONGEST_AFTER);
+  const [first] = late;
+  if (!first) return [];
+  const after = (day: Weekday): number => {
+    const next = days.find((one) => one.day === weekdayAfter(day, 1));
+    return next ? next.comes.min + DAY : Infinity;
+  };
+  const tell = late.some(({ day, leaves }) => leaves.min >= after(day)) ? error : warning;
+  return [
+    tell('crew-leaves-late', originOf('crew', 'leaves').at, {
+      days: late.map(({ day }) => day),
+      leaves: first.leaves,
+      closes: first.closes,
+    }),
+  ];
+};
+
 /** A store that never closes is not quiet for longer, min: its two times are more likely swapped. Common practice, no source. */
 const LONGEST_QUIET = 10 * 60;
 
@@ -109,6 +134,7 @@ export const checkHours = (read: ReadStore): readonly Finding[] => {
     ...unlistedHolidays(read),
     ...unclear(read),
     ...saidTwice(read),
+    ...leavesLate(read),
     ...(quiet && window && (quiet.to - quiet.from + DAY) % DAY > LONGEST_QUIET
       ? [warning('quiet-window-long', at, { ...window, suggestion: writeSpan({ from: quiet.to % DAY, to: quiet.from }) })]
       : []),

@@ -28,6 +28,9 @@ const FREEZES = 273.15;
 /** Warmer than this no coil is when its ice has melted, K (100 °F): makers end defrosts at 40 to 60 °F. Common practice, no source. */
 const WARMEST_COIL = 310.93;
 
+/** One standard atmosphere, Pa: no pressure is as far under the air's. */
+const VACUUM = 101325;
+
 /** So far under the warmest that is aimed at a freezer starts at least, K: with less its readings pass it in ordinary running. Common practice, no source. */
 const ABOVE_CUT_IN = 1;
 
@@ -90,6 +93,9 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
       error('cut-out-over-cut-in', at('control', 'pressure', 'cut_out'), { cut_in: pressure.cut_in, cut_out: pressure.cut_out }),
     );
   }
+  // A gauge that reads less would measure less than nothing.
+  if (pressure && pressure.cut_out.si <= -VACUUM)
+    findings.push(error('below-vacuum', at('control', 'pressure', 'cut_out'), { cut_out: pressure.cut_out }));
   // What the scale shows, typed with psig, would be taken for where it stops.
   const asEnd = (of: BothEnds & { readonly as_end?: boolean }, where: Place): void => {
     if (pressure?.dial !== 'cut-in-and-difference' || of.as_end !== true) return;

@@ -32,6 +32,7 @@ const BOUNDS = {
   move: [of(2, 'min'), of(3, 'h')],
   load_line: [of(0.1, 'in'), of(6, 'in')],
   humidity: [of(5, '%'), of(100, '%')],
+  altitude: [of(-1500, 'ft'), of(15000, 'ft')],
   height: [of(1, 'in'), of(12, 'ft')],
   shelf: [of(0.1, 'sq ft'), of(300, 'sq ft')],
 } as const satisfies Record<string, Bounds>;
@@ -48,7 +49,10 @@ const tell = (written: readonly Written[]): readonly Finding[] =>
   });
 
 export const unlikelyOfStore = ({ store, originOf }: ReadStore): readonly Finding[] =>
-  tell([['humidity', store.kitchen.humidity, originOf('kitchen', 'humidity').at]]);
+  tell([
+    ['humidity', store.kitchen.humidity, originOf('kitchen', 'humidity').at],
+    ['altitude', store.altitude, originOf('altitude').at],
+  ]);
 
 export const unlikelyOfUnit = ({ id, unit, profile, originOf }: ReadUnit, read: ReadStore): readonly Finding[] => {
   const at = (...path: (string | number)[]): Place => originOf(...path).at;

@@ -127,6 +127,16 @@ describe('equipment from a file of answers', () => {
     expect(tried.findings.filter((f) => f.code === 'not-known-yet').map((f) => f.data['fact'])).toContain('condensing.split');
   });
 
+  it.each([
+    ['answer-twice', '  control.pressure.cut_in: 44 psig\n  control: { pressure: { cut_in: 40 psig } }\n'],
+    ['answer-part', '  loading.999999999: no-warm-food\n'],
+    ['answer-part', '  nameplate.circuits.-1.charge: 3 oz\n'],
+  ])('refuses an answer that is given twice, and a part that no list has: %s', async (code, answers) => {
+    const done = await equipment(UNIT + answers);
+    expect(done.written).toBeUndefined();
+    expect(done.findings.map((f) => f.code)).toContain(code);
+  });
+
   // The similar one drains by itself, its clock is in reach of the manager, its dial is sealed.
   it.each(['"?"', undefined])(
     'writes the safe side where nobody knows, and never the less safe one of the similar unit (%s)',

@@ -57,6 +57,25 @@ describe('mistakes in a store', () => {
   ])('%s', (_, own, expected) => {
     expect(serious(tryChain(own)).some((told) => told.startsWith(expected))).toBe(true);
   });
+  it.each([
+    ["leaves: '10:45'", 'error'], // 22:45 was meant
+    ['leaves: 24 h after closing', 'error'],
+    ["leaves: '05:00'", 'warning'], // cleaners, perhaps
+    ['leaves: 45 min after closing', undefined],
+  ])('a crew that stays half a day too long: %s', (leaves, told) => {
+    const site = `${STORE.replace('Mo-Su 07:00-22:00', 'Mo-Su 11:00-22:00')}crew: { ${leaves} }\n`;
+    const { findings } = tryChain({ 'sites/street.yaml': site });
+    const late = findings.filter(({ code }) => code === 'crew-leaves-late');
+    expect(late.map(({ severity, at }) => `${severity} ${at.path.join('.')}`)).toEqual(told ? [`${told} crew.leaves`] : []);
+  });
+  it('an altitude and a pressure that there are not', () => {
+    expect(tryChain({ 'sites/street.yaml': `${STORE}altitude: 30000 ft\n` }).told.join()).toContain(
+      'figure-unlikely sites/street.yaml:11',
+    );
+    expect(tryChain({ 'sites/street.yaml': `${STORE}altitude: 13000 ft\n` }).told.join()).not.toContain('figure-unlikely');
+    const slip = TABLE.replace('cut_out: 28 psig', 'cut_out: 166 psi').replace('cut-in-and-cut-out', 'cut-in-and-difference');
+    expect(serious(tryChain({ 'equipment/table.yaml': slip })).join()).toContain('below-vacuum equipment/table.yaml');
+  });
   it('a zone without the thermostat that its strategy runs it by is told', () => {
     const separate = (more = '') =>
       tryChain({ 'equipment/table.yaml': `${TABLE.replace('shared-low-pressure', 'separate-thermostats')}${more}` }).told;

@@ -2,13 +2,14 @@
  * Answers from a file instead of a terminal: each by the name of its fact. What is wrong or missing is a finding with its place in that file.
  */
 import { z } from 'zod';
-import { note, type Finding } from '../../base/finding.js';
+import { anyError, error, note, type Finding } from '../../base/finding.js';
 import { place, within, type Place } from '../../base/place.js';
 import { id, isoDate } from '../../model/fields.js';
 import { findingsOf } from '../../read/issues.js';
 import { readYaml, type Source } from '../../read/yaml.js';
 import { answered, type Draft } from './draft.js';
 import type { Given } from './given.js';
+import { leaves } from './tree.js';
 import { keptOf, nameOf, read, type Question } from './question.js';
 
 const who = z.string().min(1).max(60);
@@ -51,9 +52,32 @@ export const readAnswers = <S extends z.ZodType>(schema: S, doc: string, bytes: 
   const here = place(doc);
   if (read.value === undefined) return { at: here, source: read.source, findings: read.findings };
   const parsed = schema.safeParse(read.value, { reportInput: true });
-  if (parsed.success) return { value: parsed.data, at: here, source: read.source, findings: read.findings };
+  if (parsed.success) {
+    const odd = oddKeys((parsed.data as { readonly answers?: unknown }).answers, within(here, 'answers'));
+    if (anyError(odd)) return { at: here, source: read.source, findings: [...read.findings, ...odd] };
+    return { value: parsed.data, at: here, source: read.source, findings: read.findings };
+  }
   const wrong = findingsOf(parsed.error, schema, (path) => within(here, ...path));
   return { at: here, source: read.source, findings: [...read.findings, ...wrong] };
+};
+
+/** No list of a profile or a store is longer. */
+const LONGEST_LIST = 200;
+
+/** A fact that is answered twice, whole and by a part of it, and a part of a list that none has. */
+const oddKeys = (answers: unknown, at: Place): readonly Finding[] => {
+  const seen = new Map<string, string>();
+  return Object.entries((answers ?? {}) as Readonly<Record<string, unknown>>).flatMap(([key, answer]): readonly Finding[] => {
+    const here = within(at, key);
+    if (key.split('.').some((step) => /^-?\d+$/.test(step) && !(Number(step) >= 0 && Number(step) < LONGEST_LIST)))
+      return [error('answer-part', here, { key })];
+    return leaves(answer).flatMap((path) => {
+      const name = [key, ...path].join('.');
+      const first = seen.get(name);
+      seen.set(name, key);
+      return first === undefined ? [] : [error('answer-twice', here, { key: name }, [within(at, first)])];
+    });
+  });
 };
 
 /** Each question answered from the file. @param similar whose facts are taken over where the file says nothing */

@@ -17,7 +17,11 @@ const PEOPLE = ['closes', 'leaves', 'comes', 'firstPan', 'opens'] as const;
 const elapsedNight = (wall: readonly Leg[], night: Night): Night => ({
   ...night,
   closes: when(wall, night.closes, 'second'),
-  leaves: when(wall, night.leaves, 'second'),
+  // A closing and a leaving that the wall both skips lie as far apart as on any other night.
+  leaves: Math.max(
+    when(wall, night.leaves, 'second'),
+    oddity(wall, night.leaves) === 'skipped' ? when(wall, night.closes, 'second') + night.leaves - night.closes : -Infinity,
+  ),
   comes: when(wall, night.comes, 'second'),
   firstPan: when(wall, night.firstPan, 'first'),
   opens: when(wall, night.opens, 'first'),
