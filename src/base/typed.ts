@@ -12,7 +12,7 @@ export interface Typed {
 const HALF = String.raw`(?:[apAP]\s?[mM](?!\p{L})|[apAP]\.\s?[mM]\.?(?!\p{L}))`;
 /** `11:30`, `23.30`, `9h30`, `11 pm`; no date (`24.12.2026`), no sum of money, no span of time (`5 h 30 min`). */
 const TIME = new RegExp(
-  String.raw`(?<![\d.:,/$€£])(?:[01]?\d|2[0-4])(?:(?:\s?:|\s:\s|(?<=\d{2}):\s|\.|\s?[hH]\s?)[0-5]\d(?!\d|[./]\d|\s?min)(?:\s?${HALF})?|\s?${HALF}|\s?[oO][^\p{L}\d]?\s?[cC][lL][oO][cC][kK]|[0-5]\d\s?(?:[hH]|[hH][rR][sS]?|[hH][oO][uU][rR][sS]?)(?!\p{L}))`,
+  String.raw`(?<![\d.:,/$€£])(?:[01]?\d|2[0-4])(?:(?:\s?:|(?<=\d{2})\s:\s|\.|\s?[hH]\s?)[0-5]\d(?!\d|[./]\d|\s?min)(?:\s?${HALF})?|\s?${HALF}|\s?[oO][^\p{L}\d]?\s?[cC][lL][oO][cC][kK]|(?<=\d{2})[0-5]\d\s?(?:[hH]|[hH][rR][sS]?|[hH][oO][uU][rR][sS]?)(?!\p{L}))`,
   'gu',
 );
 /** `45 °F`, `7C`, `45 grados`; a raised o alone is an ordinal behind one figure (`1º`). */

@@ -24,7 +24,9 @@ export const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block
     ]);
   const was = (found?.clock?.settings ?? []).map((s) => ({ off: s.off, on: s.on, off_days: s.days, on_days: s.on_days }));
   const { set_by: by, clock_other: other, clock_alone: alone } = unit;
-  const signed = by ? cell(speaker.phrase('card.left-as', { who: by.who, when: by.when })) : blank;
+  // Who signed before it was found so did not leave it as it is now.
+  const since = by && found && by.when.value.iso >= found.when.value.iso;
+  const signed = since ? cell(speaker.phrase('card.found-when', { who: by.who, when: by.when })) : blank;
   const [clockLeft, controlsLeft] = [other || !rest?.off ? blank : signed, alone ? blank : signed];
   /** Beside what was found stands who signed since that it is as the sheets say; where neither is written, room for both. */
   const row = (

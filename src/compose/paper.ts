@@ -140,7 +140,7 @@ const codesIn = (blocks: readonly Block[]): readonly string[] =>
 
 /** Whether somebody has approved the papers in this language: in one that ships by approving them, in a chain's own by naming it. */
 const isApproved = ({ store: { approved, approved_in: languages } }: StorePlan, { isOwn, reader }: Speaker): boolean =>
-  approved.value.is && (languages ? languages.some(({ value }) => value.text === reader.lang) : !isOwn);
+  approved.value.is && (!isOwn || languages?.some(({ value }) => value.text === reader.lang) === true);
 
 /** Which of its clock and its controls somebody has signed for. */
 const signedFor = ({ rest, set_by: by, clock_other: other, clock_alone: alone }: UnitPlan): string => {
@@ -282,7 +282,9 @@ export const compose = (
         if (drawing === 'unknown') return undefined;
         if (!drawing) return [];
         const grows = words.includes('grows') ? { grows: true as const } : {};
-        return [{ block: 'figure', drawing, share: Number(words[1]) || 1, ...grows, line }];
+        return [
+          { block: 'figure', drawing, share: Number(words.slice(1).find((word) => word !== 'grows') ?? 1), ...grows, line },
+        ];
       }
       case 'grid':
         grids.add(words[0] ?? '');

@@ -153,7 +153,7 @@ const powerCut = (unit: UnitPlan, week: Week, service: Known<Value>, speaker: Sp
   const clock = !rest || is.unsolved.value.is ? [] : [space, ...t(rest.by_hand.value.is ? '-by-hand' : `-clock${hand}`)];
   const text = rest?.after_cut
     ? speaker.phrase(`week.power-cut${hand}`, { long: rest.after_cut.by_day, ready, service })
-    : [...t('-cold'), ...clock, ...(is.fan_rail.value.is ? [space, ...t('-own-rest')] : []), space, ...t('-again')];
+    : [...t('-cold'), ...clock, ...(is.fan_rail.value.is && !rest ? [space, ...t('-own-rest')] : []), space, ...t('-again')];
   return [[cell(text, { span: across(week) })]];
 };
 

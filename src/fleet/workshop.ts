@@ -185,6 +185,10 @@ export const openWorkshop = (files: Files, parsed?: Parsed): OpenedWorkshop => {
   const used = usedWords(files);
   if (first) reader.findings.push(...compareLanguages(words, first, used, shipped));
   const approved = read.shelf?.chain.approved?.languages ?? [];
+  approved.forEach((lang, i) => {
+    if (read.shelf && !words.has(lang))
+      reader.findings.push(warning('approved-language', within(read.shelf.chainAt, 'approved', 'languages', i), { lang }));
+  });
   for (const own of words.values())
     if (own.isOwn && isSpoken(own) && !approved.includes(own.lang))
       reader.findings.push(warning('language-own', place(`words/${own.lang}`), { lang: own.lang, count: own.codes.length }));

@@ -41,7 +41,7 @@ export const chainSchema = z.strictObject({
         .min(1)
         .optional()
         .describe(
-          'In which languages they were read and approved: [en, pt]. Without it in those that ship; one of your own, in words/, is a draft until it stands here.',
+          'Languages of your own, in words/, in which somebody read and approved them: [pt]. Those that ship are approved with the chain.',
         ),
     })
     .optional()

@@ -145,13 +145,13 @@ export const name = z
     if (/\p{Cc}/u.test(text)) ctx.addIssue({ code: 'custom', params: { finding: 'name-line-break' } });
   });
 
-/** Who signed, found or approved: some letter, not a blank or a dash that stands for nobody. */
+/** Who signed, found or approved: some letter or a figure, as on a badge; not a blank or a dash that stands for nobody. */
 export const signer = z
   .string()
   .min(1)
   .max(60)
   .superRefine((text, ctx) => {
-    if (!/\p{L}/u.test(text)) ctx.addIssue({ code: 'custom', params: { finding: 'nobody-signs', wrote: text } });
+    if (!/[\p{L}\p{N}]/u.test(text)) ctx.addIssue({ code: 'custom', params: { finding: 'nobody-signs', wrote: text } });
   });
 
 const TIME = /^([01]?\d|2[0-4]):([0-5]\d)$/;

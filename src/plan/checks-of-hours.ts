@@ -3,7 +3,7 @@
  */
 import { error, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
-import { DAY, moment, weekdayAfter, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { DAY, moment, WEEKDAYS, type Weekday } from '../base/moment.js';
 import {
   dayOfIso,
   isSeasonal,
@@ -16,6 +16,7 @@ import {
   type Span,
 } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
+import { wroteWhen } from '../model/fields.js';
 import { businessDays, openWeek } from './business-days.js';
 import { validZone } from './timetable/dates/index.js';
 
@@ -106,11 +107,9 @@ const leavesLate = ({ store, originOf }: ReadStore): readonly Finding[] => {
   const late = days.filter(({ leaves, closes }) => leaves.min - closes.min > LONGEST_AFTER);
   const [first] = late;
   if (!first) return [];
-  const after = (day: Weekday): number => {
-    const next = days.find((one) => one.day === weekdayAfter(day, 1));
-    return next ? next.comes.min + DAY : Infinity;
-  };
-  const tell = late.some(({ day, leaves }) => leaves.min >= after(day)) ? error : warning;
+  // Half a day earlier it would be a time to go home: one half of the day was written, and the other one meant.
+  const meant = first.leaves.min - DAY / 2 - first.closes.min;
+  const tell = meant >= 0 && meant <= LONGEST_AFTER && !/clos|open/.test(wroteWhen(store.crew.leaves)) ? error : warning;
   return [
     tell('crew-leaves-late', originOf('crew', 'leaves').at, {
       days: late.map(({ day }) => day),

@@ -97,7 +97,8 @@ export const weekNote = (
     ...(unit ? { ready: unit.ready } : {}),
     ...(unit?.destination ? { destination: unit.destination } : {}),
   };
-  const otherwise = otherwiseOf(note, rest?.afternoon.value.is === true);
+  const missed = otherwiseOf(note, rest?.afternoon.value.is === true);
+  const otherwise = over ? missed?.replace(/^reset-missed/, 'since-missed').replace(/-afternoon$/, '') : missed;
   const code = over ? `since-${hand}` : sentence(note, hand);
   const task = !over && BY_HAND.includes(note.code);
   return {

@@ -106,18 +106,14 @@ const otherAfternoon = (store: Store, date: DayNumber, spans: readonly Span[]): 
 /** The date whose opening ends a night. */
 export const morningAfter = (night: DatedNight): DayNumber => night.date + Math.floor(night.night.opens / DAY);
 
-/** Of the dates around some others, those whose season is the one that was solved, without a gap. */
-export const inSeason = (store: Store, { on }: Pick<SolvedWeek, 'on'>, { first, last }: Dates, around: number): Dates => {
+/** The last date, no further than so many days after some dates, of the season that was solved. */
+export const inSeason = (store: Store, { on }: Pick<SolvedWeek, 'on'>, { first, last }: Dates, days: number): DayNumber => {
   const { hours } = store.hours;
   const solved = JSON.stringify(weekOf(hours, on));
-  let [from, to] = [first - around, last + around];
-  for (const season of seasonsOf(hours, isoOf(from), isoOf(to))) {
-    if (JSON.stringify(season.week) === solved) continue;
-    const [begins, ends] = [dayOfIso(season.from) as DayNumber, dayOfIso(season.to) as DayNumber];
-    if (ends < first) from = Math.max(from, ends + 1);
-    if (begins > last) to = Math.min(to, begins - 1);
-  }
-  return { first: from, last: to };
+  const next = seasonsOf(hours, isoOf(first), isoOf(last + days)).find(
+    ({ from, week }) => from > isoOf(last) && JSON.stringify(week) !== solved,
+  );
+  return next ? (dayOfIso(next.from) as DayNumber) - 1 : last + days;
 };
 
 export interface DatedNights {

@@ -122,7 +122,7 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     /** The chain prints a log: then what was over a limit is written there, and nowhere else. */
     log: written(flag(shelf.chain.papers.includes('log')), { at: shelf.chainAt, assumed: false }),
     approved: written(flag(shelf.chain.approved !== undefined), { at: shelf.chainAt, assumed: false }),
-    /** In which languages; undefined: in those that ship. */
+    /** In which languages of its own, beside those that ship. */
     approved_in: shelf.chain.approved?.languages?.map((lang, i) =>
       written(verbatim(lang), { at: within(shelf.chainAt, 'approved', 'languages', i), assumed: false }),
     ),

@@ -73,18 +73,20 @@ export const lateBy = (clock: FoundClock): number => {
   return off ? Math.round(off.by.si / 60) * (off.way === 'slow' ? 1 : -1) : 0;
 };
 
-/** When it turned by the true time, whatever its dial showed. */
-export const settingsDone = (clock: FoundClock): readonly FoundSetting[] => {
+const inDay = (min: number): number => ((min % DAY) + DAY) % DAY;
+
+/** When it turned by the true time, whatever its dial showed. @param allowance minutes by which a clock of its kind may be out anyway */
+export const settingsDone = (clock: FoundClock, allowance: number): readonly FoundSetting[] => {
   const late = lateBy(clock);
-  if (late === 0) return foundSettings(clock);
+  if (Math.abs(late) <= allowance) return foundSettings(clock);
   const moved = (days: readonly Weekday[], at: number): readonly Weekday[] =>
     days.map((day) => weekdayAt(WEEKDAYS.indexOf(day) + Math.floor(at / DAY)));
   return foundSettings(clock).map(({ days, off, on, on_days: onDays }) => {
     const [turnsOff, turnsOn] = [(off % DAY) + late, (on % DAY) + late];
     return {
       days: moved(days, turnsOff),
-      off: (turnsOff + DAY) % DAY,
-      on: (turnsOn + DAY) % DAY,
+      off: inDay(turnsOff),
+      on: inDay(turnsOn),
       ...(onDays ? { on_days: moved(onDays, turnsOn) } : {}),
     };
   });

@@ -79,7 +79,10 @@ const dialOf = (
     /** Nothing that its altitude would change. */
     at_sea: practice(flag(facts.altitude.value.si === 0), 'trait'),
     /** Nobody wrote how high the store lies, and its dial depends on it. */
-    sea_assumed: practice(flag(control.reference === 'atmosphere' && facts.altitude.basis.how === 'assumed'), 'trait'),
+    sea_assumed: practice(
+      flag(control.reference === 'atmosphere' && facts.altitude.basis.how === 'assumed' && facts.altitude.value.si === 0),
+      'trait',
+    ),
     /** Its scale is not a gauge's here. */
     off_gauge: practice(flag(control.reference === 'sealed' && facts.altitude.value.si !== 0), 'trait'),
     style: written<Term>(term(control.dial), unit.originOf('control', 'pressure', 'dial')),

@@ -8,6 +8,7 @@ import type { Unit } from '../model/store.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import { settingSays, type ClockSetting } from './clock-settings.js';
 import { foundSettings, settingNeeded, settingsDone, turningsIn, type FoundSetting } from './found-settings.js';
+import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
 import { practice, written } from './known.js';
 import type { UnitRest } from './rests.js';
 
@@ -54,15 +55,18 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
   const should = clocked ? rest.settings : [];
   const isOther = (was: readonly FoundSetting[]): boolean =>
     was.length > 0 && should.length > 0 && turningsIn(was) !== turningsIn(should.map(settingNeeded));
-  // As it was found it stands, until somebody signs for it; one that is held on stops nothing.
-  const foundDid = found?.clock && found.clock.override !== 'on' ? settingsDone(found.clock) : [];
-  const asFound =
-    found && (!by || by.when < found.when) && isOther(foundDid)
-      ? { other: IS_OTHER, stands: standsAt(foundDid, read.originOf('units', unit.id, 'found', 'clock')) }
-      : undefined;
+  // As it was found it stands, until somebody signs for it; one that is held on stops nothing, one that is held off cools nothing.
+  const later = clocked && found?.clock && (!by || by.when < found.when) ? found.clock : undefined;
+  const held = later && later.override !== undefined && later.override !== 'automatic' ? later.override : undefined;
+  const allowance = rest ? CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].allowance : 0;
+  const did = later && !held ? settingsDone(later, allowance) : [];
+  const asFound = {
+    ...(isOther(did) ? { other: IS_OTHER, stands: standsAt(did, read.originOf('units', unit.id, 'found', 'clock')) } : {}),
+    ...(held === 'off' ? { heldOff: practice(flag(true), 'trait') } : {}),
+  };
   if (!by) return { tree: undefined, ...asFound, clockAlone: undefined, findings: [] };
   const { clock } = by;
-  const other = clock !== undefined && isOther(foundSettings(clock));
+  const other = clock !== undefined && !later && isOther(foundSettings(clock));
   const findings: readonly Finding[] = [
     ...(other ? [otherTimes(read, unit, by, clock, should)] : []),
     ...(clock && !clocked ? [warning('clock-set-of-none', at('clock').at, { who: by.who })] : []),
@@ -75,5 +79,5 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
   const asSet = other ? { other: IS_OTHER, stands: standsAt(foundSettings(clock), at('clock')) } : undefined;
   // A name under controls that nobody looked at would be a signature for what was not done.
   const clockAlone = by.controls === false ? written(flag(true), at('controls')) : undefined;
-  return { tree, ...(asFound ?? asSet), clockAlone, findings };
+  return { tree, ...(later ? asFound : asSet), clockAlone, findings };
 };

@@ -185,6 +185,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     /** The clock alone was set: nobody has signed for the controls. */
     clock_alone: signed.clockAlone,
     clock_stands: signed.stands,
+    /** Its override was found holding the top off, whatever its times: it cools nothing. */
+    clock_held_off: signed.heldOff,
     is,
     limit,
     ready,

@@ -95,6 +95,14 @@ const changesIn = ({ rails }: DatedNight) =>
 const eveOfChange = (night: DatedNight): DayNumber =>
   night.date + Math.max(0, ...changesIn(night).map(({ at }) => Math.floor(at / DAY) - 1));
 
+/** Minutes by which a stretch is longer than the wall shows, since the clocks go back in it; some of each gap stays. */
+const longerBy = ({ from, until, every }: Stretch, tonight: DatedNight | undefined): number => {
+  const back = tonight
+    ? changesIn(tonight).map(({ at, shift }) => (shift < 0 && from < at && until > at + shift ? -shift : 0))
+    : [];
+  return Math.min(every / 2, Math.max(0, ...back));
+};
+
 /** When the crew of a night empties the tops that no clock stops in it, one that a hand holds on too, beside those that one does. */
 const emptyingsOf = (units: readonly UnitPlan[], { night, rails }: DatedNight): ReadonlyMap<string, Emptying> => {
   const stopped = new Map(rails.flatMap(({ rail, rest }) => (rest ? [[rail, rest] as const] : [])));
@@ -251,9 +259,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     const reopens = always && before && !before.night.attended && opens < working.comes ? opens : undefined;
     const readings = units.flatMap(({ id: { value: id }, is, read_every: often }): readonly Stretch[] => {
       if (!often || !open) return [];
-      // In a night in which the clocks go back, hours on the wall are longer than they look.
-      const back = tonight ? Math.max(0, ...changesIn(tonight).map(({ shift }) => -shift)) : 0;
-      const every = often.value.si / 60 - back;
+      const every = often.value.si / 60;
       const times = timesByUnit[id.text] ?? {};
       const day = { ...working, leaves: is.rail.value.is ? working.leaves : (tillNext ?? working.leaves) };
       const night =
@@ -265,7 +271,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
           ? [{ from: reopens, until: working.comes, id: is.rail.value.is ? boxOf(id.text) : id.text, every }]
           : [];
       const byDay = stretchesOf(times, day, is.box.value.is).map((stretch) => ({ ...stretch, id: id.text, every }));
-      return [...early, ...byDay, ...night];
+      return [...early, ...byDay, ...night].map((stretch) => ({ ...stretch, every: stretch.every - longerBy(stretch, tonight) }));
     });
     // Where people are there before the crew comes, "first thing" is no hour: the first reading of a day has its own.
     const firsts = reopens !== undefined ? [reopens, working.comes] : before?.night.attended ? [working.comes] : [];
@@ -325,8 +331,9 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     return night.rails.flatMap(({ rail, notes }) =>
       notes.filter(wanted).flatMap((note) => {
         const ofStore = concernsStore(note);
-        if (ofStore && seen.has(note.code)) return [];
-        seen.add(note.code);
+        const key = `${note.code} ${'what' in note ? note.what : ''}`;
+        if (ofStore && seen.has(key)) return [];
+        seen.add(key);
         const unit = ofStore ? undefined : plan.units[rail];
         const on = (over || note.code === 'clocks-change') && night.date !== eveOfChange(night) ? eve : evening;
         return [weekNote(note, on, unit, WEEKDAYS[weekdayOf(night.date)] as Weekday, from, plan.store.phones.service, over)];
@@ -335,16 +342,20 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   };
   // A clock that does not follow a change of the clocks is wrong until somebody has turned it, not in that week alone.
   const byClock = units.some(({ rest }) => rest?.off && !rest.by_hand.value.is);
+  // What is over counts whatever season it was in; what comes is told with the setting that will stand then.
+  const past = byClock && !into ? (nightsOn(store, week, dates.first - AROUND, dates.first - 1)?.nights ?? []) : [];
   const season = inSeason(store, week, { first: dates.first, last }, AROUND);
-  const near = byClock ? (nightsOn(store, week, season.first, season.last, { into: true, outOf: true })?.nights ?? []) : [];
+  const next = byClock ? (nightsOn(store, week, dates.first, season, { into: true, outOf: true })?.nights ?? []) : [];
   const begins = dated.nights[0]?.date ?? dates.first;
-  const turnedSince = (unit: string, night: DatedNight): boolean =>
-    (read.units.find(({ id }) => id === unit)?.unit.set_by?.when ?? '') > isoOf(eveOfChange(night));
-  const untold = near
+  const turnedSince = (unit: string, night: DatedNight): boolean => {
+    const signed = read.units.find(({ id }) => id === unit)?.unit.set_by?.when;
+    return signed !== undefined && signed > isoOf(eveOfChange(night)) && signed <= isoOf(last);
+  };
+  const untold = past
     .filter(({ date: on }) => on < begins)
     .map((night) => ({ ...night, rails: night.rails.filter(({ rail }) => !turnedSince(rail, night)) }));
   const since = untold.flatMap((night) => told(night, ({ code }) => code === 'reset-clock', true));
-  const coming = near.filter(({ date: on }) => on > last).flatMap((night) => told(night, (note) => !isError(note)));
+  const coming = next.filter(({ date: on }) => on > last).flatMap((night) => told(night, (note) => !isError(note)));
   const tree = {
     from: days[0]?.date as Known<CalendarDate>,
     to: days.at(-1)?.date as Known<CalendarDate>,

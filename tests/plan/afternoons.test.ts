@@ -109,7 +109,7 @@ describe('dates of other hours', () => {
     const [week] = weeks('2026-11-30', 1);
     if (!week) throw new Error('no week');
     expect(said(week)).toEqual([
-      '2026-10-31 notes.since-technician notes.reset-missed-early-afternoon',
+      '2026-10-31 notes.since-technician notes.since-missed-early',
       '2026-12-01 notes.stay-on-today-technician notes.not-held',
       '2026-12-04 notes.stay-on-today-technician notes.not-held',
     ]);

@@ -88,6 +88,21 @@ describe('a clock that was set', () => {
     const [[, off, on] = []] = should(tried(''));
     expect(stands(found('2026-11-13', `{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)} }`))).toBeUndefined();
   });
+  it('found again later is as it was found, whatever was signed before', () => {
+    const before = `    set_by: { who: A. Old, when: 2026-01-10, clock: { off: '20:00', on: '03:00' } }\n`;
+    const found = (clock: string): string => `    found: { when: 2026-11-13, who: A. Tech, clock: ${clock} }\n`;
+    const [[, off, on] = []] = should(tried(''));
+    const right = tried(before + found(`{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)} }`));
+    expect(right.plan.units['line-1']?.clock_other).toBeUndefined();
+    expect(right.codes.map(([, code]) => code)).not.toContain('clock-set-for-other-times');
+    // Held off it cools nothing, at whatever times.
+    const heldOff = tried(before + found(`{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)}, override: off }`)).plan.units['line-1'];
+    expect([heldOff?.clock_held_off?.value.is, heldOff?.clock_other]).toEqual([true, undefined]);
+    // Who signed before did not leave it so.
+    expect(right.text('card')).not.toContain('A. Old');
+    const since = `    set_by: { who: A. New, when: 2026-11-14 }\n`;
+    expect(tried(since + found(`{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)} }`)).text('card')).toContain('A. New');
+  });
   it('alone is no signature for controls that nobody looked at', () => {
     const made = tried(`    set_by: { ${SIGNED}, clock: ${RIGHT}, controls: false }\n`);
     for (const paper of ['poster', 'card', 'labels'])

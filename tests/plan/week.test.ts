@@ -105,10 +105,10 @@ exceptions:
 
   it.each([
     // Of 2026-11-01, the night of 2026-10-31, until eight weeks are over or somebody has signed.
-    ['2026-W45', '', ['2026-10-31 notes.since-technician notes.reset-missed-early']],
-    ['2026-W52', '', ['2026-10-31 notes.since-technician notes.reset-missed-early']],
+    ['2026-W45', '', ['2026-10-31 notes.since-technician notes.since-missed-early']],
+    ['2026-W52', '', ['2026-10-31 notes.since-technician notes.since-missed-early']],
     ['2026-W53', '', []],
-    ['2026-W46', '2026-10-31', ['2026-10-31 notes.since-technician notes.reset-missed-early']],
+    ['2026-W46', '2026-10-31', ['2026-10-31 notes.since-technician notes.since-missed-early']],
     ['2026-W46', '2026-11-01', []],
     // The week itself tells the task.
     ['2026-W44', '', ['2026-10-31 notes.reset-back-technician notes.reset-missed-early']],
@@ -142,6 +142,26 @@ exceptions: [{ date: 2026-12-31, hours: '00:00-18:00' }, { date: 2027-01-02, hou
     expect(read).toContain(4 * 1440);
   });
 
+  it('asks after a clock across a season that leaves it as it is', () => {
+    const site = STORE.replace('Mo-Su 07:00-22:00', "'Mo-Su 07:00-22:00; Nov 02-Mar 31 Su 08:00-22:00'");
+    const { week } = weekOf(tryChain({ 'sites/street.yaml': site }), 'street', '2026-W47');
+    expect(week.findings.map(({ code }) => code)).toContain('clock-since-change');
+  });
+
+  it('reads more often where the clocks go back between two readings, and nowhere else that day', () => {
+    // America/Chicago, in the night of 2026-10-31.
+    const times = (hours: string, iso: string, zone = 'America/Chicago') => {
+      const site = STORE.replace('Mo-Su 07:00-22:00', hours).replace('America/Chicago', zone);
+      const { week } = weekOf(tryChain({ 'sites/street.yaml': site }), 'street', iso);
+      return week.days[5]?.rounds.map(({ at }) => at.value.min);
+    };
+    expect(times('Mo-Su 07:00-22:00', '2026-W44')).toEqual(times('Mo-Su 07:00-22:00', '2026-W43'));
+    // Two hours back at once: still rounds, and finitely many.
+    const troll = times('Mo-Su 11:00-03:00', '2026-W43', 'Antarctica/Troll');
+    expect(troll?.length).toBeGreaterThan(3);
+    expect(troll?.length).toBeLessThan(40);
+  });
+
   it('asks after a clock signed for while the store was closed, before the clocks changed', () => {
     const closed = STORE.replace('Mo-Su 07:00-22:00', "'Mo-Su 07:00-22:00; 2026 Oct 27-2026 Nov 05 off'");
     const asked = (signed: string) => {
@@ -155,7 +175,7 @@ exceptions: [{ date: 2026-12-31, hours: '00:00-18:00' }, { date: 2027-01-02, hou
 
   it.each([
     ['2026-12-06', []], // the week's last day
-    ['2026-12-07', ['signed-later units.line-1.set_by.when']],
+    ['2026-12-07', ['clock-since-change units.line-1', 'signed-later units.line-1.set_by.when']],
   ] as const)('a signature of %s is told where its day is not over', (signed, told) => {
     const tried = tryChain({ 'sites/street.yaml': `${STORE}    set_by: { who: T. Okonedo-Ray, when: ${signed} }\n` });
     const { findings } = weekOf(tried, 'street', '2026-W49').week;

@@ -38,7 +38,7 @@ it.each([
   ['', { en: true, pt: true }, ['pt']],
   [APPROVED, { en: false, pt: true }, ['pt']],
   [APPROVED.replace(' }', ', languages: [en, pt] }'), { en: false, pt: false }, []],
-  [APPROVED.replace(' }', ', languages: [pt] }'), { en: true, pt: false }, []],
+  [APPROVED.replace(' }', ', languages: [pt] }'), { en: false, pt: false }, []],
 ])('is a draft until it is approved by name: %j', (approved, drafts, told) => {
   expect(tried(approved)).toEqual({ drafts, told });
 });

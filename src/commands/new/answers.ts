@@ -64,12 +64,14 @@ export const readAnswers = <S extends z.ZodType>(schema: S, doc: string, bytes: 
 /** No list of a profile or a store is longer. */
 const LONGEST_LIST = 200;
 
-/** A fact that is answered twice, whole and by a part of it, and a part of a list that none has. */
+/** A fact that is answered twice, by itself and within a map, and a part of a list that none has. */
 const oddKeys = (answers: unknown, at: Place): readonly Finding[] => {
   const seen = new Map<string, string>();
   return Object.entries((answers ?? {}) as Readonly<Record<string, unknown>>).flatMap(([key, answer]): readonly Finding[] => {
     const here = within(at, key);
-    if (key.split('.').some((step) => /^-?\d+$/.test(step) && !(Number(step) >= 0 && Number(step) < LONGEST_LIST)))
+    // Parts of a list; a unit and a zone may have a number for a name.
+    const steps = key.split('.').filter((_, i, all) => !/^(units|zones)$/.test(all[i - 1] ?? ''));
+    if (steps.some((step) => /^-?\d+$/.test(step) && !(Number(step) >= 0 && Number(step) < LONGEST_LIST)))
       return [error('answer-part', here, { key })];
     return leaves(answer).flatMap((path) => {
       const name = [key, ...path].join('.');

@@ -20,7 +20,9 @@ const elapsedNight = (wall: readonly Leg[], night: Night): Night => ({
   // A closing and a leaving that the wall both skips lie as far apart as on any other night.
   leaves: Math.max(
     when(wall, night.leaves, 'second'),
-    oddity(wall, night.leaves) === 'skipped' ? when(wall, night.closes, 'second') + night.leaves - night.closes : -Infinity,
+    [night.closes, night.leaves].every((at) => oddity(wall, at) === 'skipped')
+      ? when(wall, night.closes, 'second') + night.leaves - night.closes
+      : -Infinity,
   ),
   comes: when(wall, night.comes, 'second'),
   firstPan: when(wall, night.firstPan, 'first'),
