@@ -23,7 +23,7 @@ export const foundGrid = (unit: UnitPlan, speaker: Speaker, line: number): Block
       ...say(s[turn]),
     ]);
   const was = (found?.clock?.settings ?? []).map((s) => ({ off: s.off, on: s.on, off_days: s.days, on_days: s.on_days }));
-  const { set_by: by, clock_other: other, clock_alone: alone } = unit;
+  const { set_by: by, clock_unsigned: other, clock_alone: alone } = unit;
   // Who signed before it was found so did not leave it as it is now.
   const since = by && found && by.when.value.iso >= found.when.value.iso;
   const signed = since ? cell(speaker.phrase('card.found-when', { who: by.who, when: by.when })) : blank;

@@ -143,7 +143,7 @@ const isApproved = ({ store: { approved, approved_in: languages } }: StorePlan, 
   approved.value.is && (!isOwn || languages?.some(({ value }) => value.text === reader.lang) === true);
 
 /** Which of its clock and its controls somebody has signed for. */
-const signedFor = ({ rest, set_by: by, clock_other: other, clock_alone: alone }: UnitPlan): string => {
+const signedFor = ({ rest, set_by: by, clock_unsigned: other, clock_alone: alone }: UnitPlan): string => {
   const clocked = rest !== undefined && !rest.by_hand.value.is;
   if (!by || (alone && (other || !clocked))) return clocked ? 'not-set' : 'not-set-controls';
   if (other) return 'set-by-but-clock';

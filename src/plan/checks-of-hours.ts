@@ -16,8 +16,7 @@ import {
   type Span,
 } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
-import { wroteWhen } from '../model/fields.js';
-import { businessDays, openWeek } from './business-days.js';
+import { businessDays, openWeek, ruleFor, type BusinessDay } from './business-days.js';
 import { validZone } from './timetable/dates/index.js';
 
 /** Whether a store is open throughout a window on each of its days. */
@@ -108,8 +107,13 @@ const leavesLate = ({ store, originOf }: ReadStore): readonly Finding[] => {
   const [first] = late;
   if (!first) return [];
   // Half a day earlier it would be a time to go home: one half of the day was written, and the other one meant.
-  const meant = first.leaves.min - DAY / 2 - first.closes.min;
-  const tell = meant >= 0 && meant <= LONGEST_AFTER && !/clos|open/.test(wroteWhen(store.crew.leaves)) ? error : warning;
+  const isSlip = ({ day, leaves, closes }: BusinessDay): boolean => {
+    const meant = leaves.min - DAY / 2 - closes.min;
+    const rule = ruleFor(store.crew.leaves, day)?.from;
+    return rule !== 'opening' && rule !== 'closing' && meant >= -60 && meant <= LONGEST_AFTER;
+  };
+  const never = late.some((one) => isSlip(one) || one.leaves.min >= one.opens.min + DAY);
+  const tell = never ? error : warning;
   return [
     tell('crew-leaves-late', originOf('crew', 'leaves').at, {
       days: late.map(({ day }) => day),

@@ -8,7 +8,7 @@ import type { Unit } from '../model/store.js';
 import type { ReadStore, ReadUnit } from '../read/shelf.js';
 import { settingSays, type ClockSetting } from './clock-settings.js';
 import { foundSettings, settingNeeded, settingsDone, turningsIn, type FoundSetting } from './found-settings.js';
-import { CLOCK_KINDS, type ClockKindName } from '../trade/clocks.js';
+import { CLOCK_KINDS, withStep, type ClockKindName } from '../trade/clocks.js';
 import { practice, written } from './known.js';
 import type { UnitRest } from './rests.js';
 
@@ -55,29 +55,35 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
   const should = clocked ? rest.settings : [];
   const isOther = (was: readonly FoundSetting[]): boolean =>
     was.length > 0 && should.length > 0 && turningsIn(was) !== turningsIn(should.map(settingNeeded));
-  // As it was found it stands, until somebody signs for it; one that is held on stops nothing, one that is held off cools nothing.
+  // As it was found it stands, until somebody signs for it; one that is held off cools nothing, and one that is held on stops it again once
+  // somebody lets go.
   const later = clocked && found?.clock && (!by || by.when < found.when) ? found.clock : undefined;
   const held = later && later.override !== undefined && later.override !== 'automatic' ? later.override : undefined;
-  const allowance = rest ? CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName].allowance : 0;
-  const did = later && !held ? settingsDone(later, allowance) : [];
+  const kind = rest && withStep(CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName], rest.clock.step.value.si / 60);
+  const did = later && held !== 'off' ? settingsDone(later, kind?.allowance ?? 0) : [];
   const asFound = {
     ...(isOther(did) ? { other: IS_OTHER, stands: standsAt(did, read.originOf('units', unit.id, 'found', 'clock')) } : {}),
     ...(held === 'off' ? { heldOff: practice(flag(true), 'trait') } : {}),
   };
-  if (!by) return { tree: undefined, ...asFound, clockAlone: undefined, findings: [] };
-  const { clock } = by;
-  const other = clock !== undefined && !later && isOther(foundSettings(clock));
+  if (!by) return { tree: undefined, ...asFound, clockUnsigned: undefined, clockAlone: undefined, findings: [] };
+  const set = by.clock;
+  const other = set !== undefined && !later && isOther(foundSettings(set));
   const findings: readonly Finding[] = [
-    ...(other ? [otherTimes(read, unit, by, clock, should)] : []),
-    ...(clock && !clocked ? [warning('clock-set-of-none', at('clock').at, { who: by.who })] : []),
-    ...(!clock && should.length > 0 ? [warning('clock-set-not-told', at().at, { who: by.who })] : []),
+    ...(other ? [otherTimes(read, unit, by, set, should)] : []),
+    ...(set && !clocked ? [warning('clock-set-of-none', at('clock').at, { who: by.who })] : []),
+    ...(!set && should.length > 0 ? [warning('clock-set-not-told', at().at, { who: by.who })] : []),
   ];
   const tree = {
     who: written(verbatim(by.who), at('who')),
     when: written(date(by.when), at('when')),
   };
-  const asSet = other ? { other: IS_OTHER, stands: standsAt(foundSettings(clock), at('clock')) } : undefined;
-  // A name under controls that nobody looked at would be a signature for what was not done.
-  const clockAlone = by.controls === false ? written(flag(true), at('controls')) : undefined;
-  return { tree, ...(later ? asFound : asSet), clockAlone, findings };
+  const asSet = other ? { other: IS_OTHER, stands: standsAt(foundSettings(set), at('clock')) } : undefined;
+  const since = by.when < (found?.when ?? '');
+  // A name under controls that nobody looked at, or that were read again since, would be a signature for what was not done.
+  const controlsRead = since && (found?.pressure !== undefined || found?.control !== undefined);
+  const clockAlone =
+    by.controls === false ? written(flag(true), at('controls')) : controlsRead ? practice(flag(true), 'trait') : undefined;
+  const clock = later ? asFound : asSet;
+  const clockUnsigned = clock?.other ?? (held ? practice(flag(true), 'trait') : undefined);
+  return { tree, ...clock, clockUnsigned, clockAlone, findings };
 };

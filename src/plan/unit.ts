@@ -182,6 +182,8 @@ export const planUnit = (context: UnitContext, unit: ReadUnit) => {
     set_by: signed.tree,
     /** Its clock was set, but not to the times that these papers tell. */
     clock_other: signed.other,
+    /** Nobody has signed for it as it stands: it was set to other times, or found so, or held, after who signed. */
+    clock_unsigned: signed.clockUnsigned,
     /** The clock alone was set: nobody has signed for the controls. */
     clock_alone: signed.clockAlone,
     clock_stands: signed.stands,

@@ -95,11 +95,14 @@ const changesIn = ({ rails }: DatedNight) =>
 const eveOfChange = (night: DatedNight): DayNumber =>
   night.date + Math.max(0, ...changesIn(night).map(({ at }) => Math.floor(at / DAY) - 1));
 
-/** Minutes by which a stretch is longer than the wall shows, since the clocks go back in it; some of each gap stays. */
-const longerBy = ({ from, until, every }: Stretch, tonight: DatedNight | undefined): number => {
-  const back = tonight
-    ? changesIn(tonight).map(({ at, shift }) => (shift < 0 && from < at && until > at + shift ? -shift : 0))
-    : [];
+/** Minutes by which a stretch is longer than the wall shows, since the clocks go back in it; some of each gap stays. @param nights with a date in minutes of which the stretch is told */
+const longerBy = ({ from, until, every }: Stretch, date: DayNumber, nights: readonly (DatedNight | undefined)[]): number => {
+  const back = nights.flatMap((night) =>
+    (night ? changesIn(night) : []).map(({ at, shift }) => {
+      const here = at + ((night?.date ?? date) - date) * DAY;
+      return shift < 0 && from < here && until > here + shift ? -shift : 0;
+    }),
+  );
   return Math.min(every / 2, Math.max(0, ...back));
 };
 
@@ -261,7 +264,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       if (!often || !open) return [];
       const every = often.value.si / 60;
       const times = timesByUnit[id.text] ?? {};
-      const day = { ...working, leaves: is.rail.value.is ? working.leaves : (tillNext ?? working.leaves) };
+      const there = { ...working, leaves: is.rail.value.is ? working.leaves : (tillNext ?? working.leaves) };
       const night =
         tillNext !== undefined && is.rail.value.is && is.box.value.is && times.start
           ? [{ from: times.start.value.min, until: tillNext, id: boxOf(id.text), every }]
@@ -270,8 +273,11 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
         reopens !== undefined && is.box.value.is
           ? [{ from: reopens, until: working.comes, id: is.rail.value.is ? boxOf(id.text) : id.text, every }]
           : [];
-      const byDay = stretchesOf(times, day, is.box.value.is).map((stretch) => ({ ...stretch, id: id.text, every }));
-      return [...early, ...byDay, ...night].map((stretch) => ({ ...stretch, every: stretch.every - longerBy(stretch, tonight) }));
+      const byDay = stretchesOf(times, there, is.box.value.is).map((stretch) => ({ ...stretch, id: id.text, every }));
+      return [...early, ...byDay, ...night].map((stretch) => ({
+        ...stretch,
+        every: stretch.every - longerBy(stretch, day, [before, tonight]),
+      }));
     });
     // Where people are there before the crew comes, "first thing" is no hour: the first reading of a day has its own.
     const firsts = reopens !== undefined ? [reopens, working.comes] : before?.night.attended ? [working.comes] : [];
@@ -343,7 +349,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   // A clock that does not follow a change of the clocks is wrong until somebody has turned it, not in that week alone.
   const byClock = units.some(({ rest }) => rest?.off && !rest.by_hand.value.is);
   // What is over counts whatever season it was in; what comes is told with the setting that will stand then.
-  const past = byClock && !into ? (nightsOn(store, week, dates.first - AROUND, dates.first - 1)?.nights ?? []) : [];
+  const past = byClock ? (nightsOn(store, week, dates.first - AROUND, dates.first - 1)?.nights ?? []) : [];
   const season = inSeason(store, week, { first: dates.first, last }, AROUND);
   const next = byClock ? (nightsOn(store, week, dates.first, season, { into: true, outOf: true })?.nights ?? []) : [];
   const begins = dated.nights[0]?.date ?? dates.first;

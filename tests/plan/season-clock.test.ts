@@ -264,3 +264,8 @@ it('a coming season is no row of other dates: nobody orders a technician for eac
     expect(findings.filter(({ code }) => code === 'date-technician').length, first).toBeLessThanOrEqual(1);
   }
 });
+
+it('a clock is asked after on the first sheet of a season too', () => {
+  const { findings } = around('Mo-Su 07:00-22:00; Nov 02-Mar 31 Su 08:00-22:00', '2026-11-02', { count: 1 });
+  expect(findings.map(({ code }) => code)).toContain('clock-since-change');
+});

@@ -81,10 +81,10 @@ describe('a clock that was set', () => {
     const signed = (when: string): string => `    set_by: { who: A. Tech, when: ${when} }\n`;
     expect(stands(found('2026-11-13', wrong) + signed('2026-11-13'))).toBeUndefined();
     expect(stands(found('2026-11-13', wrong) + signed('2026-11-12'))).toEqual([[18 * 60, 3 * 60]]);
-    // By the true time, whatever its dial showed; and one that is held on stops nothing.
+    // By the true time, whatever its dial showed; and one that is held on, once somebody lets go.
     expect(stands(found('2026-11-13', wrong.replace(' }', ', fast: 180 min }')))).toEqual([[15 * 60, 0]]);
     expect(stands(found('2026-11-13', wrong.replace(' }', ', slow: 7 h }')))).toEqual([[1 * 60, 10 * 60]]);
-    expect(stands(found('2026-11-13', wrong.replace(' }', ', override: on }')))).toBeUndefined();
+    expect(stands(found('2026-11-13', wrong.replace(' }', ', override: on }')))).toEqual([[18 * 60, 3 * 60]]);
     const [[, off, on] = []] = should(tried(''));
     expect(stands(found('2026-11-13', `{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)} }`))).toBeUndefined();
   });
@@ -98,6 +98,17 @@ describe('a clock that was set', () => {
     // Held off it cools nothing, at whatever times.
     const heldOff = tried(before + found(`{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)}, override: off }`)).plan.units['line-1'];
     expect([heldOff?.clock_held_off?.value.is, heldOff?.clock_other]).toEqual([true, undefined]);
+    const feet = (made: ReturnType<typeof tried>) => ['poster', 'card', 'labels'].map((paper) => made.foot(paper));
+    const dial = `    found: { when: 2026-11-13, who: A. Tech, pressure: { cut_in: 20 psig, cut_out: 5 psig } }\n`;
+    for (const override of ['off', 'on'])
+      for (const foot of feet(
+        tried(
+          before.replace(", clock: { off: '20:00', on: '03:00' }", '') +
+            found(`{ off: ${at(off ?? 0)}, on: ${at(on ?? 0)}, override: ${override} }`),
+        ),
+      ))
+        expect(foot).not.toMatch(/Clock and controls set by/);
+    for (const foot of feet(tried(before + dial))) expect(foot).not.toMatch(/controls set by/);
     // Who signed before did not leave it so.
     expect(right.text('card')).not.toContain('A. Old');
     const since = `    set_by: { who: A. New, when: 2026-11-14 }\n`;

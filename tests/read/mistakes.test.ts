@@ -59,7 +59,7 @@ describe('mistakes in a store', () => {
   });
   it.each([
     ["leaves: '10:45'", 'error'], // 22:45 was meant
-    ['leaves: 24 h after closing', 'warning'],
+    ['leaves: 24 h after closing', 'error'], // the store has opened again
     ["leaves: '05:00'", 'warning'], // cleaners, perhaps
     ['leaves: 45 min after closing', undefined],
   ])('a crew that stays half a day too long: %s', (leaves, told) => {
