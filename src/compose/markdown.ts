@@ -73,6 +73,9 @@ const lexer = new Marked({ gfm: true }).use({
   ],
 });
 
+/** What a figure's words say of its share of the width, if they do. */
+export const shareIn = (words: readonly string[]): string | undefined => words.slice(1).find((word) => word !== 'grows');
+
 export interface Blocks {
   readonly blocks: readonly Block[];
   readonly findings: readonly Finding[];
@@ -264,7 +267,7 @@ export const toBlocks = (
     const [name = '', ...words] = wordsOf(token.lang ?? '');
     if (name === 'new-sheet') return [{ block: 'new-sheet', ...(words[0] === 'printed' ? { printed: true } : {}), ...here() }];
     if (optional > 0 && name === 'cautions') refuse('template-optional-safety', { wrote: name });
-    const share = name === 'figure' ? words.slice(1).find((word) => word !== 'grows') : undefined;
+    const share = name === 'figure' ? shareIn(words) : undefined;
     if (share !== undefined && !(Number(share) >= LEAST_SHARE && Number(share) <= 1)) {
       refuse('template-share', { wrote: share, least: LEAST_SHARE });
       return [];

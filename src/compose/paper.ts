@@ -21,7 +21,7 @@ import { walk, type Block, type Logo, type Page } from './block.js';
 import { makeForm } from './form.js';
 import { makeGrid } from './grids.js';
 import { Pot } from './leaf.js';
-import { toBlocks } from './markdown.js';
+import { shareIn, toBlocks } from './markdown.js';
 import type { Template } from './template.js';
 import { late, viewOf, type View } from './view.js';
 
@@ -282,9 +282,7 @@ export const compose = (
         if (drawing === 'unknown') return undefined;
         if (!drawing) return [];
         const grows = words.includes('grows') ? { grows: true as const } : {};
-        return [
-          { block: 'figure', drawing, share: Number(words.slice(1).find((word) => word !== 'grows') ?? 1), ...grows, line },
-        ];
+        return [{ block: 'figure', drawing, share: Number(shareIn(words) ?? 1), ...grows, line }];
       }
       case 'grid':
         grids.add(words[0] ?? '');

@@ -7,6 +7,7 @@ import type { Place } from '../base/place.js';
 import { covers } from '../model/origins.js';
 import type { PressureControl, Zone } from '../model/profile.js';
 import type { ReadStore, ReadUnit, Shelf } from '../read/shelf.js';
+import { absoluteFromGauge } from '../science/pressure-control.js';
 import { CLOCK_KINDS, isDial } from '../trade/clocks.js';
 import { needsPressureControl, STRATEGIES } from '../trade/strategies.js';
 import { isBox, isRail, ZONE_KINDS } from '../trade/zones.js';
@@ -27,9 +28,6 @@ const FREEZES = 273.15;
 
 /** Warmer than this no coil is when its ice has melted, K (100 °F): makers end defrosts at 40 to 60 °F. Common practice, no source. */
 const WARMEST_COIL = 310.93;
-
-/** One standard atmosphere, Pa: no pressure is as far under the air's. */
-const VACUUM = 101325;
 
 /** So far under the warmest that is aimed at a freezer starts at least, K: with less its readings pass it in ordinary running. Common practice, no source. */
 const ABOVE_CUT_IN = 1;
@@ -94,7 +92,7 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
     );
   }
   // A gauge that reads less would measure less than nothing.
-  if (pressure && pressure.cut_out.si <= -VACUUM)
+  if (pressure && absoluteFromGauge(pressure.cut_out.si, { reference: 'sealed', altitude: 0 }) === undefined)
     findings.push(error('below-vacuum', at('control', 'pressure', 'cut_out'), { cut_out: pressure.cut_out }));
   // What the scale shows, typed with psig, would be taken for where it stops.
   const asEnd = (of: BothEnds & { readonly as_end?: boolean }, where: Place): void => {

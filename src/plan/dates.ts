@@ -107,7 +107,7 @@ const otherAfternoon = (store: Store, date: DayNumber, spans: readonly Span[]): 
 export const morningAfter = (night: DatedNight): DayNumber => night.date + Math.floor(night.night.opens / DAY);
 
 /** The last date, no further than so many days after some dates, of the season that was solved. */
-export const inSeason = (store: Store, { on }: Pick<SolvedWeek, 'on'>, { first, last }: Dates, days: number): DayNumber => {
+export const lastInSeason = (store: Store, { on }: Pick<SolvedWeek, 'on'>, { first, last }: Dates, days: number): DayNumber => {
   const { hours } = store.hours;
   const solved = JSON.stringify(weekOf(hours, on));
   const next = seasonsOf(hours, isoOf(first), isoOf(last + days)).find(

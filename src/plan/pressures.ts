@@ -37,7 +37,7 @@ const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why:
   const from = [gauge, ...why];
   const here = evaporatingAt(r, gauge.value.si, zero);
   const set = setFor(r, gauge.value, zero, measure);
-  const setHere = set && computed(set, 'dial-for-altitude', from);
+  const toSet = set && computed(set, 'dial-for-altitude', from);
   const local: Zero = { ...zero, reference: 'atmosphere' };
   const absolute = set && absoluteFromGauge(set.si, zero);
   const shows = absolute === undefined ? undefined : gaugeFromAbsolute(absolute, local);
@@ -47,9 +47,9 @@ const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why:
     inlet: here && figure('temperature', here.inlet, 'dial-inlet', from),
     dew: here && figure('temperature', here.dew, 'dial-dew', from),
     /** The dial for the coil that the maker's sea-level figure means. */
-    set_here: setHere,
+    set_here: toSet,
     /** What a gauge, which counts from the air around it, shows as the control acts, so set. */
-    on_gauge: setHere && (shows === undefined ? undefined : figure('gauge', shows, 'gauge-here', [setHere, ...why])),
+    on_gauge: toSet && (shows === undefined ? undefined : figure('gauge', shows, 'gauge-here', [toSet, ...why])),
   };
 };
 

@@ -45,7 +45,7 @@ const otherTimes = (read: ReadStore, unit: ReadUnit, by: SetBy, clock: SetClock,
   return warning('clock-set-for-other-times-settings', origin.at, { who, set, should: should.map(settingSays) });
 };
 
-const IS_OTHER = practice(flag(true), 'trait');
+const YES = practice(flag(true), 'trait');
 
 /** @param rest of its rail, where it has one that rests */
 export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefined) => {
@@ -62,8 +62,8 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
   const kind = rest && withStep(CLOCK_KINDS[rest.clock.kind.value.code as ClockKindName], rest.clock.step.value.si / 60);
   const did = later && held !== 'off' ? settingsDone(later, kind?.allowance ?? 0) : [];
   const asFound = {
-    ...(isOther(did) ? { other: IS_OTHER, stands: standsAt(did, read.originOf('units', unit.id, 'found', 'clock')) } : {}),
-    ...(held === 'off' ? { heldOff: practice(flag(true), 'trait') } : {}),
+    ...(isOther(did) ? { other: YES, stands: standsAt(did, read.originOf('units', unit.id, 'found', 'clock')) } : {}),
+    ...(held === 'off' ? { heldOff: YES } : {}),
   };
   if (!by) return { tree: undefined, ...asFound, clockUnsigned: undefined, clockAlone: undefined, findings: [] };
   const set = by.clock;
@@ -77,13 +77,12 @@ export const setBy = (read: ReadStore, unit: ReadUnit, rest: UnitRest | undefine
     who: written(verbatim(by.who), at('who')),
     when: written(date(by.when), at('when')),
   };
-  const asSet = other ? { other: IS_OTHER, stands: standsAt(foundSettings(set), at('clock')) } : undefined;
+  const asSet = other ? { other: YES, stands: standsAt(foundSettings(set), at('clock')) } : undefined;
   const since = by.when < (found?.when ?? '');
   // A name under controls that nobody looked at, or that were read again since, would be a signature for what was not done.
   const controlsRead = since && (found?.pressure !== undefined || found?.control !== undefined);
-  const clockAlone =
-    by.controls === false ? written(flag(true), at('controls')) : controlsRead ? practice(flag(true), 'trait') : undefined;
+  const clockAlone = by.controls === false ? written(flag(true), at('controls')) : controlsRead ? YES : undefined;
   const clock = later ? asFound : asSet;
-  const clockUnsigned = clock?.other ?? (held ? practice(flag(true), 'trait') : undefined);
+  const clockUnsigned = clock?.other ?? (held ? YES : undefined);
   return { tree, ...clock, clockUnsigned, clockAlone, findings };
 };

@@ -9,13 +9,14 @@ import { dayOfIso, dayWritten, isoOf, openOn, weekdayOf, type DayNumber } from '
 import type { ReadStore } from '../read/shelf.js';
 import { isError, nightFindings } from './date-findings.js';
 import { concernsStore, weekNote, type WeekNote } from './date-notes.js';
-import { inSeason, listedHours, morningAfter, nightsOn } from './dates.js';
+import { lastInSeason, listedHours, morningAfter, nightsOn } from './dates.js';
 import type { StorePlan } from './index.js';
 import { computed, practice, settle, told as toldIn, written } from './known.js';
 import { openWeek } from './business-days.js';
 import { beforeLeaving, type Emptying } from './leaving.js';
 import { seasonNotes, type SeasonChange } from './season-clock.js';
-import { roundsOf, type Stretch } from './rounds.js';
+import { eveOfChange } from './clock-changes.js';
+import { roundsOn, type DatedTimes, type Working } from './day-rounds.js';
 import type { Step, When } from './steps.js';
 import { daysOfWeek, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
 import { pairsOf } from './timetable/index.js';
@@ -62,8 +63,6 @@ export const weeksHolding = (first: DayNumber, last: DayNumber, starts: Weekday)
 /** So many days before and after a sheet's own a technician is told of in time, or asked after: common practice, no source. */
 const AROUND = 8 * WEEKDAYS.length;
 
-type DatedTimes = Readonly<Partial<Record<When, Known<Moment>>>>;
-
 export interface WeekDay {
   readonly date: Known<CalendarDate>;
   readonly weekday: Weekday;
@@ -86,25 +85,6 @@ type Minutes = Readonly<Partial<Record<When, number>>>;
 
 /** The midnight before a night's morning, in minutes of its evening's date. */
 const morningOf = ({ night }: DatedNight): number => Math.floor(night.opens / DAY) * DAY;
-
-/** The changes of the clocks that fall in a night. */
-const changesIn = ({ rails }: DatedNight) =>
-  rails[0]?.notes.flatMap((note) => (note.code === 'clocks-change' ? [note] : [])) ?? [];
-
-/** The evening before the clocks change in a night, which is a later one than the night's own where the store is closed for days. */
-const eveOfChange = (night: DatedNight): DayNumber =>
-  night.date + Math.max(0, ...changesIn(night).map(({ at }) => Math.floor(at / DAY) - 1));
-
-/** Minutes by which a stretch is longer than the wall shows, since the clocks go back in it; some of each gap stays. @param nights with a date in minutes of which the stretch is told */
-const longerBy = ({ from, until, every }: Stretch, date: DayNumber, nights: readonly (DatedNight | undefined)[]): number => {
-  const back = nights.flatMap((night) =>
-    (night ? changesIn(night) : []).map(({ at, shift }) => {
-      const here = at + ((night?.date ?? date) - date) * DAY;
-      return shift < 0 && from < here && until > here + shift ? -shift : 0;
-    }),
-  );
-  return Math.min(every / 2, Math.max(0, ...back));
-};
 
 /** When the crew of a night empties the tops that no clock stops in it, one that a hand holds on too, beside those that one does. */
 const emptyingsOf = (units: readonly UnitPlan[], { night, rails }: DatedNight): ReadonlyMap<string, Emptying> => {
@@ -155,32 +135,6 @@ const afternoonTimesOf = (unit: UnitPlan, { night, rails }: DatedNight): Minutes
   const { startEmptying: start, emptyBy: empty_by, off, on, wiped } = rail.rest;
   const wipe = unit.rest?.wipe ? { wipe: wiped ?? on } : {};
   return { start, empty_by, off, ...wipe, on, cold_by: rail.coldBy, first_pan: night.firstPan };
-};
-
-/** What a round reads of a unit whose top is empty: its box alone. */
-export const boxOf = (unit: string): string => `${unit}/box`;
-
-/** When the crew of a day is there, in minutes of it. */
-interface Working {
-  readonly comes: number;
-  readonly firstPan: number;
-  readonly leaves: number;
-}
-
-/**
- * From each loading of a top until its emptying begins; of what has neither, while the crew is there. A box, and the box under a top, was read when the
- * crew came: from then on.
- */
-const stretchesOf = (times: DatedTimes, crew: Working, box: boolean): readonly Omit<Stretch, 'id' | 'every'>[] => {
-  const starts = [times.start, times.night_start].flatMap((start) => start?.value.min ?? []);
-  const loads = [times.first_pan, times.morning_first_pan].flatMap((load) => load?.value.min ?? []);
-  const first = box ? crew.comes : crew.firstPan;
-  if (starts.length === 0 && loads.length === 0) return [{ from: first, until: crew.leaves }];
-  const earliest = Math.min(...loads, crew.firstPan);
-  return (loads.length > 0 ? loads : [crew.firstPan]).map((load) => {
-    const until = starts.filter((start) => start > load);
-    return { from: load === earliest ? Math.min(first, load) : load, until: until.length > 0 ? Math.min(...until) : crew.leaves };
-  });
 };
 
 /** A sentence for each unit; once for units of which the same is said at the same limit. */
@@ -255,41 +209,8 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       firstPan: before ? before.night.firstPan - morningOf(before) : atWork(plan.crew.first_pan.value, 0),
       leaves: tonight ? tonight.night.leaves : atWork(plan.crew.leaves.value, DAY),
     };
-    // A store that never closes serves all night: from its boxes, while its tops are empty.
-    const tillNext = tonight?.night.attended ? working.comes + DAY : undefined;
-    // Around a date of other hours it opens at midnight, before the end of its quiet window: nobody has read since the date before.
-    const opens = spans[0]?.from ?? 0;
-    const reopens = always && before && !before.night.attended && opens < working.comes ? opens : undefined;
-    const readings = units.flatMap(({ id: { value: id }, is, read_every: often }): readonly Stretch[] => {
-      if (!often || !open) return [];
-      const every = often.value.si / 60;
-      const times = timesByUnit[id.text] ?? {};
-      const there = { ...working, leaves: is.rail.value.is ? working.leaves : (tillNext ?? working.leaves) };
-      const night =
-        tillNext !== undefined && is.rail.value.is && is.box.value.is && times.start
-          ? [{ from: times.start.value.min, until: tillNext, id: boxOf(id.text), every }]
-          : [];
-      const early =
-        reopens !== undefined && is.box.value.is
-          ? [{ from: reopens, until: working.comes, id: is.rail.value.is ? boxOf(id.text) : id.text, every }]
-          : [];
-      const byDay = stretchesOf(times, there, is.box.value.is).map((stretch) => ({ ...stretch, id: id.text, every }));
-      return [...early, ...byDay, ...night].map((stretch) => ({
-        ...stretch,
-        every: stretch.every - longerBy(stretch, day, [before, tonight]),
-      }));
-    });
-    // Where people are there before the crew comes, "first thing" is no hour: the first reading of a day has its own.
-    const firsts = reopens !== undefined ? [reopens, working.comes] : before?.night.attended ? [working.comes] : [];
-    const firstRounds = firsts.flatMap((at) => {
-      const reads = readings.flatMap(({ id, from }) =>
-        from === at
-          ? [units.some(({ id: u, is }) => u.value.text === id && is.rail.value.is && is.box.value.is) ? boxOf(id) : id]
-          : [],
-      );
-      return reads.length > 0 ? [{ at, reads: [...new Set(reads)] }] : [];
-    });
-    const rounds = [...firstRounds, ...roundsOf(readings)].toSorted((a, b) => a.at - b.at);
+    const opens = always ? spans[0]?.from : undefined;
+    const rounds = open ? roundsOn(units, timesByUnit, working, { date: day, before, tonight }, opens) : [];
     const often = units.flatMap((unit) => unit.read_every ?? []);
     const roundsFrom = [plan.crew.comes, plan.crew.first_pan, plan.crew.leaves, ...often, hours ?? plan.store.hours];
     const mark = (code: string): Known<Phrase> => practice(phrase(`week.${code}`), `mark-${code}`);
@@ -329,10 +250,13 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     wanted: (note: DatedNight['rails'][number]['notes'][number]) => boolean,
     over = false,
   ): readonly WeekNote[] => {
-    const day = days[night.date - dates.first];
-    const evening = day?.date ?? practice(date(isoOf(night.date)), 'calendar');
-    const eve = practice(date(isoOf(eveOfChange(night))), 'calendar');
-    const from = [day?.hours ?? plan.store.hours, plan.store.timezone, plan.crew.closes, plan.crew.opens];
+    const dateOf = (on: DayNumber): Known<CalendarDate> => days[on - dates.first]?.date ?? practice(date(isoOf(on)), 'calendar');
+    const from = [
+      days[night.date - dates.first]?.hours ?? plan.store.hours,
+      plan.store.timezone,
+      plan.crew.closes,
+      plan.crew.opens,
+    ];
     const seen = new Set<string>();
     return night.rails.flatMap(({ rail, notes }) =>
       notes.filter(wanted).flatMap((note) => {
@@ -341,7 +265,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
         if (ofStore && seen.has(key)) return [];
         seen.add(key);
         const unit = ofStore ? undefined : plan.units[rail];
-        const on = (over || note.code === 'clocks-change') && night.date !== eveOfChange(night) ? eve : evening;
+        const on = dateOf(over || note.code === 'clocks-change' ? eveOfChange(night) : night.date);
         return [weekNote(note, on, unit, WEEKDAYS[weekdayOf(night.date)] as Weekday, from, plan.store.phones.service, over)];
       }),
     );
@@ -350,8 +274,8 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const byClock = units.some(({ rest }) => rest?.off && !rest.by_hand.value.is);
   // What is over counts whatever season it was in; what comes is told with the setting that will stand then.
   const past = byClock ? (nightsOn(store, week, dates.first - AROUND, dates.first - 1)?.nights ?? []) : [];
-  const season = inSeason(store, week, { first: dates.first, last }, AROUND);
-  const next = byClock ? (nightsOn(store, week, dates.first, season, { into: true, outOf: true })?.nights ?? []) : [];
+  const until = lastInSeason(store, week, { first: dates.first, last }, AROUND);
+  const next = byClock ? (nightsOn(store, week, last + 1, until, { into: true, outOf: true })?.nights ?? []) : [];
   const begins = dated.nights[0]?.date ?? dates.first;
   const turnedSince = (unit: string, night: DatedNight): boolean => {
     const signed = read.units.find(({ id }) => id === unit)?.unit.set_by?.when;

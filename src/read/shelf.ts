@@ -106,7 +106,7 @@ export const readShelf = (files: Files, parsed?: Parsed): ReadShelf => {
   const reader = makeReader(files, parsed);
   const { open, checked, table, findings, sources } = reader;
 
-  findings.push(...replacedTables(files));
+  findings.push(...ownTables(files));
   const laws = table(LAWS, (raw, doc) => checked(lawSchema, raw, doc));
   const refrigerants = readRefrigerants(reader);
   const sensors = table('equipment/tables/sensors', (raw, doc) => {
@@ -259,7 +259,7 @@ const glimpseOf = ({ value, originOf }: Laid): Glimpse => {
 const LAWS = 'equipment/tables/law';
 
 /** A chain's own table under the name of one that ships, or a food law of its own: figures that people act on, and nobody sees on a page whose they are. */
-const replacedTables = (files: Files): readonly Finding[] => {
+const ownTables = (files: Files): readonly Finding[] => {
   const withShipped = [...files.keys()].some((doc) => doc.startsWith(SHIPPED));
   return [...files].flatMap(([doc, bytes]) => {
     const ships = doc.startsWith('equipment/tables/') ? files.get(SHIPPED + doc) : undefined;

@@ -2,7 +2,7 @@
  * Answers from a file instead of a terminal: each by the name of its fact. What is wrong or missing is a finding with its place in that file.
  */
 import { z } from 'zod';
-import { anyError, error, note, type Finding } from '../../base/finding.js';
+import { error, note, type Finding } from '../../base/finding.js';
 import { place, within, type Place } from '../../base/place.js';
 import { id, isoDate } from '../../model/fields.js';
 import { findingsOf } from '../../read/issues.js';
@@ -54,8 +54,8 @@ export const readAnswers = <S extends z.ZodType>(schema: S, doc: string, bytes: 
   const parsed = schema.safeParse(read.value, { reportInput: true });
   if (parsed.success) {
     const odd = oddKeys((parsed.data as { readonly answers?: unknown }).answers, within(here, 'answers'));
-    if (anyError(odd)) return { at: here, source: read.source, findings: [...read.findings, ...odd] };
-    return { value: parsed.data, at: here, source: read.source, findings: read.findings };
+    const findings = [...read.findings, ...odd];
+    return { ...(odd.length > 0 ? {} : { value: parsed.data }), at: here, source: read.source, findings };
   }
   const wrong = findingsOf(parsed.error, schema, (path) => within(here, ...path));
   return { at: here, source: read.source, findings: [...read.findings, ...wrong] };
