@@ -98,7 +98,7 @@ const saidTwice = ({ store, originOf }: ReadStore): readonly Finding[] =>
 /** So long after closing, min, a last person leaves at most; later is more likely an am for a pm. Common practice, no source. */
 const LONGEST_AFTER = 6 * 60;
 
-/** A crew that leaves when the next one is there already, or hours after closing: the time of either half of the day is read as it is written. */
+/** A crew that leaves hours after closing, or when the store has opened again: the time of either half of the day is read as it is written. */
 const leavesLate = ({ store, originOf }: ReadStore): readonly Finding[] => {
   const week = openWeek(store);
   if (week === 'always') return [];
