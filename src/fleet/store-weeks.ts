@@ -2,10 +2,10 @@
  * The weeks of a store, each with the plan of its season: hours may change by season, and every time with them.
  * A week in which the hours change has two sheets: one up to the last day of the old hours, and one from the first day of the new ones.
  */
-import { isoOf, type DayNumber } from '../model/hours/index.js';
+import { dayOfIso, isoOf, type DayNumber } from '../model/hours/index.js';
 import { isOpenOn, openFrom } from '../plan/dates.js';
 import type { SeasonChange } from '../plan/season-clock.js';
-import { seasonOn } from '../plan/season.js';
+import { seasonOn, workingDate } from '../plan/season.js';
 import { lengthOf, planWeek, type WeekDates } from '../plan/week.js';
 import type { Dated, Planned, PlannedStore } from './store-papers.js';
 
@@ -22,8 +22,10 @@ export const weeksOf = (
     if (!known.has(day)) known.set(day, JSON.stringify(seasonOn(store, isoOf(day))?.week));
     return known.get(day);
   };
-  const plans = new Map<string | undefined, Planned>([[seasonAt(weeks[0]?.first ?? 0), first]]);
-  const planOn = (day: DayNumber): Planned => {
+  const workingDay = (date: DayNumber): DayNumber => dayOfIso(workingDate(store, isoOf(date))) as DayNumber;
+  const plans = new Map<string | undefined, Planned>([[seasonAt(workingDay(weeks[0]?.first ?? 0)), first]]);
+  const planOn = (date: DayNumber): Planned => {
+    const day = workingDay(date);
     // What can be read and planned in one season can be in each.
     const planned = plans.get(seasonAt(day)) ?? (on(isoOf(day)) as Planned);
     plans.set(seasonAt(day), planned);

@@ -9,6 +9,9 @@ import type { DatedNight } from './timetable/dates/index.js';
 export const changesIn = ({ rails }: DatedNight) =>
   rails[0]?.notes.flatMap((note) => (note.code === 'clocks-change' ? [note] : [])) ?? [];
 
-/** The evening before the clocks change in a night, which is a later one than the night's own where the store is closed for days. */
+/** The evening before the clocks change, which is a later one than the night's own where the store is closed for days. @param at in minutes of the night's date */
+export const eveAt = (night: DatedNight, at: number): DayNumber => night.date + Math.max(0, Math.floor(at / DAY) - 1);
+
+/** The evening before the last change of a night. */
 export const eveOfChange = (night: DatedNight): DayNumber =>
-  night.date + Math.max(0, ...changesIn(night).map(({ at }) => Math.floor(at / DAY) - 1));
+  Math.max(night.date, ...changesIn(night).map(({ at }) => eveAt(night, at)));

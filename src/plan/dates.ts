@@ -27,8 +27,11 @@ import {
 } from './timetable/dates/index.js';
 import type { Shift } from './timetable/index.js';
 
-/** A store that is shut for longer than so many days has no night before the day on which it opens again. */
+/** So many days around some dates decide what is told of them, and those of a closure that goes on beyond. */
 const FAR = 60;
+
+/** A store that is shut for longer than so many days is shut for good. */
+const YEAR = 366;
 
 export const listedHours = (store: Store) => ({
   exceptions: (store.exceptions ?? []).map((e) => ({ date: e.date, hours: e.hours.hours })),
@@ -38,11 +41,14 @@ export const listedHours = (store: Store) => ({
 export const isOpenOn = (store: Store, day: DayNumber): boolean =>
   openOn(store.hours.hours, isoOf(day), listedHours(store)).length > 0;
 
-/** The nearest open date from one on, in steps of a day; that date itself where none is open for long. */
-export const openFrom = (store: Store, day: DayNumber, step: 1 | -1): DayNumber => {
-  for (let n = 0; n < FAR; n++) if (isOpenOn(store, day + step * n)) return day + step * n;
-  return day;
+/** The nearest open date from one on, in steps of a day; undefined where none is for a year. */
+export const nearestOpen = (store: Store, day: DayNumber, step: 1 | -1): DayNumber | undefined => {
+  for (let n = 0; n < YEAR; n++) if (isOpenOn(store, day + step * n)) return day + step * n;
+  return undefined;
 };
+
+/** The nearest open date, or the date itself where there is none. */
+export const openFrom = (store: Store, day: DayNumber, step: 1 | -1): DayNumber => nearestOpen(store, day, step) ?? day;
 
 /** Whether nothing but the weekday decides: then no date needs to be looked at. */
 const isPlain = ({ hours, exceptions }: Store): boolean =>
@@ -155,14 +161,18 @@ export const nightsOn = (
   const { days, problem, timetable, afternoon, on } = week;
   const zone = validZone(store.timezone);
   if (!zone.ok || problem.nights.length === 0) return undefined;
-  const around = { first: first - FAR, last: last + FAR };
+  const plain = isPlain(store);
+  const around = {
+    first: Math.min(first - FAR, plain ? first : openFrom(store, first - 1, -1)),
+    last: Math.max(last + FAR, plain ? last : openFrom(store, last + 1, 1)),
+  };
   const told = { first: ends.into ? first : around.first, last: ends.outOf ? last : around.last };
-  const others = isPlain(store) ? new Map<DayNumber, readonly Span[]>() : otherSpans(store, on, around, told);
+  const others = plain ? new Map<DayNumber, readonly Span[]>() : otherSpans(store, on, around, told);
   const exceptions = exceptionsOf(store, on, others);
   const opens = (date: DayNumber): boolean =>
     exceptions.has(date) ? exceptions.get(date) !== null : days.some((d) => WEEKDAYS.indexOf(d.day) === weekdayOf(date));
   let from = first - 1;
-  while (from > first - FAR && !opens(from)) from--;
+  while (from > around.first && !opens(from)) from--;
   const standing = { problem, timetable, zone: zone.zone, exceptions };
   const spans = new Map([...others].map(([date, of]) => [date, otherAfternoon(store, date, of)] as const));
   return {

@@ -16,7 +16,7 @@ import { Beside, computed, leaves, practice, settle, type Tree } from './known.j
 import { leavingsOf } from './leaving.js';
 import { checkPeople } from './people.js';
 import { solveRests } from './rests.js';
-import { seasonFindings, seasonOn } from './season.js';
+import { seasonFindings, seasonOn, workingDate } from './season.js';
 import { typedTexts } from './typed-texts.js';
 import { planUnit } from './unit.js';
 
@@ -24,9 +24,10 @@ import { planUnit } from './unit.js';
 export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly string[], on?: string) => {
   const facts = storeFacts(shelf, read);
   const findings: Finding[] = [...checkStore({ shelf, read }, languages), ...checkPeople(read)];
-  const season = on === undefined ? undefined : seasonOn(read.store, on);
-  if (season && on !== undefined) findings.push(...seasonFindings(season, on, read.id, read.originOf('hours').at));
-  const context = storeContext(shelf, read, facts, season && on);
+  const day = on === undefined ? undefined : workingDate(read.store, on);
+  const season = day === undefined ? undefined : seasonOn(read.store, day);
+  if (season && on !== undefined) findings.push(...seasonFindings(read.store, season, on, read.id, read.originOf('hours').at));
+  const context = storeContext(shelf, read, facts, season && day);
   const { week, days, crew, afternoon } = context;
   const open = WEEKDAYS.filter((day) => days.some((d) => d.day === day));
   if (open.length === 0)

@@ -15,7 +15,8 @@ import { computed, practice, settle, told as toldIn, written } from './known.js'
 import { openWeek } from './business-days.js';
 import { beforeLeaving, type Emptying } from './leaving.js';
 import { seasonNotes, type SeasonChange } from './season-clock.js';
-import { eveOfChange } from './clock-changes.js';
+import { eveAt, eveOfChange } from './clock-changes.js';
+import { closureNotes } from './closures.js';
 import { roundsOn, type DatedTimes, type Working } from './day-rounds.js';
 import type { Step, When } from './steps.js';
 import { daysOfWeek, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
@@ -265,7 +266,10 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
         if (ofStore && seen.has(key)) return [];
         seen.add(key);
         const unit = ofStore ? undefined : plan.units[rail];
-        const on = dateOf(over || note.code === 'clocks-change' ? eveOfChange(night) : night.date);
+        const changes = note.code === 'clocks-change' ? eveAt(night, note.at) : undefined;
+        // In a long closure the clocks may change on dates of which no sheet of these tells.
+        if (changes !== undefined && (changes < dates.first - 1 || changes > last)) return [];
+        const on = dateOf(changes ?? (over ? eveOfChange(night) : night.date));
         return [weekNote(note, on, unit, WEEKDAYS[weekdayOf(night.date)] as Weekday, from, plan.store.phones.service, over)];
       }),
     );
@@ -317,6 +321,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       ...since,
       ...(into ? seasonNotes(read, into, 'after') : []),
       ...(outOf ? seasonNotes(read, outOf, 'before') : []),
+      ...closureNotes(read, plan, dates.first, last),
       ...[...dated.nights, ...dated.afternoons]
         .toSorted((a, b) => a.date - b.date)
         .flatMap((night) => told(night, (note) => !isError(note))),

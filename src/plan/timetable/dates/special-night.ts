@@ -158,7 +158,7 @@ const judgeRail = (scene: Scene, rail: Rail, solved: Solved, demand: Demand): Ju
     };
   }
   const turn = changes.reduce((sum, c) => sum + c.shift, 0);
-  const reset = clock.followsDst || changes.length === 0 ? undefined : resetAt(scene, solved, clock, demand);
+  const reset = clock.followsDst || turn === 0 ? undefined : resetAt(scene, solved, clock, demand);
   const dial =
     reset === undefined
       ? clock.followsDst

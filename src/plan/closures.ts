@@ -1,0 +1,43 @@
+/**
+ * A closure of many days: what is done before it, while somebody still looks at the food, and before food goes in again.
+ */
+import { count, date, phrase, term, type Value } from '../base/value.js';
+import type { Known } from '../base/basis.js';
+import { isoOf, type DayNumber } from '../model/hours/index.js';
+import type { ReadStore } from '../read/shelf.js';
+import type { WeekNote } from './date-notes.js';
+import { isOpenOn, nearestOpen } from './dates.js';
+import type { StorePlan } from './index.js';
+import { computed, practice } from './known.js';
+
+/** Closed for so many days, opened food has run out wherever it is kept: seven days at 41 °F with that of preparing, FDA Food Code 2022, 3-501.17(A). */
+const LONG = 7;
+
+/** @returns for the manager: on the last date before a long closure, and on the first one after it */
+export const closureNotes = ({ store }: ReadStore, plan: StorePlan, first: DayNumber, last: DayNumber): readonly WeekNote[] => {
+  const calendar = (day: DayNumber) => practice(date(isoOf(day)), 'calendar');
+  const days = (n: number) => computed(count(n), 'of-that-date', [plan.store.hours]);
+  const noteOf = (code: string, day: DayNumber, figures: Readonly<Record<string, Known<Value>>>): WeekNote => ({
+    date: calendar(day),
+    unit: undefined,
+    text: practice(
+      phrase(`notes.${code}`, { ...figures, limit: plan.store.law.limit, service: plan.store.phones.service }),
+      `note-${code}`,
+    ),
+    otherwise: undefined,
+    who: practice(term('manager'), 'role-manager'),
+    hand: undefined,
+    figures,
+  });
+  return Array.from({ length: last - first + 1 }, (_, i) => first + i)
+    .filter((day) => isOpenOn(store, day))
+    .flatMap((day) => {
+      const [since, until] = [nearestOpen(store, day - 1, -1), nearestOpen(store, day + 1, 1)];
+      const closed = since === undefined ? 0 : day - since - 1;
+      const closes = until !== undefined && until - day - 1 >= LONG;
+      return [
+        ...(closed >= LONG ? [noteOf('opens-again', day, { closed: days(closed) })] : []),
+        ...(closes ? [noteOf('closes-long', day, { until: calendar(until) })] : []),
+      ];
+    });
+};
