@@ -44,8 +44,8 @@ export interface Cell {
   readonly span?: number;
   /** `mute` for a cell in which nothing is to be done (a closed day); printed with a diagonal hatch and its text. */
   readonly tone?: 'plain' | 'strong' | 'mute';
-  /** Of a band over rows: its name, said in the table's head where they go on on another sheet. */
-  readonly again?: readonly Run[];
+  /** Of a band over rows: where they go on on another sheet, its name is said in the table's head, or its whole row stands again. */
+  readonly again?: readonly Run[] | 'row';
 }
 
 export const cell = (text: readonly Run[], more: Partial<Cell> = {}): Cell => ({ text, ...more });

@@ -280,7 +280,7 @@ const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Spea
       rows: [
         ...(notes.length > 0 ? [[cell(notes, { span: across(week) })]] : []),
         ...Array.from({ length: most }, (_, k) => [
-          [cell(speaker.phrase('week.round-by'), { head: true, tone: 'strong' }), ...cells(hourOf, k)],
+          [cell(speaker.phrase('week.round-by'), { head: true, tone: 'strong', again: 'row' }), ...cells(hourOf, k)],
           ...units.flatMap((unit) => rowsOf(unit, k)),
           [cell(speaker.phrase('week.initials'), { head: true }), ...cells(() => cell([], { hand: 'write' }), k)],
         ]).flat(),
@@ -292,6 +292,7 @@ const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Spea
 
 /** The rows of all units, the rounds through them, and under the last row who checked the sheet. */
 export const unitsGrid = (plan: StorePlan, week: Week, speaker: Speaker, line: number): readonly Block[] => {
+  if (!week.days.some(({ open }) => open)) return [];
   const units = Object.values(plan.units);
   const rounds = roundsGrid(plan, week, speaker, line);
   const last = rounds.length > 0 ? undefined : units.at(-1);

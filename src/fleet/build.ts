@@ -9,13 +9,14 @@ import { idsKey } from './gather.js';
 import { untranslatedOn } from './untranslated.js';
 import { commonKey, inputsKey, paperKeys, profileKeys, sharedKey, tablesKey, type InputKeys } from './keys.js';
 import type { Ledger, LedgerHead, LeftOver, StoreRecord } from './ledger.js';
-import { isKept } from './left-over.js';
+import { isKept, leftOf } from './left-over.js';
 import { lies, isOrdered, type StoreJob } from './make-store.js';
 import type { Outside } from './outside.js';
 import type { Past } from './past.js';
 import { inShard, shardName, type Shard } from './shard.js';
 import type { Order } from './store-papers.js';
 import type { Workshop } from './workshop.js';
+import { lengthOf } from '../plan/week.js';
 import type { Files } from '../read/shelf.js';
 import type { LostStore } from '../read/spreadsheet.js';
 import type { StoreSource } from '../read/stores.js';
@@ -94,8 +95,7 @@ const leftOver = (
   for (const [id, record] of past.records) {
     // What nobody touched left nothing over.
     if (records.get(id) === record) continue;
-    for (const { document, made } of record.documents)
-      if (made) were.set(document, { left: document, store: id, why: 'not-made', made });
+    for (const entry of record.documents) if (entry.made) were.set(entry.document, leftOf(entry));
   }
   const papers = new Map<string, ReadonlySet<string>>();
   /** Asked for this time, and not made: whatever week its old file is of, it is the one that would lie here. */
@@ -122,14 +122,17 @@ const leftOver = (
     });
 };
 
-/** A dated sheet of a week that is not over on the first day built: made early, or the one that hangs. */
-const isOfOtherWeek = ({ left, store }: Pick<LeftOver, 'left' | 'store'>, { workshop, order }: BuildFacts): boolean => {
-  const first = order.weeks[0]?.first ?? 0;
-  const [, paper = '', iso] =
+/** A dated sheet of another week than those that were built, and not over on the first day built: made early, or the one that hangs. */
+const isOfOtherWeek = ({ left, store, from }: LeftOver, { workshop, order: { weeks } }: BuildFacts): boolean => {
+  const first = weeks[0]?.first ?? 0;
+  const [, paper = '', named] =
     /^([a-z0-9-]+?)(?:-(\d{4}-\d{2}-\d{2}))?\.[a-z]{2}\.[a-z]+$/.exec(left.slice(store.length + 1)) ?? [];
+  const iso = named ?? from;
   const day = iso === undefined ? undefined : dayOfIso(iso);
   const dated = workshop.papers.some(({ id, spec }) => id === paper && spec.when === 'week');
-  return dated && (day === undefined || day + WEEKDAYS.length > first);
+  // Of a week that was built and is cut elsewhere now, since its hours change in it or no longer do.
+  const again = day !== undefined && weeks.some((week) => week.first <= day && day < week.first + lengthOf(week));
+  return dated && !again && (day === undefined || day + WEEKDAYS.length > first);
 };
 
 /** Errors of the chain's files without those that a lost store tells. */

@@ -131,6 +131,8 @@ export interface LeftOver {
   readonly left: string;
   readonly store: string;
   readonly why: 'store-gone' | 'store-has-errors' | 'not-made' | 'other-week';
+  /** The date from which it holds, as far as a ledger told it. */
+  readonly from?: string;
   /** What we wrote; absent where a build died and nobody knows. */
   readonly made?: { readonly bytes: number; readonly hash: string };
 }

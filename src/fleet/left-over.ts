@@ -4,7 +4,16 @@
  */
 import { note, warning, type Finding } from '../base/finding.js';
 import { place } from '../base/place.js';
-import type { LeftOver } from './ledger.js';
+import type { DocumentEntry, LeftOver } from './ledger.js';
+
+/** A document of an earlier build, as one that nothing makes again. */
+export const leftOf = ({ document, store, made, from }: DocumentEntry): LeftOver => ({
+  left: document,
+  store,
+  why: 'not-made',
+  ...(made ? { made } : {}),
+  ...(from === undefined ? {} : { from }),
+});
 
 export const isOfUnread = ({ why }: LeftOver): boolean => why === 'store-has-errors';
 

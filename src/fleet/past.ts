@@ -3,6 +3,7 @@
  */
 import { readJournals, sweep } from './journal.js';
 import { INDEX } from './index-page/index.js';
+import { leftOf } from './left-over.js';
 import { LEDGER, ledgerFrom, type LeftOver, type ReadLedger, type StoreRecord } from './ledger.js';
 import type { OutFolder, Outside } from './outside.js';
 
@@ -51,7 +52,7 @@ export const readPast = ({ out, hash }: Outside, label: string): Past => {
     const before = records.get(id);
     const stays = new Set(record.documents.map((d) => d.document));
     for (const d of before?.documents ?? [])
-      if (d.made && !stays.has(d.document)) left.set(d.document, { left: d.document, store: id, why: 'not-made', made: d.made });
+      if (d.made && !stays.has(d.document)) left.set(d.document, leftOf(d));
     records.set(id, record);
   }
   const doubtful = new Set(unfinished.doubtful.keys());

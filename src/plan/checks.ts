@@ -15,13 +15,8 @@ import { isFoundOff, signedSince, type BothEnds, type ReadEnds } from './found-s
 import { unconfirmed } from './origins.js';
 import { unlikelyOfUnit } from './unlikely.js';
 import { setHere } from './pressures.js';
+import { checkRefrigerants } from './checks-of-refrigerants.js';
 import { checkSensor } from './sensor.js';
-
-/** Charge per circuit above which the nameplate's own limit must be read: 150 g, IEC 60335-2-89 ed. 2. Newer editions allow more. */
-const FLAMMABLE_CHARGE_KG = 0.15;
-
-/** Half of the tenth of an ounce to which plates round: a plate of 150 g reads 5.3 oz, which is 150.3 g. */
-const PLATE_ROUNDING_KG = 0.0014;
 
 /** Food that is kept cold and not frozen stays above the freezing of water, K. */
 const FREEZES = 273.15;
@@ -40,16 +35,6 @@ export interface CheckContext {
   readonly read: ReadStore;
 }
 
-/** A number that is near to another is another gas, whose pressures and cautions are others: only what is spelled otherwise is suggested. */
-const sameName = (
-  wrote: string,
-  names: readonly string[],
-): { readonly nearest: string } | { readonly names: readonly string[] } => {
-  const bare = (name: string): string => name.toLowerCase().replace(/[^a-z0-9]/g, '');
-  const same = names.find((name) => bare(name) === bare(wrote) || bare(name) === `r${bare(wrote)}`);
-  return same === undefined ? { names } : { nearest: same };
-};
-
 /** Of a control, what its profile writes. */
 const writtenOf = ({ as_end: _, ...keys }: PressureControl) => keys;
 
@@ -61,23 +46,8 @@ export const checkUnit = ({ shelf, read }: CheckContext, unit: ReadUnit): readon
   const zoneNames = Object.keys(profile.zones);
   const limit = read.law.value.cold.at_most;
 
-  const isFlammable = (refrigerant: string): boolean => shelf.refrigerants.get(refrigerant)?.value.safety !== 'A1';
+  findings.push(...checkRefrigerants(shelf, unit));
   profile.nameplate.circuits.forEach((circuit, i) => {
-    if (!shelf.refrigerants.has(circuit.refrigerant)) {
-      findings.push(
-        error('unknown-refrigerant', at('nameplate', 'circuits', i, 'refrigerant'), {
-          wrote: circuit.refrigerant,
-          ...sameName(circuit.refrigerant, [...shelf.refrigerants.keys()]),
-        }),
-      );
-    } else if (isFlammable(circuit.refrigerant) && circuit.charge.si > FLAMMABLE_CHARGE_KG + PLATE_ROUNDING_KG) {
-      findings.push(
-        warning('flammable-charge', at('nameplate', 'circuits', i, 'charge'), {
-          charge: circuit.charge,
-          limit: amount('mass', FLAMMABLE_CHARGE_KG),
-        }),
-      );
-    }
     circuit.serves.forEach((zone, j) => {
       if (!zoneNames.includes(zone))
         findings.push(error('no-such-zone', at('nameplate', 'circuits', i, 'serves', j), { wrote: zone, names: zoneNames }));

@@ -8,22 +8,19 @@ import type { DayNumber } from '../model/hours/index.js';
 import { changesIn } from './clock-changes.js';
 import { roundsOf, type Round, type Stretch } from './rounds.js';
 import type { When } from './steps.js';
-import type { DatedNight } from './timetable/dates/index.js';
+import { shown, wallLegs, when, type DatedNight, type Leg } from './timetable/dates/index.js';
 import type { UnitPlan } from './unit.js';
 
 /** A unit's own times on a date. */
 export type DatedTimes = Readonly<Partial<Record<When, Known<Moment>>>>;
 
-/** Minutes by which a stretch is longer than the wall shows, since the clocks go back in it; some of each gap stays. @param nights with a date in minutes of which the stretch is told */
-const longerBy = ({ from, until, every }: Stretch, date: DayNumber, nights: readonly (DatedNight | undefined)[]): number => {
-  const back = nights.flatMap((night) =>
-    (night ? changesIn(night) : []).map(({ at, shift }) => {
-      const here = at + ((night?.date ?? date) - date) * DAY;
-      return shift < 0 && from < here && until > here + shift ? -shift : 0;
-    }),
+/** The wall of a date, in minutes of it, through the changes of the clocks in the nights at its ends. */
+const wallOf = ({ date, before, tonight }: Between): readonly Leg[] =>
+  wallLegs(
+    [before, tonight].flatMap((night) =>
+      (night ? changesIn(night) : []).map(({ at, shift }) => ({ at: at + ((night?.date ?? date) - date) * DAY, shift })),
+    ),
   );
-  return Math.min(every / 2, Math.max(0, ...back));
-};
 
 /** What a round reads of a unit whose top is empty: its box alone. */
 export const boxOf = (unit: string): string => `${unit}/box`;
@@ -63,9 +60,11 @@ export const roundsOn = (
   units: readonly UnitPlan[],
   timesByUnit: Readonly<Record<string, DatedTimes>>,
   crew: Working,
-  { date, before, tonight }: Between,
+  between: Between,
   opens: number | undefined,
 ): readonly Round[] => {
+  const { before, tonight } = between;
+  const wall = wallOf(between);
   // A store that never closes serves all night: from its boxes, while its tops are empty.
   const tillNext = tonight?.night.attended ? crew.comes + DAY : undefined;
   // Around a date of other hours it opens at midnight, before the end of its quiet window: nobody has read since the date before.
@@ -88,16 +87,21 @@ export const roundsOn = (
         : [];
     const early = reopens !== undefined && box !== undefined ? [{ from: reopens, until: crew.comes, id: box, every }] : [];
     const byDay = stretchesOf(times, there, box !== undefined).map((stretch) => ({ ...stretch, id: id.text, every }));
-    return [...early, ...byDay, ...night].map((stretch) => ({
-      ...stretch,
-      every: stretch.every - longerBy(stretch, date, [before, tonight]),
-    }));
+    return [...early, ...byDay, ...night];
   });
+  // Food gets warm by the hours that pass, whatever the wall shows.
+  const passing = readings.map((stretch) => ({
+    ...stretch,
+    from: when(wall, stretch.from, 'first'),
+    until: when(wall, stretch.until, 'second'),
+  }));
   // Where people are there before the crew comes, "first thing" is no hour: the first reading of a day has its own.
   const firsts = reopens !== undefined ? [reopens, crew.comes] : before?.night.attended ? [crew.comes] : [];
   const firstRounds = firsts.flatMap((at) => {
     const reads = readings.flatMap(({ id, from }) => (from === at ? [boxes.get(id) ?? id] : []));
     return reads.length > 0 ? [{ at, reads: [...new Set(reads)] }] : [];
   });
-  return [...firstRounds, ...roundsOf(readings)].toSorted((a, b) => a.at - b.at);
+  return [...firstRounds.map(({ at, reads }) => ({ at: when(wall, at, 'first'), reads })), ...roundsOf(passing)]
+    .toSorted((a, b) => a.at - b.at)
+    .map(({ at, reads }) => ({ at: shown(wall, at), reads }));
 };

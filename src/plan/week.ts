@@ -295,6 +295,8 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     to: days.at(-1)?.date as Known<CalendarDate>,
     /** Until when people write into the column of the day before, in a store that never closes. */
     all_night: dated.nights.some(({ night }) => night.attended) ? plan.crew.comes : undefined,
+    /** The store does business on one of the days. */
+    open: practice(flag(days.some(({ open }) => open)), 'trait'),
     days: days.map((d) => ({
       date: d.date,
       open: practice(flag(d.open), 'trait'),

@@ -1,5 +1,5 @@
 /**
- * Tables and checklists: column widths by weight, rows that never split, and head rows that are painted again on each sheet, with the name of the band whose rows go on there.
+ * Tables and checklists: column widths by weight, rows that never split, and head rows that are painted again on each sheet, with the band whose rows go on there.
  */
 import type { Run } from '../base/run.js';
 import type { Block, Cell } from '../compose/block.js';
@@ -104,7 +104,8 @@ export const layTable = (block: Table, setting: Setting): readonly Slab[] => {
     const [first] = cells;
     if (isBand(block, cells)) above = again;
     const laid = { ...row(cells, false, element('TR', body)), again: above };
-    if (first?.again) above = [top, ...headsUnder(block, first.again).map((head) => row(head, true, undefined))];
+    if (first?.again === 'row') above = [...again, row(cells, false, undefined)];
+    else if (first?.again) above = [top, ...headsUnder(block, first.again).map((head) => row(head, true, undefined))];
     return laid;
   });
   const banded = block.rows.some((cells) => isBand(block, cells));

@@ -219,16 +219,30 @@ describe('the report', () => {
     await built('2026-W49', 1);
     const dated = left().filter((l) => l.includes('week-'));
     expect(dated.length).toBeGreaterThan(0);
-    expect(dated.every((l) => l.endsWith(' other-week'))).toBe(true);
+    // The sheet of this week has another name now: its old one is to be taken down.
+    for (const l of dated) expect(l).toMatch(l.includes('2026-11-30') ? / not-made$/ : / other-week$/);
     const ledger = ledgerFrom(folder.get(LEDGER), hash) as Ledger;
     const rows = reportOf(ledger, (f) => ({ says: f.code, hint: undefined }));
-    expect(rows.filter((r) => r.topic === 'take-down')).toEqual([]);
+    const down = rows.filter((r) => r.topic === 'take-down');
+    expect(down.length).toBeGreaterThan(0);
+    expect(down.every((r) => r.says.includes('2026-11-30'))).toBe(true);
     await built('2026-W52', 1);
     expect(
       left()
         .filter((l) => l.includes('week-'))
         .every((l) => l.endsWith(' not-made')),
     ).toBe(true);
+  });
+  it('calls the sheet of a week one to take down once its hours change in that week, and two sheets stand for it', async () => {
+    const folder = new Map<string, Uint8Array>();
+    const week = { week: '2026-W49', weeks: 1 };
+    await smallBuild(threeStores({ 'sites/alder.yaml': ALDER }), memoryFolder(folder).out, week);
+    const later = ALDER.replace(/hours: .*/, 'hours: Mo-Su 07:00-22:00; 2026 Dec 04+ Mo-Su 07:00-23:00');
+    await smallBuild(threeStores({ 'sites/alder.yaml': later }), memoryFolder(folder).out, week);
+    const { left } = ledgerFrom(folder.get(LEDGER), hash) as Ledger;
+    expect(left.map((l) => `${l.left} ${l.why}`)).toEqual(
+      expect.arrayContaining([expect.stringMatching(/^alder\/week\.en\.\w+ not-made$/)]),
+    );
   });
   it('names rows of which no store could be made, and errors that are no store’s own, and counts them', async () => {
     const unit = 'line-1,table,Line 1,by the door,X1,base,6 sq ft,6 in';

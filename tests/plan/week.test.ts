@@ -148,18 +148,31 @@ exceptions: [{ date: 2026-12-31, hours: '00:00-18:00' }, { date: 2027-01-02, hou
     expect(week.findings.map(({ code }) => code)).toContain('clock-since-change');
   });
 
-  it('reads more often where the clocks go back between two readings, and nowhere else that day', () => {
-    // America/Chicago, in the night of 2026-10-31.
+  it('reads by the hours that pass where the clocks change between two readings, and on no other day otherwise', () => {
+    // America/Chicago, in the night of 2026-10-31 back and of 2027-03-13 forward; the store is open over the change.
     const times = (hours: string, iso: string, zone = 'America/Chicago') => {
       const site = STORE.replace('Mo-Su 07:00-22:00', hours).replace('America/Chicago', zone);
       const { week } = weekOf(tryChain({ 'sites/street.yaml': site }), 'street', iso);
-      return week.days[5]?.rounds.map(({ at }) => at.value.min);
+      const [day, next] = [week.days[5], week.days[6]];
+      return { of: day?.rounds.map(({ at }) => at.value.min) ?? [], next: next?.rounds.map(({ at }) => at.value.min) ?? [], day };
     };
-    expect(times('Mo-Su 07:00-22:00', '2026-W44')).toEqual(times('Mo-Su 07:00-22:00', '2026-W43'));
+    expect(times('Mo-Su 07:00-22:00', '2026-W44').of).toEqual(times('Mo-Su 07:00-22:00', '2026-W43').of);
+    const late = 'Mo-Su 11:00-03:30';
+    const [usual, back, forward] = ['2026-W43', '2026-W44', '2027-W10'].map((iso) => times(late, iso));
+    // Once more at most for the hour that comes twice, and no closer for it in the morning.
+    expect((back?.of.length ?? 0) - (usual?.of.length ?? 0)).toBeLessThanOrEqual(1);
+    expect(back?.next).toEqual(usual?.next);
+    // None at a time between 02:00 and 03:00 of the night in which the wall leaves them out.
+    expect(forward?.of.filter((min) => min >= 1440 + 120 && min < 1440 + 180)).toEqual([]);
+    // From the last loading to the emptying, in hours that pass: FDA Food Code 2022 gives four without control.
+    const passing = (min: number, shift: number): number => (min > 1440 + 60 ? min + shift : min);
+    const start = back?.day?.units['line-1']?.start?.value.min ?? 0;
+    const read = [...(back?.of ?? []), start].map((min) => passing(min, 60));
+    for (const [i, min] of read.entries()) if (i > 0) expect(min - (read[i - 1] as number)).toBeLessThanOrEqual(240);
     // Two hours back at once: still rounds, and finitely many.
-    const troll = times('Mo-Su 11:00-03:00', '2026-W43', 'Antarctica/Troll');
-    expect(troll?.length).toBeGreaterThan(3);
-    expect(troll?.length).toBeLessThan(40);
+    const troll = times('Mo-Su 11:00-03:00', '2026-W43', 'Antarctica/Troll').of;
+    expect(troll.length).toBeGreaterThan(3);
+    expect(troll.length).toBeLessThan(40);
   });
 
   it('asks after a clock signed for while the store was closed, before the clocks changed', () => {

@@ -10,6 +10,7 @@
  */
 export { validZone, type ZoneCheck } from './valid-zone.js';
 export { offsetAt, transitionsOf, transitionsBetween, type Transition } from './zone.js';
+export { shown, wallLegs, when, type Leg } from './wall.js';
 export { daysOfWeek, isoWeekOf, parseIsoWeek, type IsoWeek } from './iso-week.js';
 export { nightsBetween, specialNights } from './nights-between.js';
 export { afternoonsBetween, resetBefore, type OtherAfternoon } from './afternoons-between.js';

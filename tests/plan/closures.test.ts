@@ -1,0 +1,77 @@
+/**
+ * A store that is closed for a whole season, or for longer than a week: its papers are for the hours that come, no clock is ordered for a closed store, and
+ * people are told what to do with its food before and after.
+ */
+import { describe, expect, it } from 'vitest';
+import { planOf, type Planned } from '../../src/fleet/store-papers.js';
+import { weeksOf } from '../../src/fleet/store-weeks.js';
+import { weekOfIso } from '../../src/plan/week.js';
+import { STORE, tryChain } from '../support/chain.js';
+
+/** The week of a store of such hours, planned on the week's first day as a build does. */
+const weekOf = (hours: string, iso: string, more = '') => {
+  const tried = tryChain({ 'sites/street.yaml': `${STORE.replace('Mo-Su 07:00-22:00', `'${hours}'`)}${more}` });
+  const { workshop, files } = tried;
+  const dates = workshop && weekOfIso(iso, 'mon');
+  if (!dates) throw new Error(tried.told.join('\n'));
+  const on = (date: string) => planOf(workshop, 'sites/street.yaml', files.get('sites/street.yaml') as Uint8Array, date);
+  const first = on(new Date(dates.first * 86_400_000).toISOString().slice(0, 10)) as Planned;
+  const weeks = weeksOf(first, on, [dates]);
+  const notes = weeks.flatMap(({ week }) => week.tree.notes.map((n) => `${n.date.value.iso} ${n.text.value.code}`));
+  return { findings: first.findings.map((f) => `${f.severity} ${f.code}`), weeks, notes };
+};
+
+const WINTER = 'Apr-Oct Mo-Su 07:00-22:00; Nov-Mar off';
+
+describe.each([
+  ['by months', WINTER],
+  ['by dates of one year', 'Mo-Su 07:00-22:00; 2026 Nov 01-2027 Mar 31 off'],
+])('a store that is closed all winter, written %s', (_, hours) => {
+  it('has sheets and no error in each week of the year', () => {
+    for (const iso of ['2026-W44', '2026-W45', '2027-W02', '2027-W13', '2027-W14']) {
+      const { findings, weeks } = weekOf(hours, iso);
+      expect(
+        findings.filter((f) => f.startsWith('error')),
+        iso,
+      ).toEqual([]);
+      expect(weeks, iso).toHaveLength(1);
+    }
+    expect(weekOf(hours, '2027-W02').findings).toContain('note closed-season');
+  });
+  it('has in a closed week no time for anybody', () => {
+    const { weeks } = weekOf(hours, '2027-W02');
+    expect(weeks.flatMap(({ week }) => week.days.map(({ open }) => open))).not.toContain(true);
+    expect(weeks.flatMap(({ week }) => week.days.flatMap(({ rounds }) => rounds))).toEqual([]);
+    expect(weeks[0]?.week.tree.open.value.is).toBe(false);
+  });
+  it('is told on its last date what becomes of the food, and on its first what to see before any goes in; no hand is sent to a clock', () => {
+    expect(weekOf(hours, '2026-W44').notes).toEqual(['2026-10-31 notes.closes-long', '2026-10-31 notes.clocks-back']);
+    expect(weekOf(hours, '2027-W02').notes).toEqual([]);
+    expect(weekOf(hours, '2027-W13').notes).toEqual(['2027-04-01 notes.opens-again']);
+  });
+  it('is not told of other hours to come where the same ones hold again', () => {
+    expect(weekOf(hours, '2026-W44').findings).not.toContain('note hours-change-soon');
+  });
+});
+
+it('asks after a clock over a closure longer than eight weeks, in which the clocks changed once', () => {
+  const { notes } = weekOf('Mo-Su 07:00-22:00; 2026 Oct 20-2027 Jan 10 off', '2027-W04');
+  expect(notes).toEqual(['2026-10-31 notes.since-technician']);
+});
+
+it.each([
+  ['six days', 'Mo-Su 07:00-22:00; 2026 Dec 25-30 off', []],
+  ['seven days', 'Mo-Su 07:00-22:00; 2026 Dec 24-30 off', ['2026-12-23 notes.closes-long', '2026-12-31 notes.opens-again']],
+])(
+  'speaks of the food before and after %s only where opened food runs out in them: seven days, FDA Food Code 2022, 3-501.17',
+  (_, hours, said) => {
+    const notes = ['2026-W52', '2026-W53'].flatMap((iso) => weekOf(hours, iso).notes);
+    expect(notes.filter((n) => /closes|opens/.test(n))).toEqual(said);
+  },
+);
+
+it('that opens again with other hours has its clock set for those, in the order that is safe', () => {
+  const { notes, findings } = weekOf('Apr-Oct Mo-Su 07:00-22:00; Nov-Mar off; Apr 01-May 31 Mo-Su 07:00-21:00', '2026-W44');
+  expect(findings.filter((f) => f.startsWith('error'))).toEqual([]);
+  expect(notes).toContain('2026-10-31 notes.closes-long');
+});
