@@ -67,10 +67,10 @@ export const restFindings = (
 ): readonly Finding[] => {
   const at = read.originOf('units', unit.id).at;
   const also = [read.originOf('hours').at, clockAt];
+  // Any of them may be the one that is read: each says what would help.
+  const hint = remedies.length > 0 ? { remedies: remedies.map(({ text, written }) => (written ?? text).value) } : {};
   if (!outcome?.ok) {
     const reasons: readonly Reason[] = outcome?.reasons ?? [{ code: 'never-closes' }];
-    // Any of them may be the one that is read: each says what would help.
-    const hint = remedies.length > 0 ? { remedies: remedies.map(({ text, written }) => (written ?? text).value) } : {};
     return [
       ...grouped(reasons).map(({ code, data }) => error(`no-rest-${code}`, at, { unit: unit.id, ...data, ...hint }, also)),
       ...onAssumed(read, unit, at),
@@ -81,7 +81,9 @@ export const restFindings = (
     n.rest && !n.rest.counts ? [{ day: weekdayAt(n.day), minutes: n.rest.minutes }] : [],
   );
   return [
-    ...(on.length > 0 ? [error('no-rest-some-night', at, { unit: unit.id, days: on.map((n) => weekdayAt(n.day)) }, also)] : []),
+    ...(on.length > 0
+      ? [error('no-rest-some-night', at, { unit: unit.id, days: on.map((n) => weekdayAt(n.day)), ...hint }, also)]
+      : []),
     ...(short.length > 0
       ? [
           warning(

@@ -225,7 +225,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
   const crew = afternoon && context.afternoon ? context.afternoon : context.crew;
   const times = isWhole(outcome) ? timesOf(outcome.nights, needs.tree, move, crew) : undefined;
   const settings = outcome?.ok && times ? settingsOf(outcome.nights, times) : [];
-  const remedies = outcome?.ok
+  const remedies = isWhole(outcome)
     ? []
     : remediesOf(problem, rail, {
         store: read.store,
@@ -243,7 +243,7 @@ const unitRest = (context: StoreContext, placed: Placed, afternoons: Afternoons)
       outcome: afternoons?.timetable.find((o) => o.rail === unit.id),
     }),
   ];
-  if (outcome?.ok) findings.push(...mayLeaveIce(needs.tree, duration(outcome.shortestRest), at().at));
+  if (isWhole(outcome)) findings.push(...mayLeaveIce(needs.tree, duration(outcome.shortestRest), at().at));
   const clockFound = kind.by === 'clock' ? unit.unit.found?.clock : undefined;
   if (clockFound && !times)
     findings.push(warning('clock-runs-on', read.originOf('units', unit.id, 'found', 'clock').at, { unit: unit.id }));

@@ -15,11 +15,11 @@ import { computed, practice, settle, told as toldIn, written } from './known.js'
 import { openWeek } from './business-days.js';
 import { beforeLeaving, type Emptying } from './leaving.js';
 import { seasonNotes, type SeasonChange } from './season-clock.js';
-import { eveAt, eveOfChange } from './clock-changes.js';
+import { changesIn, eveAt, eveOfChange } from './clock-changes.js';
 import { closureNotes } from './closures.js';
 import { roundsOn, type DatedTimes, type Working } from './day-rounds.js';
 import type { Step, When } from './steps.js';
-import { daysOfWeek, parseIsoWeek, type DatedNight } from './timetable/dates/index.js';
+import { daysOfWeek, parseIsoWeek, shown, wallLegs, when, type DatedNight } from './timetable/dates/index.js';
 import { pairsOf } from './timetable/index.js';
 import type { UnitPlan } from './unit.js';
 
@@ -88,13 +88,25 @@ type Minutes = Readonly<Partial<Record<When, number>>>;
 const morningOf = ({ night }: DatedNight): number => Math.floor(night.opens / DAY) * DAY;
 
 /** When the crew of a night empties the tops that no clock stops in it, one that a hand holds on too, beside those that one does. */
-const emptyingsOf = (units: readonly UnitPlan[], { night, rails }: DatedNight): ReadonlyMap<string, Emptying> => {
+const emptyingsOf = (units: readonly UnitPlan[], dated: DatedNight): ReadonlyMap<string, Emptying> => {
+  const { night, rails } = dated;
   const stopped = new Map(rails.flatMap(({ rail, rest }) => (rest ? [[rail, rest] as const] : [])));
   const tops = units.filter(({ id, leaving, rest }) => leaving ?? (rest?.off && !stopped.has(id.value.text)));
   const taken = [...stopped.values()].map((rest) => ({ start: rest.startEmptying, emptyBy: rest.emptyBy }));
   const empty = tops.map(({ move }) => move?.empty.value.si ?? 0);
-  const placed = beforeLeaving(night.leaves, empty, taken, pairsOf(night.closers));
-  return new Map(tops.map(({ id }, i) => [id.value.text, placed[i] as Emptying]));
+  // By the minutes that pass: in the hour that the wall leaves out nothing is done.
+  const wall = wallLegs(changesIn(dated));
+  const passing = taken.map(({ start, emptyBy }) => ({
+    start: when(wall, start, 'first'),
+    emptyBy: when(wall, emptyBy, 'second'),
+  }));
+  const placed = beforeLeaving(when(wall, night.leaves, 'second'), empty, passing, pairsOf(night.closers));
+  return new Map(
+    tops.map(({ id }, i) => {
+      const { start, emptyBy } = placed[i] as Emptying;
+      return [id.value.text, { start: shown(wall, start), emptyBy: shown(wall, emptyBy) }];
+    }),
+  );
 };
 
 /** A unit's times of one night, and of the morning after it in minutes of that morning's own date. */

@@ -32,16 +32,23 @@ interface Writer {
 /** The plan's own leaves that are numbers to call. */
 const CALLED = /(^|\.)phones\.(manager|number|emergency)$/;
 
-/** A number to call is a link for the phone's own dialler; letters in it are left to the eye. */
-const called = (run: Run, text: string): string => {
-  const digits = CALLED.test(run.value ?? '') ? run.text.replace(/[^\d+]/g, '') : '';
-  return digits.length < 3 ? text : `<a href="tel:${digits}">${text}</a>`;
+/** Two numbers, each long enough to be called, behind one another. */
+const TWO_NUMBERS = /^((?:\D*\d){6,}\D*?)(\s*\/\s*)((?:\D*\d){6,}.*)$/;
+
+/** A number to call is a link for the phone's own dialler, of two each its own, without an extension; letters in it are left to the eye. */
+const dialled = (text: string): string => {
+  const [, first, between, second] = TWO_NUMBERS.exec(text) ?? [];
+  if (first !== undefined && second !== undefined) return `${dialled(first)}${between}${dialled(second)}`;
+  const digits = text.replace(/x.*$/, '').replace(/[^\d+]/g, '');
+  return digits.length < 3 ? escapeMarkup(text) : `<a href="tel:${digits}">${escapeMarkup(text)}</a>`;
 };
+
+const called = ({ text, value }: Run): string => (CALLED.test(value ?? '') ? dialled(text) : escapeMarkup(text));
 
 const inline = (runs: readonly Run[]): string =>
   runs
     .map((run) => {
-      const text = called(run, escapeMarkup(run.text));
+      const text = called(run);
       const attributes = `${run.value === undefined ? '' : ' class="value"'}${run.lang === undefined ? '' : ` lang="${escapeMarkup(run.lang)}"`}`;
       const inner = attributes === '' ? text : `<span${attributes}>${text}</span>`;
       return run.strong ? `<strong>${inner}</strong>` : inner;

@@ -191,7 +191,7 @@ describe('the night the clocks change', () => {
       'America/Chicago',
       LATE.map(() => 1560),
     );
-    expect(nightOf(s, '2027-03-13').notes).toContainEqual({ code: 'turning-skipped', turns: 'off', at: 1440 + 180 });
+    expect(nightOf(s, '2027-03-13').notes).toContainEqual({ code: 'turning-skipped', turns: 'off', at: 1440 + 125 });
   });
   it('a dial that does not follow is set at closing before, and then Sunday morning is right', () => {
     const s = standing('daily-dial');

@@ -175,6 +175,43 @@ exceptions: [{ date: 2026-12-31, hours: '00:00-18:00' }, { date: 2027-01-02, hou
     expect(troll.length).toBeLessThan(40);
   });
 
+  it.each([
+    ['11:00-02:00', '2026-W44'],
+    ['11:00-02:00', '2027-W10'],
+    ['11:00-01:30', '2026-W44'],
+    ['24/7', '2027-W10'],
+  ])('tells no time that the wall leaves out, and of one that it shows twice which is meant: open %s, %s', (hours, iso) => {
+    const quiet = hours === '24/7' ? 'quiet_window: 02:00-10:05\ncrew: { comes: 90 min before opening }\n' : '';
+    const site = `${STORE.replace('Mo-Su 07:00-22:00', hours === '24/7' ? hours : `Mo-Su ${hours}`)}${quiet}`;
+    const { week } = weekOf(tryChain({ 'sites/street.yaml': site }), 'street', iso);
+    const saturday = week.days[5];
+    const times = saturday?.units['line-1'] ?? {};
+    // America/Chicago: in March 02:00 to 03:00 is left out, in October 01:00 to 02:00 comes twice.
+    const told = Object.values(times).map((at) => at.value.min - 1440);
+    if (iso === '2027-W10') expect(told.filter((min) => min >= 120 && min < 180)).toEqual([]);
+    const codes = week.tree.notes.map((n) => n.text.value.code.replace('notes.', ''));
+    for (const [when, what] of [
+      ['start', 'startemptying'],
+      ['empty_by', 'emptyby'],
+      ['off', 'off'],
+    ] as const) {
+      const min = (times[when]?.value.min ?? 0) - 1440;
+      const which = codes.filter((code) => code.endsWith(`-${what}`));
+      if (iso === '2026-W44') expect(which.length, `${what} ${codes.join()}`).toBe(min >= 60 && min < 120 ? 1 : 0);
+    }
+    // Of a store that never closes 02:00 is no closing.
+    if (hours === '24/7') expect(codes.filter((code) => /time-(skipped|twice)-(closes|leaves|opens)/.test(code))).toEqual([]);
+  });
+
+  it('empties before the store has closed only where its clock needs that: at the second 01:50, where a hand holds the top on', () => {
+    const site = STORE.replace('Mo-Su 07:00-22:00', 'Mo-Su 11:00-02:00');
+    const { week } = weekOf(tryChain({ 'sites/street.yaml': site }), 'street', '2026-W44');
+    const codes = week.tree.notes.map((n) => n.text.value.code.replace('notes.', ''));
+    expect(codes).toContain('hold-on-technician');
+    expect(codes).toContain('second-time-meant-startemptying');
+    expect(codes).toContain('turns-second-time-hold');
+  });
+
   it('asks after a clock signed for while the store was closed, before the clocks changed', () => {
     const closed = STORE.replace('Mo-Su 07:00-22:00', "'Mo-Su 07:00-22:00; 2026 Oct 27-2026 Nov 05 off'");
     const asked = (signed: string) => {

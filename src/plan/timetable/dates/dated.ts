@@ -39,10 +39,14 @@ export type DateNote =
       readonly what: 'closes' | 'leaves' | 'comes' | 'firstPan' | 'opens';
       readonly at: number;
     }
-  /** A time that these papers tell and the wall shows twice: the first is meant, unless emptying begins only after it. */
+  /** A time that these papers tell and the wall shows twice: which is meant. */
   | { readonly code: 'first-time-meant' | 'second-time-meant'; readonly what: 'startEmptying' | 'emptyBy'; readonly at: number }
-  /** A time of the clock's, or for setting it, that the wall shows twice: which is meant. */
-  | { readonly code: 'turns-first-time' | 'turns-second-time'; readonly what: 'off' | 'reset'; readonly at: number }
+  /** A time of the clock's, or of a hand's on it, that the wall shows twice: which is meant. */
+  | {
+      readonly code: 'turns-first-time' | 'turns-second-time';
+      readonly what: 'off' | 'reset' | 'hold' | 'release';
+      readonly at: number;
+    }
   /** By hand: hold the rail on from `from`, before the clock turns it off, until the food is out at `until`. */
   | { readonly code: 'hold-on'; readonly from: number; readonly until: number }
   /** By hand: turn the rail on at `at`; back to the clock after `until`. */

@@ -7,11 +7,14 @@ import { demandsOf, latestStarts, type Demand } from '../crew.js';
 import type { Clock, Night, Rail, Stop } from '../problem.js';
 import type { RestTimes } from '../outcome.js';
 import type { DatedNight, DatedRail, DateNote, Standing } from './dated.js';
-import { clockStops, handStops, type Solved } from './stops-on.js';
+import { clockStops, dialSpans, handStops, type Solved } from './stops-on.js';
 import type { DateNight } from './shifts.js';
 import { oddity, shown, wallLegs, when, type Change, type Leg } from './wall.js';
 
 const PEOPLE = ['closes', 'leaves', 'comes', 'firstPan', 'opens'] as const;
+
+/** Of a store that never closes the other times are its quiet window's. */
+const ATTENDED = ['comes', 'firstPan'] as const;
 
 /** People's times in elapsed minutes; where the wall shows one twice, the one that is worse for food. */
 const elapsedNight = (wall: readonly Leg[], night: Night): Night => ({
@@ -64,6 +67,12 @@ const byHand = (
   const { wall, night } = scene;
   const { allowance } = clock;
   const tell = (elapsed: number): number => shown(wall, elapsed);
+  /** From one minute on until another, and which of two times these are. */
+  const held = (note: (from: number, until: number) => DateNote, from: number, until: number): readonly DateNote[] => [
+    note(tell(from), tell(until)),
+    ...whichOf(scene, 'hold', from),
+    ...whichOf(scene, 'release', until),
+  ];
   const notes: DateNote[] = [];
   const tooSoon = stops.filter((s) => s.from < demand.out + allowance && s.from !== reset);
   const tooLong = stops.filter((s) => s.to > demand.power - allowance);
@@ -81,16 +90,18 @@ const byHand = (
   if (!first || !final) return { stops: [], notes, emptyBy: null };
   const touched = tooSoon.length > 0 || tooLong.length > 0;
   /** Before the clock turns it off, and while somebody is there. */
-  const stay = (from: Stop, to: Stop): DateNote => ({
-    code: 'stay-on',
-    from: tell(Math.min(from.from - allowance, night.attended ? Infinity : night.leaves)),
-    until: tell(to.to + allowance),
-  });
-  if (touched && rest < need.leastRest) return { stops: [], notes: [stay(first, final)], emptyBy: null };
+  const stay = (from: Stop, to: Stop): readonly DateNote[] =>
+    held(
+      (begins, until) => ({ code: 'stay-on', from: begins, until }),
+      Math.min(from.from - allowance, night.attended ? Infinity : night.leaves),
+      to.to + allowance,
+    );
+  if (touched && rest < need.leastRest) return { stops: [], notes: stay(first, final), emptyBy: null };
   const sooner = tooSoon[0];
-  if (sooner) notes.push({ code: 'hold-on', from: tell(sooner.from - allowance), until: tell(demand.out) });
-  if (nobody) for (const s of tooLong) notes.push(stay(s, s));
-  else if (tooLong.length > 0) notes.push({ code: 'turn-on-early', at: tell(demand.power), until: tell(final.to + allowance) });
+  if (sooner) notes.push(...held((from, until) => ({ code: 'hold-on', from, until }), sooner.from - allowance, demand.out));
+  if (nobody) for (const s of tooLong) notes.push(...stay(s, s));
+  else if (tooLong.length > 0)
+    notes.push(...held((at, until) => ({ code: 'turn-on-early', at, until }), demand.power, final.to + allowance));
   const begin = (cut[0] as Stop).from;
   const limits = [
     sooner || begin === reset ? begin : begin - allowance,
@@ -118,20 +129,26 @@ const crewNotes = ({ wall, night }: Scene, demand: Demand): readonly DateNote[] 
   ];
 };
 
-const turningNotes = ({ wall }: Scene, stops: readonly Stop[]): readonly DateNote[] =>
-  stops.flatMap((stop) =>
-    (['off', 'on'] as const).flatMap((turns) => {
+const turningNotes = ({ wall, date, later }: Scene, { patterns }: Solved, stops: readonly Stop[]): readonly DateNote[] => {
+  const set = dialSpans(patterns, date, later + 1);
+  return stops.flatMap((stop) =>
+    (['off', 'on'] as const).flatMap((turns): readonly DateNote[] => {
       const elapsed = turns === 'off' ? stop.from : stop.to;
-      // A turning in the hour that is left out comes when that hour is skipped.
-      const skipped = wall.some((leg, i) => i > 0 && leg.from === elapsed && leg.ahead > (wall[i - 1] as Leg).ahead);
+      // A turning that is set in the hour that is left out comes when that hour is skipped.
+      const skipped = wall.flatMap((leg, i) => {
+        if (i === 0 || leg.from !== elapsed) return [];
+        const [from, to] = [leg.from + (wall[i - 1] as Leg).ahead, leg.from + leg.ahead];
+        return set.map((span) => (turns === 'off' ? span.from : span.to)).filter((at) => at >= from && at < to);
+      });
+      if (skipped.length > 0) return [{ code: 'turning-skipped', turns, at: Math.min(...skipped) }];
       const at = shown(wall, elapsed);
-      const odd = skipped ? 'skipped' : oddity(wall, at);
-      return odd ? [{ code: `turning-${odd}`, turns, at } as const] : [];
+      return oddity(wall, at) === 'twice' ? [{ code: 'turning-twice', turns, at }] : [];
     }),
   );
+};
 
 /** Of a time that the wall shows twice, which of the two it is. */
-const whichOf = ({ wall }: Scene, what: 'off' | 'reset', elapsed: number): readonly DateNote[] => {
+const whichOf = ({ wall }: Scene, what: 'off' | 'reset' | 'hold' | 'release', elapsed: number): readonly DateNote[] => {
   const at = shown(wall, elapsed);
   if (oddity(wall, at) !== 'twice') return [];
   return [{ code: elapsed === when(wall, at, 'first') ? 'turns-first-time' : 'turns-second-time', what, at }];
@@ -187,7 +204,7 @@ const judgeRail = (scene: Scene, rail: Rail, solved: Solved, demand: Demand): Ju
           ...whichOf(scene, 'reset', reset),
         ]),
     ...(clock.followsDst
-      ? turningNotes(scene, stops)
+      ? turningNotes(scene, solved, stops)
       : held.stops.slice(0, 1).flatMap(({ from }) => whichOf(scene, 'off', from))),
     ...held.notes,
   ];
@@ -225,7 +242,7 @@ export const specialNight = (
     night,
   );
   const tell = (elapsed: number): number => shown(wall, elapsed);
-  const odd = PEOPLE.flatMap((what): readonly DateNote[] => {
+  const odd = (written.attended ? ATTENDED : PEOPLE).flatMap((what): readonly DateNote[] => {
     const found = oddity(wall, written[what]);
     return found ? [{ code: `time-${found}`, what, at: written[what] }] : [];
   });
@@ -241,10 +258,10 @@ export const specialNight = (
       wiped: demand.wiped === null ? null : tell(demand.wiped),
     });
     const rest = first && last && emptyBy !== null ? times(first, last, emptyBy) : null;
-    const twice = (what: 'startEmptying' | 'emptyBy'): readonly DateNote[] => {
+    const twice = (what: 'startEmptying' | 'emptyBy', elapsed: number): readonly DateNote[] => {
       if (!rest || oddity(wall, rest[what]) !== 'twice') return [];
-      const begun = when(wall, rest[what], 'first') < when(wall, rest.startEmptying, 'first');
-      return [{ code: begun ? 'second-time-meant' : 'first-time-meant', what, at: rest[what] }];
+      const first = elapsed === when(wall, rest[what], 'first');
+      return [{ code: first ? 'first-time-meant' : 'second-time-meant', what, at: rest[what] }];
     };
     return {
       rail: rail.id,
@@ -253,8 +270,7 @@ export const specialNight = (
       notes: [
         ...changes.map(({ at, shift }) => ({ code: 'clocks-change', at, shift, rest: minutes }) as const),
         ...odd,
-        ...twice('startEmptying'),
-        ...twice('emptyBy'),
+        ...(emptyBy === null ? [] : [...twice('startEmptying', starts[r] ?? emptyBy), ...twice('emptyBy', emptyBy)]),
         ...notes,
         ...(last && minutes < rail.need.leastRest
           ? [{ code: 'rest-short', rest: minutes, least: rail.need.leastRest } as const]
