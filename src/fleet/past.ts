@@ -51,8 +51,7 @@ export const readPast = ({ out, hash }: Outside, label: string): Past => {
   for (const [id, record] of unfinished.records) {
     const before = records.get(id);
     const stays = new Set(record.documents.map((d) => d.document));
-    for (const d of before?.documents ?? [])
-      if (d.made && !stays.has(d.document)) left.set(d.document, leftOf(d));
+    for (const d of before?.documents ?? []) if (d.made && !stays.has(d.document)) left.set(d.document, leftOf(d));
     records.set(id, record);
   }
   const doubtful = new Set(unfinished.doubtful.keys());

@@ -89,7 +89,9 @@ export const unitEntry = (read: ReadStore, plan: StorePlan, unit: UnitPlan, spea
     ...(rest ? { solved: !unit.is.unsolved.value.is } : {}),
     ...(isTimed ? { clock: rest.settings.map(settingNeeded) } : {}),
     ...(isTimed && !unit.set_by ? { unsigned: true as const } : {}),
-    ...(rest?.shortest && unit.needs && !unit.is.unsolved.value.is ? { rest: { shortest: rest.shortest.value, least: unit.needs.least.value } } : {}),
+    ...(rest?.shortest && unit.needs && !unit.is.unsolved.value.is
+      ? { rest: { shortest: rest.shortest.value, least: unit.needs.least.value } }
+      : {}),
     ...(hottest ? { hottest } : {}),
     ...record(leaves, speaker),
   };

@@ -56,6 +56,7 @@ const CODES: readonly (readonly [RegExp, Topic])[] = [
   ],
   [/^food-over-usual$/, 'too-warm'],
   [/^hours-change-soon$/, 'coming'],
+  [/^(signed|found)-later$/, 'unsigned'],
   [/^fact-(without-origin|not-confirmed)$/, 'unconfirmed'],
   [/^(does-not-fit|page-lacks-words|not-printed|no-glyph|too-narrow)$/, 'failed'],
 ];

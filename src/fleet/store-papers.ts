@@ -8,6 +8,7 @@ import { officeSize, sheetSizes, type SheetSize } from '../base/sheet-size.js';
 import type { Page } from '../compose/block.js';
 import { withScenes } from '../plan/consequences/index.js';
 import { checkZone } from '../plan/checks-of-hours.js';
+import { asOf } from '../plan/as-of.js';
 import { planStore, type StorePlan } from '../plan/index.js';
 import type { UnitPlan } from '../plan/unit.js';
 import type { Week, WeekDates } from '../plan/week.js';
@@ -53,9 +54,15 @@ export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: 
     const zone = glimpse?.timezone && checkZone(glimpse.timezone.wrote, glimpse.timezone.at);
     return { ...(glimpse ? { glimpse } : {}), findings: [...read.findings, ...(zone ?? [])], source };
   }
-  const { plan, findings } = planStore(workshop.shelf, read.store, workshop.languages, on);
+  const known = on === undefined ? { read: read.store, findings: [] } : asOf(read.store, on);
+  const { plan, findings } = planStore(workshop.shelf, known.read, workshop.languages, on);
   const lacking = languageGaps(workshop, read.store);
-  return { read: read.store, plan, findings: [...read.findings, ...lacking, ...findings], source: read.source };
+  return {
+    read: known.read,
+    plan,
+    findings: [...read.findings, ...known.findings, ...lacking, ...findings],
+    source: read.source,
+  };
 };
 
 /** Languages of a store that lack sentences: its pages that say one of these are not made. */
@@ -128,7 +135,11 @@ const firstDay = ({ week }: Dated): string => week.tree.from.value.iso;
 const dateOf = (workshop: Workshop, { paper, dated, unit }: Job): string | undefined =>
   paper.spec.when === 'week'
     ? firstDay(dated)
-    : [workshop.shelf.chain.approved?.from, unit?.set_by?.when.value.iso, dated.plan.since]
+    : [
+        dated.plan.store.approved.value.is ? workshop.shelf.chain.approved?.from : undefined,
+        unit?.set_by?.when.value.iso,
+        dated.plan.since,
+      ]
         .filter((d) => d !== undefined)
         .sort()
         .at(-1);

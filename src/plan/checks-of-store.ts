@@ -3,11 +3,13 @@
  */
 import { amount } from '../base/amount.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
+import { within } from '../base/place.js';
 import type { Text } from '../model/fields.js';
 import type { ReadStore } from '../read/shelf.js';
 import { standardPressure } from '../science/atmosphere.js';
 import { inKitchen, KITCHENS } from '../science/cabinet/state.js';
 import { checkHours } from './checks-of-hours.js';
+import { isApproved } from './facts.js';
 import type { CheckContext } from './checks.js';
 import { unlikelyOfStore } from './unlikely.js';
 
@@ -83,7 +85,11 @@ const namedTwice = (papers: readonly string[], { units, originOf }: ReadStore): 
 };
 
 /** What is wrong with the store as a whole. */
-export const checkStore = ({ shelf, read }: CheckContext, languages: readonly string[]): readonly Finding[] => {
+export const checkStore = (
+  { shelf, read }: CheckContext,
+  languages: readonly string[],
+  on: string | undefined,
+): readonly Finding[] => {
   const findings: Finding[] = [];
   const { store, originOf } = read;
   if (store.kitchen.usual.si > store.kitchen.hottest.si) {
@@ -119,5 +125,7 @@ export const checkStore = ({ shelf, read }: CheckContext, languages: readonly st
   });
   store.not_known?.forEach((fact, i) => findings.push(note('not-known-yet', originOf('not_known', i).at, { fact })));
   if (!shelf.chain.approved) findings.push(note('not-approved', shelf.chainAt, {}));
+  else if (!isApproved(shelf, on))
+    findings.push(warning('approved-later', within(shelf.chainAt, 'approved', 'from'), { when: shelf.chain.approved.from }));
   return findings;
 };

@@ -10,6 +10,7 @@ import { within } from '../base/place.js';
 import { lawTemperature, type Law } from '../model/law.js';
 import { SHIPPED, type Filed } from '../read/reader.js';
 import type { ReadStore, Shelf } from '../read/shelf.js';
+import { lastOfWeek } from './as-of.js';
 import { computed, lawful, practice, told, written } from './known.js';
 
 type Heat = Pick<NonNullable<Law['cooling']>['from'], 'f' | 'c'>;
@@ -27,7 +28,12 @@ const coolingOf = ({ value: { name, cooling }, at }: Filed<Law>) => {
   return through ? [step(from, through, through.hours), step(through, to, to.hours - through.hours)] : [step(from, to, to.hours)];
 };
 
-export const storeFacts = (shelf: Shelf, read: ReadStore) => {
+/** Whether somebody has approved the papers of the week that begins on a date. */
+export const isApproved = ({ chain: { approved } }: Shelf, on: string | undefined): boolean =>
+  approved !== undefined && (on === undefined || approved.from <= lastOfWeek(on));
+
+/** @param on the first day of the week for which is planned: what is approved from a later one on is approved no sooner */
+export const storeFacts = (shelf: Shelf, read: ReadStore, on: string | undefined) => {
   const { store, law, originOf: from, id } = read;
   const name = written(verbatim(store.name), from('name'));
   const cold = law.value.cold;
@@ -121,7 +127,7 @@ export const storeFacts = (shelf: Shelf, read: ReadStore) => {
     people: (store.people ?? []).map((person, i) => written(verbatim(person), from('people', i))),
     /** The chain prints a log: then what was over a limit is written there, and nowhere else. */
     log: written(flag(shelf.chain.papers.includes('log')), { at: shelf.chainAt, assumed: false }),
-    approved: written(flag(shelf.chain.approved !== undefined), { at: shelf.chainAt, assumed: false }),
+    approved: written(flag(isApproved(shelf, on)), { at: shelf.chainAt, assumed: false }),
     /** In which languages of its own, beside those that ship. */
     approved_in: shelf.chain.approved?.languages?.map((lang, i) =>
       written(verbatim(lang), { at: within(shelf.chainAt, 'approved', 'languages', i), assumed: false }),

@@ -22,8 +22,8 @@ import { planUnit } from './unit.js';
 
 /** @param on a date that tells the season of hours that change by season; without it only hours that hold all year count */
 export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly string[], on?: string) => {
-  const facts = storeFacts(shelf, read);
-  const findings: Finding[] = [...checkStore({ shelf, read }, languages), ...checkPeople(read)];
+  const facts = storeFacts(shelf, read, on);
+  const findings: Finding[] = [...checkStore({ shelf, read }, languages, on), ...checkPeople(read)];
   const day = on === undefined ? undefined : workingDate(read.store, on);
   const season = day === undefined ? undefined : seasonOn(read.store, day);
   if (season && on !== undefined) findings.push(...seasonFindings(read.store, season, on, read.id, read.originOf('hours').at));

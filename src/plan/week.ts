@@ -350,17 +350,11 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const ordered = [...tree.notes, ...coming].flatMap((note) =>
     note.hand && note.who.value.code === 'technician' ? findingOf('date-technician', note) : [],
   );
-  // Nobody has signed yet for what will be set.
-  const later = read.units.flatMap(({ id, unit: { set_by: by } }) =>
-    by && by.when > isoOf(last)
-      ? [warning('signed-later', read.originOf('units', id, 'set_by', 'when').at, { when: by.when })]
-      : [],
-  );
   const asked = since.flatMap((note) => findingOf('clock-since-change', note));
   return {
     days,
     tree,
-    findings: [...dated.nights.flatMap((night) => nightFindings(read, night)), ...asked, ...later, ...ordered],
+    findings: [...dated.nights.flatMap((night) => nightFindings(read, night)), ...asked, ...ordered],
   };
 };
 

@@ -3,7 +3,7 @@
  */
 import { describe, expect, it } from 'vitest';
 import { textOf } from '../../src/base/run.js';
-import { readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
+import { planOf, readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
 import type { WeekNote } from '../../src/plan/date-notes.js';
 import { WHENS } from '../../src/plan/steps.js';
 import { leaves, type Tree } from '../../src/plan/known.js';
@@ -225,11 +225,33 @@ exceptions: [{ date: 2026-12-31, hours: '00:00-18:00' }, { date: 2027-01-02, hou
 
   it.each([
     ['2026-12-06', []], // the week's last day
-    ['2026-12-07', ['clock-since-change units.line-1', 'signed-later units.line-1.set_by.when']],
-  ] as const)('a signature of %s is told where its day is not over', (signed, told) => {
-    const tried = tryChain({ 'sites/street.yaml': `${STORE}    set_by: { who: T. Okonedo-Ray, when: ${signed} }\n` });
-    const { findings } = weekOf(tried, 'street', '2026-W49').week;
-    expect(findings.map(({ code, at }) => `${code} ${at.path.join('.')}`)).toEqual(told);
+    ['2026-12-07', ['signed-later units.line-1.set_by.when']],
+  ] as const)('a signature of %s is none where its day is later than the week, and told', (signed, told) => {
+    const clock = "clock: { off: '13:15', on: '20:00' }";
+    const found = `    found: { when: 2026-11-12, who: T. Okonedo-Ray, ${clock} }\n`;
+    const site = `${STORE}${found}    set_by: { who: T. Okonedo-Ray, when: ${signed} }\n`;
+    const { workshop } = tryChain({ 'sites/street.yaml': site });
+    if (!workshop) throw new Error('no workshop');
+    const planned = planOf(workshop, 'sites/street.yaml', new TextEncoder().encode(site), '2026-11-30');
+    const unit = planned.plan?.units['line-1'];
+    expect(
+      planned.findings.filter(({ code }) => code.endsWith('-later')).map(({ code, at }) => `${code} ${at.path.join('.')}`),
+    ).toEqual(told);
+    // What was found then stands on the sheets, not what is to be set.
+    expect([unit?.set_by === undefined, (unit?.clock_stands ?? []).length > 0]).toEqual(
+      told.length > 0 ? [true, true] : [false, false],
+    );
+  });
+
+  it('what is approved from a later week on is a draft, and told', () => {
+    const { workshop, files } = tryChain({ 'nightrail.yaml': CHAIN.replace('2026-11-16', '2026-12-07') });
+    if (!workshop) throw new Error('no workshop');
+    const on = (iso: string) => planOf(workshop, 'sites/street.yaml', files.get('sites/street.yaml') as Uint8Array, iso);
+    const told = (iso: string) => on(iso).findings.filter(({ code }) => code.startsWith('approved-')).length;
+    expect(['2026-11-30', '2026-12-01'].map((iso) => [on(iso).plan?.store.approved.value.is, told(iso)])).toEqual([
+      [false, 1],
+      [true, 0],
+    ]);
   });
 
   it('in a store that never closes reads the bottom before and after a closed date as on any other', () => {

@@ -64,5 +64,5 @@ export const tryUnit = (shelf: Shelf, similar: unknown, { value, notKnown }: Dra
 export const tryStore = (shelf: Shelf, { value }: Draft): readonly Finding[] => {
   const bare = { name: 'Trial', timezone: 'UTC', hours: '24/7', ...(value as object), units: {} };
   const { store: read } = readStore(shelf, 'sites/trial.yaml', bytes(JSON.stringify(bare)));
-  return read ? checkStore({ shelf, read }, read.store.languages).filter(isError) : [];
+  return read ? checkStore({ shelf, read }, read.store.languages, undefined).filter(isError) : [];
 };
