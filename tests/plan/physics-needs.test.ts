@@ -216,6 +216,15 @@ describe('what can’t be is told where it is written, with its numbers', () => 
     expect(Object.keys(found?.data ?? {})).toEqual(expect.arrayContaining(keys.split(' ')));
     expect(tried.told.find((t) => t.startsWith(`${code} `))).toMatch(/:\d+:\d+$/);
   });
+  it('a gas that burns more, or stands at far higher pressure, than the one that a unit was built for; another of its kind is a conversion', () => {
+    const swapped = (to: string): readonly string[] => {
+      const circuits = `[{ refrigerant: ${to}, charge: 5 oz, serves: [rail, base] }]`;
+      return codes(tryChain({ 'sites/street.yaml': `${STORE}    differs: { nameplate: { circuits: ${circuits} } }\n` }));
+    };
+    // Built for R-404A (A1). ASHRAE 34 classes and US EPA SNAP, 40 CFR 82 subpart G, from memory.
+    expect(['R-290', 'R-454C', 'R-744'].map((to) => swapped(to).includes('not-built-for'))).toEqual([true, true, true]);
+    expect(['R-448A', 'R-449A', 'R-404A'].map((to) => swapped(to).includes('not-built-for'))).toEqual([false, false, false]);
+  });
   it('a plate of 150 g reads 5.3 oz, and is not over it', () => {
     expect(codes(gas('R-290', '5.3 oz'))).not.toContain('flammable-charge');
     expect(codes(gas('R-290', '5.4 oz'))).toContain('flammable-charge');

@@ -87,9 +87,20 @@ describe('an HTML page', () => {
       { text: '911', value: 'store.phones.emergency' },
       { text: '555-0199', value: 'store.name' },
       { text: 'ask', value: 'store.phones.number' },
+      { text: '555-0108 / 555-0109', value: 'store.phones.manager' },
+      { text: '030/555123', value: 'store.phones.manager' },
+      { text: '1-555-555-0106 x22', value: 'store.phones.manager' },
     ];
     const links = named(printHtml(page([{ block: 'paragraph', role: 'body', text: numbers, line: 1 }])).html, 'a');
-    expect(links.map((a) => attribute(a, 'href'))).toEqual(['tel:+525550142', 'tel:911']);
+    expect(links.map((a) => attribute(a, 'href'))).toEqual([
+      'tel:+525550142',
+      'tel:911',
+      // Two numbers are two links, a code of a place is none, and an extension is dialled by the caller.
+      'tel:5550108',
+      'tel:5550109',
+      'tel:030555123',
+      'tel:15555550106',
+    ]);
   });
 
   it('writes text from data as text', () => {
