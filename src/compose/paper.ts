@@ -138,6 +138,13 @@ const rowsOf = (wrote: string | undefined): number => Math.min(Math.max(Math.flo
 const codesIn = (blocks: readonly Block[]): readonly string[] =>
   [...walk(blocks)].flatMap((block) => ('cautions' in block && block.cautions) || []);
 
+/** In the margin, why a sheet is not to be laminated yet: nobody has approved it, or it tells people times at which the unit's clock does not stand. */
+const notYet = ({ plan, unit }: Subject, { spec }: Paper, speaker: Speaker): Pick<Page['words'], 'draft'> => {
+  if (!isApproved(plan, speaker)) return { draft: speaker.word('foot.draft') };
+  const otherwise = spec.reader === 'staff' && (unit?.clock_other ?? unit?.clock_held_off);
+  return otherwise ? { draft: speaker.word('foot.clock-not-yet') } : {};
+};
+
 /** Whether somebody has approved the papers in this language: in one that ships by approving them, in a chain's own by naming it. */
 const isApproved = ({ store: { approved, approved_in: languages } }: StorePlan, { isOwn, reader }: Speaker): boolean =>
   approved.value.is && (!isOwn || languages?.some(({ value }) => value.text === reader.lang) === true);
@@ -354,7 +361,7 @@ export const compose = (
         caution: speaker.word('levels.caution'),
         notice: speaker.word('levels.notice'),
       },
-      ...(isApproved(plan, speaker) ? {} : { draft: speaker.word('foot.draft') }),
+      ...notYet(subject, paper, speaker),
     },
   };
   if (page.body.length === 0)

@@ -263,9 +263,8 @@ const roundsGrid = ({ units: byId, store }: StorePlan, week: Week, speaker: Spea
   const hourOf = ({ at }: WeekDay['rounds'][number], day: WeekDay): Cell =>
     cell([{ text: speaker.times.momentOf(day.weekday, at.value), value: at.path, strong: true }]);
   const notes: readonly Run[] = [
-    ...(store.law.aim.value.si < store.law.limit.value.si
-      ? [...speaker.phrase('week.rounds-between', { aim: store.law.aim, limit: store.law.limit }), { text: ' ' }]
-      : []),
+    ...speaker.phrase('week.rounds-over', { limit: store.law.limit }),
+    { text: ' ' },
     ...(units.some((unit) => unit.is.rail.value.is) ? [...speaker.phrase('week.rounds-board'), { text: ' ' }] : []),
     ...speaker.phrase('week.rounds-moved'),
   ];

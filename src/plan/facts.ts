@@ -99,6 +99,8 @@ export const storeFacts = (shelf: Shelf, read: ReadStore, on: string | undefined
       limit,
       probe_error: probeError,
       aim,
+      /** A probe may err: between the two nobody knows. */
+      between: practice(flag(aim.value.si < limit.value.si), 'trait'),
       frozen:
         frozen.c === undefined
           ? undefined

@@ -37,17 +37,24 @@ const dialEnd = (r: Refrigerant, gauge: Known<Amount<'gauge'>>, zero: Zero, why:
   const from = [gauge, ...why];
   const here = evaporatingAt(r, gauge.value.si, zero);
   const set = setFor(r, gauge.value, zero, measure);
+  const coil = set && evaporatingAt(r, set.si, zero);
   const toSet = set && computed(set, 'dial-for-altitude', from);
   const local: Zero = { ...zero, reference: 'atmosphere' };
   const absolute = set && absoluteFromGauge(set.si, zero);
   const shows = absolute === undefined ? undefined : gaugeFromAbsolute(absolute, local);
   return {
     dial: gauge,
+    /** What this dial stands for here, left as it is at sea level. */
     mean: here && figure('temperature', here.mean, 'dial-mean', from),
-    inlet: here && figure('temperature', here.inlet, 'dial-inlet', from),
-    dew: here && figure('temperature', here.dew, 'dial-dew', from),
     /** The dial for the coil that the maker's sea-level figure means. */
     set_here: toSet,
+    /** The coil for which the control, so set, stands here. */
+    coil: toSet &&
+      coil && {
+        mean: figure('temperature', coil.mean, 'coil-mean', [toSet, ...why]),
+        inlet: figure('temperature', coil.inlet, 'coil-inlet', [toSet, ...why]),
+        dew: figure('temperature', coil.dew, 'coil-dew', [toSet, ...why]),
+      },
     /** What a gauge, which counts from the air around it, shows as the control acts, so set. */
     on_gauge: toSet && (shows === undefined ? undefined : figure('gauge', shows, 'gauge-here', [toSet, ...why])),
   };

@@ -8,7 +8,7 @@ import { suggestion } from '../base/spelling.js';
 import { flag, verbatim } from '../base/value.js';
 import { asSensor } from '../model/tables.js';
 import type { Filed, ReadUnit, Shelf } from '../read/shelf.js';
-import { icePoint, sensorQuantity, sensorTable, type SensorCurve } from '../science/sensor.js';
+import { bentAt, icePoint, sensorQuantity, sensorTable, type SensorCurve } from '../science/sensor.js';
 import { computed, practice, written } from './known.js';
 
 /** Temperatures that a technician meets: freezer, rail, ice, limit, kitchen. */
@@ -56,7 +56,7 @@ export const sensorFacts = (shelf: Shelf, unit: ReadUnit) => {
   };
 };
 
-/** A name that no file has, or a table with a gap: what lies in it is no maker's figure. */
+/** A name that no file has, a table with a gap, in which no figure is the maker's, or one with a row that was read wrong. */
 export const checkSensor = (shelf: Shelf, unit: ReadUnit): readonly Finding[] => {
   const { sensor } = unit.profile.control;
   const at = unit.originOf('control', 'sensor').at;
@@ -69,7 +69,12 @@ export const checkSensor = (shelf: Shelf, unit: ReadUnit): readonly Finding[] =>
     ({ temperature }, i) => temperature - (curve.points[i - 1]?.temperature ?? temperature) > most,
   );
   const [cold, warm] = [curve.points[wide - 1], curve.points[wide]];
-  if (!cold || !warm) return [];
-  const [low, high] = [cold, warm].map(({ temperature }) => amount('temperature', temperature)) as [Amount, Amount];
-  return [warning('curve-apart', at, { low, high, most: amount('difference', most) })];
+  const temperatureOf = ({ temperature }: { readonly temperature: number }): Amount => amount('temperature', temperature);
+  const [low, middle, high] = bentAt(curve)?.map(temperatureOf) ?? [];
+  return [
+    ...(cold && warm
+      ? [warning('curve-apart', at, { low: temperatureOf(cold), high: temperatureOf(warm), most: amount('difference', most) })]
+      : []),
+    ...(low && middle && high ? [warning('curve-bent', at, { low, middle, high })] : []),
+  ];
 };

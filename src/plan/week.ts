@@ -293,9 +293,12 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const until = lastInSeason(store, week, { first: dates.first, last }, AROUND);
   const next = byClock ? (nightsOn(store, week, last + 1, until, { into: true, outOf: true })?.nights ?? []) : [];
   const begins = dated.nights[0]?.date ?? dates.first;
+  /** Somebody has set the clock since, or told what it stands at. */
   const turnedSince = (unit: string, night: DatedNight): boolean => {
-    const signed = read.units.find(({ id }) => id === unit)?.unit.set_by?.when;
-    return signed !== undefined && signed > isoOf(eveOfChange(night)) && signed <= isoOf(last);
+    const { set_by: signed, found } = read.units.find(({ id }) => id === unit)?.unit ?? {};
+    return [signed?.when, found?.clock && found.when].some(
+      (seen) => seen !== undefined && seen > isoOf(eveOfChange(night)) && seen <= isoOf(last),
+    );
   };
   const untold = past
     .filter(({ date: on }) => on < begins)

@@ -37,17 +37,19 @@ const RUNGS: readonly Step[] = [
 ];
 
 /**
- * Ways to set a page that flows, the best one first: one that takes fewer sheets wins. White is taken only where that spares a sheet, and bands of a table
- * come apart only where keeping them whole would cost one, long ones before short ones.
+ * Ways to set a page that flows, the best one first: one that takes fewer sheets wins. White, and then a twentieth of the type's size, is taken only where that
+ * spares a sheet, and bands of a table come apart only where keeping them whole would cost one, long ones before short ones.
  */
 const FLOWS: readonly Rung[] = [
   { gaps: 1, scale: 1, bands: 'all' },
   { gaps: 0.9, scale: 1, bands: 'all' },
   { gaps: 0.8, scale: 1, bands: 'all' },
+  { gaps: 0.8, scale: 0.95, bands: 'all' },
   { gaps: 1, scale: 1, bands: 'short' },
   { gaps: 0.8, scale: 1, bands: 'short' },
   { gaps: 1, scale: 1, bands: 'none' },
   { gaps: 0.8, scale: 1, bands: 'none' },
+  { gaps: 0.8, scale: 0.95, bands: 'none' },
 ];
 
 export interface Fitting {

@@ -143,6 +143,27 @@ const inside = ({ limits }: SensorCurve, temperature: number): boolean =>
 export const sensorQuantity = (curve: SensorCurve): 'resistance' | 'voltage' =>
   curve.form === 'points' ? curve.quantity : 'resistance';
 
+/**
+ * By how much the slope of a table's curve may differ from one stretch to the next. A thermistor's beta changes by a few hundredths over 20 °F; two digits
+ * that changed places change it by a tenth and more. Common practice, no source.
+ */
+const BEND = 1.15;
+
+/** The three points of a table of ohms at which its curve bends most, where that is more than a sensor's does: one of them was read wrong. */
+export const bentAt = (curve: SensorCurve): readonly SensorPoint[] | undefined => {
+  if (curve.form !== 'points' || curve.quantity !== 'resistance') return undefined;
+  const { x, y } = axes(curve);
+  const { points } = curve;
+  const slopes = points.slice(1).map((warm, i) => {
+    const cold = points[i] as SensorPoint;
+    return (y(warm.reads) - y(cold.reads)) / (x(warm.temperature) - x(cold.temperature));
+  });
+  const bends = slopes.slice(1).map((slope, i) => Math.abs(Math.log(slope / (slopes[i] as number))));
+  const most = Math.max(0, ...bends);
+  const i = bends.indexOf(most);
+  return most > Math.log(BEND) ? points.slice(i, i + 3) : undefined;
+};
+
 /** What it reads, ohm or V, at a temperature in K; undefined outside the curve's limits. */
 export const sensorReading = (curve: SensorCurve, temperature: number): number | undefined =>
   inside(curve, temperature) ? readingOf(curve, temperature) : undefined;

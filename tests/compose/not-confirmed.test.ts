@@ -45,7 +45,7 @@ describe('what nobody confirmed', () => {
 
   it('is marked too in what is worked out from it: the coil that the dial means, the head pressure over the split that was read', () => {
     const dial = plan?.units['line-1']?.pressure.dial;
-    const said = ((dial?.cut_in.mean?.value.si ?? NaN) * 1.8 - 459.67).toFixed(1).replace('.0', '').replace('-', '\u2212');
+    const said = ((dial?.cut_in.coil?.mean.value.si ?? NaN) * 1.8 - 459.67).toFixed(1).replace('.0', '').replace('-', '\u2212');
     expect(card[0]?.text).toContain(`${said} °F*`);
     // The condenser's split is nobody's taken over; its refrigerant is.
     expect(card[0]?.text).toMatch(/psig\*/);

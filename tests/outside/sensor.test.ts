@@ -1,7 +1,7 @@
 /** Sensor curves against printed tables. */
 import { expect, test } from 'vitest';
 import { asSensor, sensorSchema } from '../../src/model/tables.js';
-import { sensorReading, sensorTemperature, type SensorCurve } from '../../src/science/sensor.js';
+import { bentAt, sensorReading, sensorTemperature, type SensorCurve } from '../../src/science/sensor.js';
 import { sensorCurve as curve } from '../science/read-table.js';
 
 /** A maker's table as a profile has it. */
@@ -110,4 +110,26 @@ test('platinum between points is within 0.02 K of IEC 60751 at 20 °F apart', ()
 
 test.each(['ntc-10k-type-2', 'ntc-10k-beta-3435'])('%s: volts of its divider are within 0.25 K at 10 °F apart', (file) => {
   expect(worstBetween(10, divided(file), 'V')).toBeLessThan(0.25);
+});
+
+test('a table bends where a figure was read wrong, and no printed table of a sensor does', () => {
+  const rows = (table: readonly (readonly [celsius: number, ohm: number])[]) =>
+    ofPoints(table.map(([celsius, ohm]) => [`${celsius} °C`, `${ohm} ohm`] as const));
+  // As printed above: 10 k type 2, 10 k beta 3435, 15 k at ice to two figures, and platinum.
+  const printed = [
+    [[-20, 97060], [-10, 55319], [0, 32654], [10, 19903], [20, 12493]],
+    [[-40, 188500], [-30, 111300], [-20, 67770], [-10, 42470], [0, 27280], [10, 17960], [20, 12090], [40, 5827]],
+    [[0, 15000], [10, 9600], [20, 6300], [30, 4300], [40, 3000]],
+    [[-30, 882.2], [-20, 921.6], [0, 1000], [10, 1039.025]],
+  ] as const; // prettier-ignore
+  for (const table of printed) expect(bentAt(rows(table))).toBeUndefined();
+  // Two digits changed places in each figure in turn, as long as the table still falls.
+  const [type2] = printed;
+  for (const [i, [, ohm]] of type2.entries()) {
+    const text = String(ohm);
+    const swapped = Number(`${text[1]}${text[0]}${text.slice(2)}`);
+    const wrong = type2.map(([celsius, read], k) => [celsius, k === i ? swapped : read] as const);
+    const falls = wrong.every(([, read], k) => k === 0 || read < (wrong[k - 1]?.[1] ?? 0));
+    if (falls && Math.abs(swapped / ohm - 1) > 0.1) expect(bentAt(rows(wrong)), text).toHaveLength(3);
+  }
 });

@@ -30,6 +30,7 @@ const tried = (setBy: string, more: { hours?: string; table?: string } = {}) => 
         .join('\n')
         .replace(/\u00a0/g, ' ');
     },
+    band: (paper: string, lang = 'en') => pages.find((p) => p.paper.id === paper && p.page?.lang === lang)?.page?.words.draft,
     text: (paper: string): string =>
       textOf(runsIn(pages.find((p) => p.paper.id === paper && p.page?.lang === 'en')?.page?.body ?? [])).replace(/\u00a0/g, ' '),
   };
@@ -50,6 +51,7 @@ describe('a clock that was set', () => {
     for (const paper of ['poster', 'card']) expect(made.foot(paper)).toContain('Clock and controls set by A. Tech, Nov 13, 2026');
     expect(bare.codes).toEqual([['warning', 'clock-set-not-told']]);
     expect(bare.foot('poster')).toEqual(made.foot('poster'));
+    expect(made.band('poster')).toBeUndefined();
   });
   it('for other hours is told with both times, and pages sign for the controls alone', () => {
     const made = tried(clock(RIGHT), { hours: 'Mo-Su 07:00-23:00' });
@@ -65,6 +67,12 @@ describe('a clock that was set', () => {
       expect(made.foot(paper, 'es')).toContain('Reloj aún sin ajustar. Controles: A. Tech');
       expect(made.foot(paper, 'fr')).toContain('Horloge pas encore réglée. Réglages : A. Tech');
     }
+    // Nobody laminates times at which the clock does not stand; the technician's card is what sets it.
+    expect([made.band('poster'), made.band('labels', 'es'), made.band('card')]).toEqual([
+      'NOT YET: its clock stands at other times',
+      'AÚN NO: su reloj está en otras horas',
+      undefined,
+    ]);
     // The label of the thermostat stays signed, the clock's is for a hand.
     const labels = made.text('labels');
     const label = (from: string, to: string): string => labels.slice(labels.indexOf(from), labels.indexOf(to));

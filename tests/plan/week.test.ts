@@ -223,6 +223,16 @@ exceptions: [{ date: 2026-12-31, hours: '00:00-18:00' }, { date: 2027-01-02, hou
     expect(asked('2026-11-01')).toEqual([]);
   });
 
+  it('asks after no clock of which somebody has told since what it stands at', () => {
+    const asked = (seen: string) => {
+      const found = `    found: { when: ${seen}, who: T. Okonedo-Ray, clock: { off: '22:15', on: '05:00' } }\n`;
+      const { week } = weekOf(tryChain({ 'sites/street.yaml': STORE + found }), 'street', '2026-W47');
+      return week.findings.filter(({ code }) => code === 'clock-since-change').length;
+    };
+    // The clocks changed in the night of 2026-10-31.
+    expect(['2026-10-30', '2026-11-05'].map(asked)).toEqual([1, 0]);
+  });
+
   it.each([
     ['2026-12-06', []], // the week's last day
     ['2026-12-07', ['signed-later units.line-1.set_by.when']],

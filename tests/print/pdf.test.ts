@@ -109,7 +109,7 @@ describe('the file', () => {
   // PDF/UA-1 (ISO 14289-1) 7.1: all content is marked, as an artifact or as part of the tag tree.
   it('paints nothing outside marked content', async () => {
     const { all, unmarked } = await painting(await read(everyBlock));
-    expect(all).toBeGreaterThan(100);
+    expect(all).toBeGreaterThan(90);
     expect(unmarked).toBe(0);
   });
 

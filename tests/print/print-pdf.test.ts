@@ -7,7 +7,7 @@ import { everyBlock } from './make.js';
 it('prints every kind of block', async () => {
   const { bytes, sheets, findings } = await printPdf(everyBlock, faces);
   expect(findings).toEqual([]);
-  expect(sheets).toBe(3);
+  expect(sheets).toBe(2);
   const doc = await getDocument({ data: bytes as Uint8Array }).promise;
-  expect(doc.numPages).toBe(3);
+  expect(doc.numPages).toBe(2);
 });
