@@ -4,6 +4,7 @@
  */
 import { Command, CommanderError, Option } from 'commander';
 import { FolderFault } from './fleet/outside.js';
+import { systemSays } from './host/system-says.js';
 import { readShard, type Shard } from './fleet/shard.js';
 import { readVersion } from './host/disk.js';
 import { endWithReader } from './host/terminal.js';
@@ -277,7 +278,7 @@ try {
     exit = asked ? EXIT.fine : EXIT.usage;
   } else if (fault instanceof FolderFault || (fault instanceof Error && 'syscall' in fault)) {
     // A file or folder that cannot be read or written: the system says which.
-    process.stderr.write(`nightrail could not go on: ${fault.message}\n`);
+    process.stderr.write(`nightrail could not go on: ${systemSays(fault)}\n`);
     exit = EXIT.findings;
   } else {
     process.stderr.write(

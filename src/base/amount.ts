@@ -187,13 +187,13 @@ export const inGroups = (q: Quantity, text: string): (AmountFault & { readonly f
       const oneGroup = more === undefined && tail === undefined && sign !== undefined && /[.,]/.test(sign);
       if (oneGroup && sign === '.' && !dotParts) return number;
       [some, doubtful] = [true, doubtful || oneGroup];
-      // What nobody writes to a thousandth is not proposed so.
-      if (oneGroup && decimal) return String(Number(Number(number.replace(',', '.')).toFixed(dotParts ? 2 : 3)));
+      if (oneGroup && decimal) return String(Number(number.replace(',', '.')));
       return (groups as string).replace(/\D/g, '') + (tail === undefined ? '' : `.${tail}`);
     });
   const whole = written(false);
   if (!some) return undefined;
-  return doubtful ? { fault: 'thousands', whole, decimal: written(true) } : { fault: 'thousands', whole };
+  // What nobody writes to a thousandth is not proposed so.
+  return doubtful && !dotParts ? { fault: 'thousands', whole, decimal: written(true) } : { fault: 'thousands', whole };
 };
 
 const readNumber = (text: string): number => {

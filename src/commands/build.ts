@@ -201,7 +201,9 @@ export const build = async (chosen: readonly string[], options: BuildOptions): P
       session.add(telling?.findings ?? []);
       told.documents.push(...(telling?.documents ?? []));
     }
-    session.add(ofNobody(options.language, [...plan.settled.values(), ...made.records.values()]));
+    // Of a paper whose template can't be read no language has a document.
+    const whole = workshop.papers.length === workshop.shelf.chain.papers.length;
+    if (whole) session.add(ofNobody(options.language, [...plan.settled.values(), ...made.records.values()]));
     told.documents.sort((a, b) => (a.path < b.path ? -1 : 1));
     told.written = made.written;
     told.left = left.map((l) => ({ path: l.left, why: l.why }));

@@ -20,6 +20,7 @@ import {
 import { dirname, join, resolve, sep } from 'node:path';
 import { FolderFault, type Content, type OutFolder, type Outside } from '../fleet/outside.js';
 import { makeFolder } from './make-folder.js';
+import { systemSays } from './system-says.js';
 
 const piecesOf = (content: Content): readonly (Uint8Array | string)[] =>
   typeof content === 'string' || content instanceof Uint8Array ? [content] : content;
@@ -73,7 +74,7 @@ export const openOut = (folder: string): OutFolder => {
       return act(inside(path));
     } catch (fault) {
       if (fault instanceof FolderFault) throw fault;
-      throw new FolderFault(`${join(folder, path)}: ${fault instanceof Error ? fault.message : String(fault)}`);
+      throw new FolderFault(`${join(folder, path)}: ${systemSays(fault)}`);
     }
   };
   /** Files at the top (the ledger, the page of all stores) outlive a loss of power once they have their names; documents are known by the ledger and made again. */

@@ -3,6 +3,7 @@
  */
 import { closeSync, lstatSync, openSync, renameSync, rmSync, writeSync } from 'node:fs';
 import { basename, join } from 'node:path';
+import { systemSays } from './system-says.js';
 import { FolderFault, partOf } from '../fleet/outside.js';
 import type { Sink } from '../fleet/press.js';
 import { keepNames, toDisk } from './out-folder.js';
@@ -16,7 +17,7 @@ export const openSink = (folder: string, name: string): Sink => {
     try {
       return act();
     } catch (fault) {
-      throw new FolderFault(`${join(folder, name)}: ${fault instanceof Error ? fault.message : String(fault)}`);
+      throw new FolderFault(`${join(folder, name)}: ${systemSays(fault)}`);
     }
   };
   attempt(() => {

@@ -237,11 +237,14 @@ export const whenByDay = z.union([
   oneWhen,
   z.record(days, oneWhen).superRefine((rules, ctx) => {
     const named = Object.keys(rules);
-    // Of two that name a day the later one holds: an earlier one, all of whose days a later one names, would never hold.
-    const lost = named.find((days, i) =>
-      named.slice(i + 1).some((later) => readDays(days).every((day) => readDays(later).includes(day))),
-    );
-    if (lost !== undefined) ctx.addIssue({ code: 'custom', params: { finding: 'day-twice', wrote: lost } });
+    // A later one may take days out of an earlier one. One of whose days a part alone is named again, or all, is no exception but a slip.
+    const pairs = named.flatMap((days, i) => named.slice(i + 1).map((later) => [days, later] as const));
+    const twice = pairs.find(([days, later]) => {
+      const [before, after] = [readDays(days), readDays(later)];
+      const both = after.filter((day) => before.includes(day));
+      return both.length > 0 && (both.length < after.length || both.length === before.length);
+    });
+    if (twice) ctx.addIssue({ code: 'custom', params: { finding: 'day-twice', wrote: twice[0], other: twice[1] } });
   }),
 ]);
 

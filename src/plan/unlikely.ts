@@ -16,7 +16,8 @@ const BOUNDS = {
   split: [degrees(5), degrees(60)],
   superheat: [degrees(1), degrees(45)],
   restart_delay: [of(10, 's'), of(20, 'min')],
-  charge: [of(0.5, 'oz'), of(100, 'lb')],
+  charge: [of(0.5, 'oz'), of(10, 'lb')],
+  remote_charge: [of(2, 'oz'), of(100, 'lb')],
   band: [degrees(0.5), degrees(25)],
   thermostat: [of(-45, '°F'), of(60, '°F')],
   distance: [of(0.25, 'in'), of(10, 'ft')],
@@ -32,10 +33,23 @@ const BOUNDS = {
   move: [of(2, 'min'), of(3, 'h')],
   load_line: [of(0.1, 'in'), of(6, 'in')],
   humidity: [of(5, '%'), of(100, '%')],
-  altitude: [of(-1500, 'ft'), of(15000, 'ft')],
+  altitude: [of(-1500, 'Δft'), of(15000, 'Δft')],
   height: [of(1, 'in'), of(12, 'ft')],
   shelf: [of(0.1, 'sq ft'), of(300, 'sq ft')],
 } as const satisfies Record<string, Bounds>;
+
+/** Power that a plate's volts and amperes stand for, over that of its compressor: heaters and fans are on it too. Common practice, no source. */
+const POWER_RATIO = [0.8, 10] as const;
+
+/** Amperes of another decimal place. */
+const unlikelyAmps = ({ profile: { nameplate, condensing }, originOf }: ReadUnit): readonly Finding[] => {
+  const { volts, amps } = nameplate;
+  const { power } = condensing;
+  if (volts === undefined || amps === undefined || power === undefined || condensing.place === 'remote') return [];
+  const ratio = (volts * amps) / power.si;
+  if (ratio >= POWER_RATIO[0] && ratio <= POWER_RATIO[1]) return [];
+  return [warning('amps-unlikely', originOf('nameplate', 'amps').at, { amps: amount('current', amps), power })];
+};
 
 /** A value that somebody wrote, what it is, and where. */
 type Written = readonly [kind: keyof typeof BOUNDS, value: Amount | undefined, at: Place];
@@ -54,16 +68,21 @@ export const unlikelyOfStore = ({ store, originOf }: ReadStore): readonly Findin
     ['altitude', store.altitude, originOf('altitude').at],
   ]);
 
-export const unlikelyOfUnit = ({ id, unit, profile, originOf }: ReadUnit, read: ReadStore): readonly Finding[] => {
+export const unlikelyOfUnit = (one: ReadUnit, read: ReadStore): readonly Finding[] => {
+  const { id, unit, profile, originOf } = one;
   const at = (...path: (string | number)[]): Place => originOf(...path).at;
   const here = (...path: string[]): Place => read.originOf('units', id, ...path).at;
   const { condensing, control, nameplate } = profile;
-  return tell([
+  const written = tell([
     ['split', condensing.split, at('condensing', 'split')],
     ['superheat', condensing.superheat?.low, at('condensing', 'superheat')],
     ['superheat', condensing.superheat?.high, at('condensing', 'superheat')],
     ['restart_delay', control.restart_delay, at('control', 'restart_delay')],
-    ...nameplate.circuits.map((circuit, i): Written => ['charge', circuit.charge, at('nameplate', 'circuits', i, 'charge')]),
+    ...nameplate.circuits.map((circuit, i): Written => [
+      condensing.place === 'remote' ? 'remote_charge' : 'charge',
+      circuit.charge,
+      at('nameplate', 'circuits', i, 'charge'),
+    ]),
     ...Object.entries(profile.zones).flatMap(([zone, { control: own, defrost, move, pans, rest }]): readonly Written[] => {
       const inZone = (...path: string[]): Place => at('zones', zone, ...path);
       const band = own && own.cut_in.si > own.cut_out.si ? amount('difference', own.cut_in.si - own.cut_out.si) : undefined;
@@ -91,4 +110,5 @@ export const unlikelyOfUnit = ({ id, unit, profile, originOf }: ReadUnit, read: 
     ['height', unit.food_goes_to?.height, here('food_goes_to', 'height')],
     ['shelf', unit.food_goes_to?.free_shelf, here('food_goes_to', 'free_shelf')],
   ]);
+  return [...written, ...unlikelyAmps(one)];
 };

@@ -2,7 +2,18 @@
  * Bytes of a YAML 1.2 file to plain values, or findings with their line and column. Pure: the bytes come from the caller.
  * Anchors, aliases, tags and several documents in a file are refused: a reader finds every fact where it is written, and nothing can blow up.
  */
-import { isAlias, isNode, isPair, isScalar, LineCounter, parseDocument, visit, type Document, type YAMLError } from 'yaml';
+import {
+  isAlias,
+  isNode,
+  isPair,
+  isScalar,
+  LineCounter,
+  parseDocument,
+  visit,
+  type Document,
+  type Scalar,
+  type YAMLError,
+} from 'yaml';
 import { error, note, warning, type Finding } from '../base/finding.js';
 import type { Place } from '../base/place.js';
 
@@ -118,6 +129,13 @@ const hardSpaces = (doc: string, text: string): readonly Finding[] =>
     return found === undefined ? [] : [error('yaml-hard-space', { doc, path: [], line: i + 1, column: found })];
   });
 
+/** A text without quotes that a number sign ends: `Line #2` is the text Line and a comment. In sentences no comment is looked for behind a text. */
+const isCut = (doc: string, { type, value, comment }: Scalar): boolean =>
+  type === 'PLAIN' &&
+  typeof value === 'string' &&
+  typeof comment === 'string' &&
+  (doc.startsWith('words/') || /^\S/.test(comment));
+
 export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
   const { text, findings } = readText(doc, bytes);
   const lines = new LineCounter();
@@ -175,6 +193,10 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
     } else if (isScalar(node) && typeof node.value === 'string' && FORBIDDEN.test(node.value)) {
       const character = FORBIDDEN.exec(node.value)?.[0] ?? '';
       findings.push(error('forbidden-character', at(node.range?.[0] ?? 0), { character: codeOf(character) }));
+    }
+    if (isScalar(node) && isCut(doc, node)) {
+      const where = at(node.range?.[0] ?? 0);
+      findings.push(warning('text-cut', where, { wrote: node.source ?? '', rest: `#${node.comment ?? ''}` }));
     }
     return undefined;
   });

@@ -89,6 +89,13 @@ describe('the folder of papers', () => {
     expect(() => out.read(path)).toThrow(FolderFault);
     expect(() => out.drop(path)).toThrow(FolderFault);
   });
+  it('says what to do about a file where a folder is needed, and a folder where a file is', () => {
+    const [file, folder] = [join(work, 'taken'), join(work, 'room')];
+    writeFileSync(file, '');
+    mkdirSync(join(folder, 'store', 'week.pdf'), { recursive: true });
+    expect(() => openOut(file).put('store/week.pdf', 'x')).toThrow(/take it away/);
+    expect(() => openOut(folder).put('store/week.pdf', 'x')).toThrow(/take it away/);
+  });
   it('writes and removes nothing through a link', () => {
     const folder = join(work, 'linked');
     mkdirSync(folder);

@@ -108,11 +108,25 @@ describe('mistakes in a store', () => {
     expect(serious(tryChain(listed))).toEqual([]);
   });
 
+  it('tells a text that a number sign cuts, and leaves comments alone', () => {
+    const cut = (nickname: string) =>
+      tryChain({ 'sites/street.yaml': STORE.replace('nickname: Line 1', `nickname: ${nickname}`) }).findings.filter(
+        ({ code }) => code === 'text-cut',
+      );
+    expect(cut('Line #2')[0]?.data).toEqual({ wrote: 'Line', rest: '#2' });
+    for (const right of ['Line 2 # by the door', "'Line #2'", 'Line#2']) expect(cut(right)).toEqual([]);
+    // In a sentence a comment behind it is more likely a part of it.
+    const told = tryChain({
+      'words/en/ours.yaml': 'one: Serve # never wait\ntwo: "Serve #1"\n# A line of its own.\nthree: Wait\n',
+    });
+    expect(told.findings.filter(({ code }) => code === 'text-cut').map(({ at }) => at.line)).toEqual([1]);
+  });
+
   it('takes no altitude, charge or count of which nobody knows whether its comma parts thousands', () => {
     const told = (own: Parameters<typeof tryChain>[0]) => ({ told: serious(tryChain(own)), data: data(own, 'amount-thousands') });
     const height = told({ 'sites/street.yaml': `${STORE}altitude: 5,100 ft\n` });
     expect(height.told).toEqual(['amount-thousands sites/street.yaml:11:11']);
-    expect(height.data).toMatchObject({ wrote: '5,100 ft', whole: '5100 ft', decimal: '5.1 ft' });
+    expect(height.data).toMatchObject({ wrote: '5,100 ft', whole: '5100 ft' });
     expect(told(table('28 oz', '"1,250 g"')).data).toMatchObject({ whole: '1250 g', decimal: '1.25 g' });
     // A cell of a sheet of stores, where a number alone stands.
     expect(cellValue('1,250', ['number'])).toBe('1,250');
