@@ -242,7 +242,7 @@ const tooLong = ({ parts, room }: Attempt, at: Place, { length, sheet }: Page): 
 };
 
 /** No way of setting takes more than this part of the white and heights of a page away. */
-const SPARES = 0.12;
+const SPARES = 0.17;
 
 const fits = ({ parts, room, findings }: Attempt): boolean => !parts.some((part) => isTooLong(part, room)) && !anyError(findings);
 
@@ -275,11 +275,14 @@ interface Way {
 /** The best way to set a page that flows; none where something is too tall or too wide for a sheet, which is a matter for the ladder. */
 const flow = (make: (rung: Step) => Attempt): Way | undefined => {
   const on = attempts(make);
-  const [loosest, tightest] = [FLOWS[0], FLOWS.at(-1)] as [Rung, Rung];
+  const [loosest, whitest, tightest] = [FLOWS[0], FLOWS.at(-2), FLOWS.at(-1)] as [Rung, Rung, Rung];
+  /** Smaller type is no way where a figure's lettering would be too small in it. */
+  const countOf = (way: Rung): number =>
+    way.scale < 1 && on(way).findings.length > on(loosest).findings.length ? Infinity : countSheets(on(way));
   const open = countSheets(on(loosest));
-  // Where the tightest way spares no sheet, none between does.
-  const least = open <= leastSheets(on(loosest)) ? open : countSheets(on(tightest));
-  const rung = FLOWS.find((way) => countSheets(on(way)) <= least) ?? loosest;
+  // Where the tightest ways spare no sheet, none between does.
+  const least = open <= leastSheets(on(loosest)) ? open : Math.min(countOf(tightest), countOf(whitest));
+  const rung = FLOWS.find((way) => countOf(way) <= least) ?? loosest;
   return countSheets(on(rung)) === Infinity ? undefined : { attempt: on(rung), rung };
 };
 
