@@ -53,7 +53,7 @@ export const calendar = (storeId: string, options: CalendarOptions): number => {
   }
   const last = first + options.weeks * WEEKDAYS.length - 1;
   const dates = weeksHolding(first, last, workshop.shelf.chain.week_starts);
-  const on = (iso: string): PlannedStore => planOf(workshop, source.doc, source.bytes, iso);
+  const on = (iso: string, week = iso): PlannedStore => planOf(workshop, source.doc, source.bytes, iso, week);
   const planned = on(isoOf(dates[0]?.first ?? first));
   if (planned.source) session.sources.set(source.doc, planned.source);
   const { read, plan } = planned;

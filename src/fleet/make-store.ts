@@ -129,7 +129,7 @@ export const makeStore = async (bench: Bench, job: StoreJob): Promise<MadeStore>
   const { workshop, order, outside } = bench;
   const [dates] = order.weeks;
   if (!dates) throw new Error('an order is of at least one week');
-  const on = (iso: string): PlannedStore => planOf(workshop, job.doc, job.bytes, iso);
+  const on = (iso: string, week = iso): PlannedStore => planOf(workshop, job.doc, job.bytes, iso, week);
   const first = on(isoOf(dates.first));
   const { read, plan } = first;
   const weeks = read && plan ? weeksOf({ ...first, read, plan }, on, order.weeks) : [];

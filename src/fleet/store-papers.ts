@@ -39,6 +39,8 @@ export interface PlannedStore {
   /** What can be told of a store that could not be read. */
   readonly glimpse?: Glimpse;
   readonly findings: readonly Finding[];
+  /** Days from which on more is signed or approved than in the week that was planned. */
+  readonly later?: readonly string[];
   /** Absent for a row of a sheet. */
   readonly source: Source | undefined;
 }
@@ -46,21 +48,24 @@ export interface PlannedStore {
 /** A store that could be read and planned. */
 export type Planned = PlannedStore & Required<Pick<PlannedStore, 'read' | 'plan'>>;
 
-/** A file of a store to its plan. @param on a date, for hours that change by season */
-export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: string): PlannedStore => {
+/** A file of a store to its plan. @param on a date, for hours that change by season @param week the first day of the week for which is planned */
+export const planOf = (workshop: Workshop, doc: string, bytes: Uint8Array, on?: string, week = on): PlannedStore => {
   const read = readStore(workshop.shelf, doc, bytes);
   if (!read.store) {
     const { glimpse, source } = read;
     const zone = glimpse?.timezone && checkZone(glimpse.timezone.wrote, glimpse.timezone.at);
     return { ...(glimpse ? { glimpse } : {}), findings: [...read.findings, ...(zone ?? [])], source };
   }
-  const known = on === undefined ? { read: read.store, findings: [] } : asOf(read.store, on);
-  const { plan, findings } = planStore(workshop.shelf, known.read, workshop.languages, on);
+  const known = week === undefined ? { read: read.store, findings: [], later: [] } : asOf(read.store, week);
+  const { plan, findings } = planStore(workshop.shelf, known.read, workshop.languages, on, week);
+  const { approved } = workshop.shelf.chain;
+  const later = approved && !plan.store.approved.value.is ? [...known.later, approved.from] : known.later;
   const lacking = languageGaps(workshop, read.store);
   return {
     read: known.read,
     plan,
     findings: [...read.findings, ...known.findings, ...lacking, ...findings],
+    later,
     source: read.source,
   };
 };

@@ -5,14 +5,15 @@
 import { dayOfIso, isoOf, type DayNumber } from '../model/hours/index.js';
 import { isOpenOn, openFrom } from '../plan/dates.js';
 import type { SeasonChange } from '../plan/season-clock.js';
+import { lastOfWeek } from '../plan/as-of.js';
 import { seasonOn, workingDate } from '../plan/season.js';
 import { lengthOf, planWeek, type WeekDates } from '../plan/week.js';
 import type { Dated, Planned, PlannedStore } from './store-papers.js';
 
-/** @param first the plan of the first week; @param on the store's plan on a date, asked once for each other season; @returns a sheet for each season of each week */
+/** @param first the plan of the first week; @param on the store's plan on a date in a week, asked once for each other season and for what is signed later; @returns a sheet for each season of each week */
 export const weeksOf = (
   first: Planned,
-  on: (iso: string) => PlannedStore,
+  on: (iso: string, week: string) => PlannedStore,
   weeks: readonly WeekDates[],
 ): readonly (Planned & Dated)[] => {
   const { store } = first.read;
@@ -23,35 +24,42 @@ export const weeksOf = (
     return known.get(day);
   };
   const workingDay = (date: DayNumber): DayNumber => dayOfIso(workingDate(store, isoOf(date))) as DayNumber;
-  const plans = new Map<string | undefined, Planned>([[seasonAt(workingDay(weeks[0]?.first ?? 0)), first]]);
-  const planOn = (date: DayNumber): Planned => {
+  /** By the season of a day, and by what is signed and approved in a week. */
+  const keyOf = (day: DayNumber, week: DayNumber): string => {
+    const signed = (first.later ?? []).filter((later) => later <= lastOfWeek(isoOf(week)));
+    return `${seasonAt(day) ?? ''} ${signed.length}`;
+  };
+  const begins = weeks[0]?.first ?? 0;
+  const plans = new Map<string, Planned>([[keyOf(workingDay(begins), begins), first]]);
+  const planOn = (date: DayNumber, week: DayNumber): Planned => {
     const day = workingDay(date);
+    const key = keyOf(day, week);
     // What can be read and planned in one season can be in each.
-    const planned = plans.get(seasonAt(day)) ?? (on(isoOf(day)) as Planned);
-    plans.set(seasonAt(day), planned);
+    const planned = plans.get(key) ?? (on(isoOf(day), isoOf(week)) as Planned);
+    plans.set(key, planned);
     return planned;
   };
   /** Between two open dates with none between them. */
-  const changeBetween = (a: DayNumber, b: DayNumber): SeasonChange | undefined => {
+  const changeBetween = (a: DayNumber, b: DayNumber, week: DayNumber): SeasonChange | undefined => {
     if (seasonAt(a) === seasonAt(b)) return undefined;
     let from = b;
     while (seasonAt(from - 1) === seasonAt(b)) from--;
-    return { before: planOn(a).plan, after: planOn(b).plan, first: from };
+    return { before: planOn(a, week).plan, after: planOn(b, week).plan, first: from };
   };
   return weeks.flatMap((week) => {
     const end = week.first + lengthOf(week);
     const open = Array.from({ length: lengthOf(week) }, (_, i) => week.first + i).filter((day) => isOpenOn(store, day));
-    const cuts = open.flatMap((day, i) => (i > 0 ? (changeBetween(open[i - 1] as DayNumber, day)?.first ?? []) : []));
+    const cuts = open.flatMap((day, i) => (i > 0 ? (changeBetween(open[i - 1] as DayNumber, day, week.first)?.first ?? []) : []));
     return [week.first, ...cuts].map((from, i, starts) => {
       const days = (starts[i + 1] ?? end) - from;
       const [opens, closes] = [open.find((day) => day >= from), open.findLast((day) => day < from + days)];
-      const planned = planOn(opens ?? from);
+      const planned = planOn(opens ?? from, week.first);
       const changes =
         opens === undefined || closes === undefined
           ? {}
           : {
-              into: changeBetween(openFrom(store, opens - 1, -1), opens),
-              outOf: changeBetween(closes, openFrom(store, closes + 1, 1)),
+              into: changeBetween(openFrom(store, opens - 1, -1), opens, week.first),
+              outOf: changeBetween(closes, openFrom(store, closes + 1, 1), week.first),
             };
       return { ...planned, week: planWeek(planned.read, planned.plan, { first: from, days }, changes) };
     });

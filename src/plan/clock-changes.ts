@@ -6,8 +6,7 @@ import type { DayNumber } from '../model/hours/index.js';
 import type { DatedNight } from './timetable/dates/index.js';
 
 /** The changes of the clocks that fall in a night. */
-export const changesIn = ({ rails }: DatedNight) =>
-  rails[0]?.notes.flatMap((note) => (note.code === 'clocks-change' ? [note] : [])) ?? [];
+export const changesIn = ({ changes }: DatedNight) => changes ?? [];
 
 /** The evening before the clocks change, which is a later one than the night's own where the store is closed for days. @param at in minutes of the night's date */
 export const eveAt = (night: DatedNight, at: number): DayNumber => night.date + Math.max(0, Math.floor(at / DAY) - 1);

@@ -10,8 +10,8 @@ import { isOpenOn, nearestOpen } from './dates.js';
 import type { StorePlan } from './index.js';
 import { computed, practice } from './known.js';
 
-/** Closed for so many days, opened food has run out wherever it is kept: seven days at 41 °F with that of preparing, FDA Food Code 2022, 3-501.17(A). */
-const LONG = 7;
+/** Closed for so many days, food opened on the last one has run out: it keeps seven at 41 °F, that day counted, FDA Food Code 2022, 3-501.17(A). */
+const LONG = 6;
 
 /** @returns for the manager: on the last date before a long closure, and on the first one after it */
 export const closureNotes = ({ store }: ReadStore, plan: StorePlan, first: DayNumber, last: DayNumber): readonly WeekNote[] => {

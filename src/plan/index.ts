@@ -20,10 +20,13 @@ import { seasonFindings, seasonOn, workingDate } from './season.js';
 import { typedTexts } from './typed-texts.js';
 import { planUnit } from './unit.js';
 
-/** @param on a date that tells the season of hours that change by season; without it only hours that hold all year count */
-export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly string[], on?: string) => {
-  const facts = storeFacts(shelf, read, on);
-  const findings: Finding[] = [...checkStore({ shelf, read }, languages, on), ...checkPeople(read)];
+/**
+ * @param on a date that tells the season of hours that change by season; without it only hours that hold all year count
+ * @param first the first day of the week for which is planned
+ */
+export const planStore = (shelf: Shelf, read: ReadStore, languages: readonly string[], on?: string, first = on) => {
+  const facts = storeFacts(shelf, read, first);
+  const findings: Finding[] = [...checkStore({ shelf, read }, languages, first), ...checkPeople(read)];
   const day = on === undefined ? undefined : workingDate(read.store, on);
   const season = day === undefined ? undefined : seasonOn(read.store, day);
   if (season && on !== undefined) findings.push(...seasonFindings(read.store, season, on, read.id, read.originOf('hours').at));

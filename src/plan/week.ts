@@ -240,7 +240,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     ];
     const marked = [
       ...(dated.other.has(day) ? [mark('other-hours')] : []),
-      ...(tonight?.special.includes('clocks-change') ? [mark('clocks-change')] : []),
+      ...(dated.nights.some((n) => changesIn(n).some(({ at }) => eveAt(n, at) === day)) ? [mark('clocks-change')] : []),
     ];
     return {
       date: practice(date(isoOf(day)), 'calendar'),
@@ -271,7 +271,10 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       plan.crew.opens,
     ];
     const seen = new Set<string>();
-    return night.rails.flatMap(({ rail, notes }) =>
+    // What concerns the store is told of its rails, and of none where it has none.
+    const store: DatedNight['rails'][number]['notes'] =
+      night.rails.length > 0 ? [] : changesIn(night).map((change) => ({ code: 'clocks-change', ...change, rest: 0 }));
+    return [...night.rails, { rail: '', notes: store }].flatMap(({ rail, notes }) =>
       notes.filter(wanted).flatMap((note) => {
         const ofStore = concernsStore(note);
         const key = `${note.code} ${'what' in note ? note.what : ''}`;

@@ -32,15 +32,26 @@ interface Writer {
 /** The plan's own leaves that are numbers to call. */
 const CALLED = /(^|\.)phones\.(manager|number|emergency)$/;
 
-/** Two numbers, each long enough to be called, behind one another. */
-const TWO_NUMBERS = /^((?:\D*\d){6,}\D*?)(\s*\/\s*)((?:\D*\d){6,}.*)$/;
+/** The code of a place before a number; what has none is a number of its own, or the last figures of another. */
+const PLACE = /^\s*0\d{1,5}$/;
 
-/** A number to call is a link for the phone's own dialler, of two each its own, without an extension; letters in it are left to the eye. */
+const digitsOf = (text: string): string => text.replace(/\D/g, '');
+
+/** A number to call is a link for the phone's own dialler, of several each its own, without an extension or the 0 that is dialled inside a country alone. */
 const dialled = (text: string): string => {
-  const [, first, between, second] = TWO_NUMBERS.exec(text) ?? [];
-  if (first !== undefined && second !== undefined) return `${dialled(first)}${between}${dialled(second)}`;
-  const digits = text.replace(/x.*$/, '').replace(/[^\d+]/g, '');
-  return digits.length < 3 ? escapeMarkup(text) : `<a href="tel:${digits}">${escapeMarkup(text)}</a>`;
+  const parts = text.split('/');
+  const [first = '', ...more] = parts;
+  if (more.length > 0 && !PLACE.test(first)) {
+    // 0142/0143: of the second only its last figures.
+    const whole = (part: string): boolean => digitsOf(part).length >= Math.min(6, digitsOf(first).length);
+    return parts.map((part, i) => (i === 0 || whole(part) ? dialled(part) : escapeMarkup(part))).join('/');
+  }
+  const digits = text
+    .replace(/x.*$/, '')
+    .replace(/(\+[\d ]*)\(0\)/, '$1')
+    .replace(/[^\d+]/g, '');
+  const [, before = '', shown = '', after = ''] = /^(\s*)(.*?)(\s*)$/.exec(text) ?? [];
+  return digits.length < 2 ? escapeMarkup(text) : `${before}<a href="tel:${digits}">${escapeMarkup(shown)}</a>${after}`;
 };
 
 const called = ({ text, value }: Run): string => (CALLED.test(value ?? '') ? dialled(text) : escapeMarkup(text));

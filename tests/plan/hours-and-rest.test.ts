@@ -30,7 +30,7 @@ describe('a night without a rest', () => {
     const [told] = dataOf(tried, 'no-rest-some-night');
     expect(told).toMatchObject({ unit: 'line-1', days: ['fri'] });
     // What would help was tried: no other clock does, since each night has its own already.
-    const tries = (told as { remedies: readonly { with: object }[] }).remedies;
+    const tries = (told as unknown as { remedies: readonly { with: object }[] }).remedies;
     expect(tries.length).toBeGreaterThan(0);
     expect(JSON.stringify(tries)).not.toContain('remedies.clock');
     expect(tried.stores.get('street')?.plan?.units['line-1']?.is.unsolved.value.is).toBe(true);

@@ -3,7 +3,8 @@
  */
 import { describe, expect, it } from 'vitest';
 import { textOf } from '../../src/base/run.js';
-import { planOf, readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
+import { planOf, readerOf, type Planned, type PlannedStore } from '../../src/fleet/store-papers.js';
+import { weeksOf } from '../../src/fleet/store-weeks.js';
 import type { WeekNote } from '../../src/plan/date-notes.js';
 import { WHENS } from '../../src/plan/steps.js';
 import { leaves, type Tree } from '../../src/plan/known.js';
@@ -251,6 +252,70 @@ exceptions: [{ date: 2026-12-31, hours: '00:00-18:00' }, { date: 2027-01-02, hou
     expect([unit?.set_by === undefined, (unit?.clock_stands ?? []).length > 0]).toEqual(
       told.length > 0 ? [true, true] : [false, false],
     );
+  });
+
+  it('a find of a later day is told, and kept', () => {
+    const found = "    found: { when: 2026-12-07, who: T. Okonedo-Ray, clock: { off: '18:00', on: '03:00' } }\n";
+    const { workshop } = tryChain({ 'sites/street.yaml': STORE + found });
+    if (!workshop) throw new Error('no workshop');
+    const { findings, plan } = planOf(workshop, 'sites/street.yaml', new TextEncoder().encode(STORE + found), '2026-11-30');
+    expect(findings.map(({ code }) => code)).toContain('found-later');
+    expect(plan?.units['line-1']?.clock_other?.value.is).toBe(true);
+  });
+
+  it('each of several weeks knows what is signed and approved by its own end', () => {
+    const site = `${STORE}    set_by: { who: T. Okonedo-Ray, when: 2026-12-08 }\n`;
+    const { workshop } = tryChain({
+      'sites/street.yaml': site,
+      'nightrail.yaml': CHAIN.replace('2026-11-16', '2026-12-14'),
+    });
+    if (!workshop) throw new Error('no workshop');
+    const on = (date: string, week = date) => planOf(workshop, 'sites/street.yaml', new TextEncoder().encode(site), date, week);
+    const first = weekOfIso('2026-W49', 'mon') as WeekDates;
+    const weeks = weeksOf(
+      on('2026-11-30') as Planned,
+      on,
+      [0, 1, 2].map((n) => ({ first: first.first + 7 * n })),
+    );
+    expect(weeks.map(({ plan }) => [plan.store.approved.value.is, plan.units['line-1']?.set_by !== undefined])).toEqual([
+      [false, false],
+      [false, true],
+      [true, true],
+    ]);
+  });
+
+  it('the mark of a change of the clocks stands on its own evening, over closed days too', () => {
+    const site = `${STORE}exceptions: [{ date: 2026-10-31, hours: 'off' }, { date: 2026-11-01, hours: 'off' }]\n`;
+    const { week } = weekOf(tryChain({ 'sites/street.yaml': site }), 'street', '2026-W44');
+    const marked = week.days.filter(({ marks }) => marks.some((m) => m.value.code === 'week.clocks-change'));
+    expect(marked.map(({ date: at }) => at.value.iso)).toEqual(['2026-10-31']);
+  });
+
+  it('reads food by the hours that pass, and tells of the change, where no top of a store has a clock', () => {
+    const table = TABLE.replace(/    rest:\n(?: {6}.*\n)+/, '').replace('kind: static-rail', 'kind: forced-air-rail');
+    const hours = STORE.replace('Mo-Su 07:00-22:00', '24/7');
+    const quiet = `${hours}quiet_window: 02:00-07:00\ncrew: { comes: 90 min before opening }\n`;
+    const { week } = weekOf(tryChain({ 'sites/street.yaml': quiet, 'equipment/table.yaml': table }), 'street', '2026-W44');
+    const start = week.days[5]?.units['line-1']?.start?.value.min ?? 0;
+    const saturday = [...(week.days[5]?.rounds ?? []).map(({ at }) => at.value.min), start];
+    const sunday = (week.days[6]?.rounds ?? []).map(({ at }) => at.value.min + 1440);
+    // In America/Chicago 01:00 comes twice in that night.
+    const passing = [...saturday, ...sunday].toSorted((a, b) => a - b).map((min) => (min > 1440 + 60 ? min + 60 : min));
+    expect(passing.length).toBeGreaterThan(6);
+    for (const [i, min] of passing.entries()) if (i > 0) expect(min - (passing[i - 1] as number)).toBeLessThanOrEqual(240);
+    expect(week.tree.notes.map((n) => n.text.value.code)).toContain('notes.clocks-back');
+  });
+
+  it('gives a crew whose clock follows one order for the hour that comes twice', () => {
+    const table = TABLE.replace('reachable: false', 'reachable: false, follows_dst: true');
+    const site = STORE.replace('Mo-Su 07:00-22:00', 'Mo-Su 11:00-00:30');
+    const { week } = weekOf(tryChain({ 'sites/street.yaml': site, 'equipment/table.yaml': table }), 'street', '2026-W44');
+    const codes = week.tree.notes.map((n) => n.text.value.code.replace('notes.', ''));
+    expect(codes).not.toContain('time-twice-leaves');
+    expect(codes.filter((code) => code.startsWith('turning-twice'))).toHaveLength(
+      new Set(codes.filter((code) => code.startsWith('turning-twice'))).size,
+    );
+    expect(codes).not.toContain('turning-twice-on');
   });
 
   it('what is approved from a later week on is a draft, and told', () => {

@@ -90,6 +90,9 @@ describe('an HTML page', () => {
       { text: '555-0108 / 555-0109', value: 'store.phones.manager' },
       { text: '030/555123', value: 'store.phones.manager' },
       { text: '1-555-555-0106 x22', value: 'store.phones.manager' },
+      { text: '+44 (0)20 5550 0142', value: 'store.phones.manager' },
+      { text: '555-0142/0143', value: 'store.phones.manager' },
+      { text: '15 / 112', value: 'store.phones.emergency' },
     ];
     const links = named(printHtml(page([{ block: 'paragraph', role: 'body', text: numbers, line: 1 }])).html, 'a');
     expect(links.map((a) => attribute(a, 'href'))).toEqual([
@@ -100,6 +103,11 @@ describe('an HTML page', () => {
       'tel:5550109',
       'tel:030555123',
       'tel:15555550106',
+      'tel:+442055500142',
+      // Of the second number only its last figures stand there.
+      'tel:5550142',
+      'tel:15',
+      'tel:112',
     ]);
   });
 

@@ -4,6 +4,7 @@
  */
 import type { DayNumber } from '../../../model/hours/index.js';
 import type { Night, Problem, Shift } from '../problem.js';
+import type { Change } from './wall.js';
 import type { RestTimes, Timetable } from '../outcome.js';
 
 /** A solved week and the dates that differ from it. */
@@ -78,4 +79,6 @@ export interface DatedNight {
   readonly special: readonly ('clocks-change' | 'other-hours')[];
   readonly night: Night;
   readonly rails: readonly DatedRail[];
+  /** Of the clocks on the wall in it. */
+  readonly changes?: readonly Change[];
 }

@@ -16,17 +16,18 @@ const PEOPLE = ['closes', 'leaves', 'comes', 'firstPan', 'opens'] as const;
 /** Of a store that never closes the other times are its quiet window's. */
 const ATTENDED = ['comes', 'firstPan'] as const;
 
+/** When the crew leaves: so long after closing as on any other night, and no later than the wall shows its time; a time that the wall shows twice is the first then. */
+const leavingOf = (wall: readonly Leg[], { closes, leaves }: Night): number => {
+  const [closed, shows] = [when(wall, closes, 'second'), when(wall, leaves, 'second')];
+  const after = closed + leaves - closes;
+  return [closes, leaves].every((at) => oddity(wall, at) === 'skipped') ? Math.max(shows, after) : Math.min(shows, after);
+};
+
 /** People's times in elapsed minutes; where the wall shows one twice, the one that is worse for food. */
 const elapsedNight = (wall: readonly Leg[], night: Night): Night => ({
   ...night,
   closes: when(wall, night.closes, 'second'),
-  // A closing and a leaving that the wall both skips lie as far apart as on any other night.
-  leaves: Math.max(
-    when(wall, night.leaves, 'second'),
-    [night.closes, night.leaves].every((at) => oddity(wall, at) === 'skipped')
-      ? when(wall, night.closes, 'second') + night.leaves - night.closes
-      : -Infinity,
-  ),
+  leaves: leavingOf(wall, night),
   comes: when(wall, night.comes, 'second'),
   firstPan: when(wall, night.firstPan, 'first'),
   opens: when(wall, night.opens, 'first'),
@@ -131,8 +132,10 @@ const crewNotes = ({ wall, night }: Scene, demand: Demand): readonly DateNote[] 
 
 const turningNotes = ({ wall, date, later }: Scene, { patterns }: Solved, stops: readonly Stop[]): readonly DateNote[] => {
   const set = dialSpans(patterns, date, later + 1);
-  return stops.flatMap((stop) =>
+  return stops.flatMap((stop, i) =>
     (['off', 'on'] as const).flatMap((turns): readonly DateNote[] => {
+      // Between its first going off and its last coming on a clock that follows may turn back and forth with the wall: nothing for people.
+      if (turns === 'off' ? i > 0 : i < stops.length - 1) return [];
       const elapsed = turns === 'off' ? stop.from : stop.to;
       // A turning that is set in the hour that is left out comes when that hour is skipped.
       const skipped = wall.flatMap((leg, i) => {
@@ -244,6 +247,8 @@ export const specialNight = (
   const tell = (elapsed: number): number => shown(wall, elapsed);
   const odd = (written.attended ? ATTENDED : PEOPLE).flatMap((what): readonly DateNote[] => {
     const found = oddity(wall, written[what]);
+    // After a closing that the wall shows once, there is one leaving.
+    if (what === 'leaves' && found === 'twice' && oddity(wall, written.closes) !== 'twice') return [];
     return found ? [{ code: `time-${found}`, what, at: written[what] }] : [];
   });
   const railOf = ({ rail, demand, stops, notes, emptyBy }: Judged, r: number): DatedRail => {
@@ -260,8 +265,8 @@ export const specialNight = (
     const rest = first && last && emptyBy !== null ? times(first, last, emptyBy) : null;
     const twice = (what: 'startEmptying' | 'emptyBy', elapsed: number): readonly DateNote[] => {
       if (!rest || oddity(wall, rest[what]) !== 'twice') return [];
-      const first = elapsed === when(wall, rest[what], 'first');
-      return [{ code: first ? 'first-time-meant' : 'second-time-meant', what, at: rest[what] }];
+      const isFirst = elapsed === when(wall, rest[what], 'first');
+      return [{ code: isFirst ? 'first-time-meant' : 'second-time-meant', what, at: rest[what] }];
     };
     return {
       rail: rail.id,
@@ -279,5 +284,5 @@ export const specialNight = (
     };
   };
   const special = [...(changes.length > 0 ? ['clocks-change' as const] : []), ...(other ? ['other-hours' as const] : [])];
-  return { dated: { date, special, night: written, rails: judged.map(railOf) }, stops: judged.map((j) => j.stops) };
+  return { dated: { date, special, night: written, changes, rails: judged.map(railOf) }, stops: judged.map((j) => j.stops) };
 };
