@@ -31,7 +31,7 @@ import type { Shift } from './timetable/index.js';
 const FAR = 60;
 
 /** A store that is shut for longer than so many days is shut for good. */
-const YEAR = 366;
+const FOR_GOOD = 366;
 
 export const listedHours = (store: Store) => ({
   exceptions: (store.exceptions ?? []).map((e) => ({ date: e.date, hours: e.hours.hours })),
@@ -43,7 +43,7 @@ export const isOpenOn = (store: Store, day: DayNumber): boolean =>
 
 /** The nearest open date from one on, in steps of a day; undefined where none is for a year. */
 export const nearestOpen = (store: Store, day: DayNumber, step: 1 | -1): DayNumber | undefined => {
-  for (let n = 0; n < YEAR; n++) if (isOpenOn(store, day + step * n)) return day + step * n;
+  for (let n = 0; n < FOR_GOOD; n++) if (isOpenOn(store, day + step * n)) return day + step * n;
   return undefined;
 };
 

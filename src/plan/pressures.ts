@@ -169,11 +169,12 @@ export const pressures = (
   if (!r) return { either: undefined, findings };
   const dial = control.pressure && dialOf(r, control.pressure, unit, facts, refrigerant, measure);
   const either = unit.anyZero && eitherDial(r, unit.anyZero, unit, facts, measure);
-  for (const [end, code] of ENDS)
-    if (dial && !dial[end].mean)
-      findings.push(
-        warning(code, unit.originOf('control', 'pressure', end).at, { dial: dial[end].dial.value, refrigerant: r.name }),
-      );
+  for (const [end, code] of ENDS) {
+    const outside = dial ? !dial[end].mean : either && !(either[end].bellows && either[end].sealed);
+    const gauge = (dial ?? either)?.[end].dial.value;
+    if (outside && gauge)
+      findings.push(warning(code, unit.originOf('control', 'pressure', end).at, { dial: gauge, refrigerant: r.name }));
+  }
   if (
     dial?.cut_in.set_here &&
     dial.cut_out.set_here &&

@@ -7,7 +7,7 @@ import { dayOfIso, isoOf, isSeasonal, seasonsOf, type DayNumber, type Span } fro
 import type { Store } from '../model/store.js';
 
 /** Further than any season of a year reaches. */
-const YEAR = 370;
+const REACH = 370;
 
 export interface StoreSeason {
   /** First and last date, both counted; undefined where it reaches further than a year. */
@@ -20,7 +20,7 @@ export interface StoreSeason {
 export const seasonOn = ({ hours: { hours } }: Store, on: string): StoreSeason | undefined => {
   if (!hours.rules.some(isSeasonal)) return undefined;
   const day = dayOfIso(on) as DayNumber;
-  const [first, last] = [isoOf(day - YEAR), isoOf(day + YEAR)];
+  const [first, last] = [isoOf(day - REACH), isoOf(day + REACH)];
   const season = seasonsOf(hours, first, last).find(({ from, to }) => from <= on && on <= to);
   if (!season) return undefined;
   const { from, to, week } = season;
@@ -32,7 +32,7 @@ export const workingDate = (store: Store, on: string): string => {
   const season = seasonOn(store, on);
   if (!season || season.week.length > 0) return on;
   const day = dayOfIso(on) as DayNumber;
-  const others = seasonsOf(store.hours.hours, isoOf(day - YEAR), isoOf(day + YEAR)).filter(({ week }) => week.length > 0);
+  const others = seasonsOf(store.hours.hours, isoOf(day - REACH), isoOf(day + REACH)).filter(({ week }) => week.length > 0);
   return others.find(({ from }) => from > on)?.from ?? others.at(-1)?.to ?? on;
 };
 

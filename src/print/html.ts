@@ -30,7 +30,7 @@ interface Writer {
 }
 
 /** The plan's own leaves that are numbers to call. */
-const CALLED = /(^|\.)phones\.(manager|number|emergency)$/;
+const CALLED = /(^|\.)(phones\.(manager|number|emergency)|maker\.support)$/;
 
 /** The code of a place before a number; what has none is a number of its own, or the last figures of another. */
 const PLACE = /^\s*0\d{1,5}$/;

@@ -225,6 +225,16 @@ describe('what can’t be is told where it is written, with its numbers', () => 
     expect(['R-290', 'R-454C', 'R-744'].map((to) => swapped(to).includes('not-built-for'))).toEqual([true, true, true]);
     expect(['R-448A', 'R-449A', 'R-404A'].map((to) => swapped(to).includes('not-built-for'))).toEqual([false, false, false]);
   });
+  it('a pressure outside the curves, also of a control of which nobody knows what it counts from', () => {
+    const far = (more: string): readonly string[] => {
+      const table = TABLE.replace('cut_in: 46 psig, cut_out: 28 psig', 'cut_in: 600 psig, cut_out: 590 psig');
+      return codes(tryChain({ 'equipment/table.yaml': `${table}${more}` })).filter((code) =>
+        code.startsWith('outside-curves-cut'),
+      );
+    };
+    expect(far('')).toEqual(['outside-curves-cut-in', 'outside-curves-cut-out']);
+    expect(far('not_known: [control.pressure.reference]\n')).toEqual(far(''));
+  });
   it('a plate of 150 g reads 5.3 oz, and is not over it', () => {
     expect(codes(gas('R-290', '5.3 oz'))).not.toContain('flammable-charge');
     expect(codes(gas('R-290', '5.4 oz'))).toContain('flammable-charge');
