@@ -18,7 +18,7 @@ import { readFaces, readInside, readVersion } from '../host/disk.js';
 import { engineKey } from '../host/engine.js';
 import { takeLock } from '../host/lock.js';
 import { openOutside } from '../host/out-folder.js';
-import { comingWeek, weekFrom, weekOfIso, type WeekDates } from '../plan/week.js';
+import { comingWeek, weekFrom, weekOfIso, type WeekDates } from '../plan/week-dates.js';
 import { FORMATS } from '../print/formats.js';
 import { noStoresYet, storeSources, unknownStore } from '../read/stores.js';
 import type { BenchData } from './build/bench.js';

@@ -10,7 +10,7 @@ import { weeksOf } from '../fleet/store-weeks.js';
 import { today } from '../host/clock.js';
 import { writeWhole } from '../host/disk.js';
 import { dayWritten, isoOf } from '../model/hours/index.js';
-import { weeksHolding } from '../plan/week.js';
+import { weeksHolding } from '../plan/week-dates.js';
 import { storeSources, unknownStore } from '../read/stores.js';
 import { EXIT } from './shared/exit.js';
 import { openSession, type CommonOptions } from './shared/session.js';

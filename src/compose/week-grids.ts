@@ -9,7 +9,8 @@ import type { StorePlan } from '../plan/index.js';
 import type { Step } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
 import { boxOf } from '../plan/day-rounds.js';
-import { timeOn, type Week, type WeekDay } from '../plan/week.js';
+import { timeOn, type Week } from '../plan/week.js';
+import type { WeekDay } from '../plan/week-days.js';
 import type { Speaker } from '../say/speaker.js';
 import { cell, type Block, type Cell } from './block.js';
 

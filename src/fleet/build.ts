@@ -16,7 +16,7 @@ import type { Past } from './past.js';
 import { inShard, shardName, type Shard } from './shard.js';
 import type { Order } from './store-papers.js';
 import type { Workshop } from './workshop.js';
-import { lengthOf } from '../plan/week.js';
+import { lengthOf } from '../plan/week-dates.js';
 import type { Files } from '../read/shelf.js';
 import type { LostStore } from '../read/spreadsheet.js';
 import type { StoreSource } from '../read/stores.js';

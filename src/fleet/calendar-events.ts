@@ -9,7 +9,7 @@ import { dayOfIso, isoOf, type DayNumber } from '../model/hours/index.js';
 import type { WeekNote } from '../plan/date-notes.js';
 import type { When } from '../plan/steps.js';
 import type { UnitPlan } from '../plan/unit.js';
-import type { WeekDay } from '../plan/week.js';
+import type { WeekDay } from '../plan/week-days.js';
 import type { ReadStore } from '../read/shelf.js';
 import type { Speaker } from '../say/speaker.js';
 import type { Dated } from './store-papers.js';

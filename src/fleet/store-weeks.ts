@@ -7,7 +7,8 @@ import { isOpenOn, openFrom } from '../plan/dates.js';
 import type { SeasonChange } from '../plan/season-clock.js';
 import { lastOfWeek } from '../plan/as-of.js';
 import { seasonOn, workingDate } from '../plan/season.js';
-import { lengthOf, planWeek, type WeekDates } from '../plan/week.js';
+import { planWeek } from '../plan/week.js';
+import { lengthOf, type WeekDates } from '../plan/week-dates.js';
 import type { Dated, Planned, PlannedStore } from './store-papers.js';
 
 /** @param first the plan of the first week; @param on the store's plan on a date in a week, asked once for each other season and for what is signed later; @returns a sheet for each season of each week */

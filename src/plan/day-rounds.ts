@@ -49,7 +49,7 @@ const stretchesOf = (times: DatedTimes, crew: Working, box: boolean): readonly O
 };
 
 /** A date between the night that ends in its morning and the one that begins in its evening. */
-interface Between {
+export interface Between {
   readonly date: DayNumber;
   readonly before: DatedNight | undefined;
   readonly tonight: DatedNight | undefined;

@@ -9,12 +9,12 @@ import type { UnitTraits } from './unit-traits.js';
 
 /**
  * The inside of a room is cleaned with its food in it, that of a freezer once its ice has melted; of drinks nothing gets too warm. What turns a bottom off
- * turns its top off too; where its clock would then stand still, it stays on.
+ * turns its top off too; where its clock would then stand still, or its own controller lose its time, it stays on.
  * @param stops whether its clock stands still without power
  */
-const cleaningCode = (task: string, { room, holds, rail }: UnitTraits, stops: boolean): string => {
+const cleaningCode = (task: string, { room, holds, rail, ownStop }: UnitTraits, stops: boolean): string => {
   if (task !== 'inside') return task;
-  if (rail) return stops ? 'inside-top-clock' : 'inside-top';
+  if (rail) return stops ? 'inside-top-clock' : rail.cooled === 'fan-rail' && !ownStop ? 'inside-top-own' : 'inside-top';
   return room ? 'inside-room' : holds === 'frozen' || holds === 'sealed' ? `inside-${holds}` : task;
 };
 

@@ -8,7 +8,7 @@ import { calendarOf } from '../../src/fleet/calendar.js';
 import { planOf, readerOf, type PlannedStore } from '../../src/fleet/store-papers.js';
 import { weeksOf } from '../../src/fleet/store-weeks.js';
 import { dayOfIso, isoOf } from '../../src/model/hours/index.js';
-import { weeksHolding, type WeekDates } from '../../src/plan/week.js';
+import { weeksHolding, type WeekDates } from '../../src/plan/week-dates.js';
 import { demoFiles, STORE, TABLE, tryChain, tryFiles, type Tried } from '../support/chain.js';
 
 const demo = tryFiles(demoFiles());

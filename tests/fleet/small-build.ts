@@ -15,7 +15,7 @@ import type { Order } from '../../src/fleet/store-papers.js';
 import { openWorkshop, type Workshop } from '../../src/fleet/workshop.js';
 import type { Finding } from '../../src/base/finding.js';
 import { readFaces } from '../../src/host/disk.js';
-import { weekOfIso } from '../../src/plan/week.js';
+import { weekOfIso } from '../../src/plan/week-dates.js';
 import { storeSources } from '../../src/read/stores.js';
 import { CHAIN, shippedFiles, STORE, TABLE } from '../support/chain.js';
 

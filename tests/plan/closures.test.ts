@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import { planOf, type Planned } from '../../src/fleet/store-papers.js';
 import { weeksOf } from '../../src/fleet/store-weeks.js';
-import { weekOfIso } from '../../src/plan/week.js';
+import { weekOfIso } from '../../src/plan/week-dates.js';
 import { STORE, tryChain } from '../support/chain.js';
 
 /** The week of a store of such hours, planned on the week's first day as a build does. */

@@ -3,7 +3,8 @@
  * week of a change orders somebody to it.
  */
 import { expect, it } from 'vitest';
-import { planWeek, weekOfIso, type WeekDates } from '../../src/plan/week.js';
+import { planWeek } from '../../src/plan/week.js';
+import { weekOfIso, type WeekDates } from '../../src/plan/week-dates.js';
 import { TABLE, tryChain } from '../support/chain.js';
 
 const notes = (clock: string, week: string): readonly string[] => {

@@ -2,7 +2,8 @@
  * Dates of other hours: the chain's and a store's own beside each other, holidays that `hours` speaks of, and two answers for one date.
  */
 import { describe, expect, it } from 'vitest';
-import { planWeek, weekOfIso, type WeekDates } from '../../src/plan/week.js';
+import { planWeek } from '../../src/plan/week.js';
+import { weekOfIso, type WeekDates } from '../../src/plan/week-dates.js';
 import { CHAIN, serious, STORE, tryChain } from '../support/chain.js';
 
 const CLOSED = 'exceptions: [{ date: 2026-12-25, hours: off, why: Christmas }, { date: 2027-01-01, hours: off }]';

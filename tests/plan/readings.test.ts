@@ -2,7 +2,8 @@
  * Readings by day: hours enough on the week sheet, and where food goes out of a box that is not cold.
  */
 import { describe, expect, it } from 'vitest';
-import { planWeek, weekOfIso, type WeekDates } from '../../src/plan/week.js';
+import { planWeek } from '../../src/plan/week.js';
+import { weekOfIso, type WeekDates } from '../../src/plan/week-dates.js';
 import { demoFiles, STORE, TABLE, tryChain, tryFiles } from '../support/chain.js';
 
 const { workshop, stores } = tryFiles(demoFiles());

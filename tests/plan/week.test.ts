@@ -8,7 +8,8 @@ import { weeksOf } from '../../src/fleet/store-weeks.js';
 import type { WeekNote } from '../../src/plan/date-notes.js';
 import { WHENS } from '../../src/plan/steps.js';
 import { leaves, type Tree } from '../../src/plan/known.js';
-import { planWeek, weekOfIso, type WeekDates } from '../../src/plan/week.js';
+import { planWeek } from '../../src/plan/week.js';
+import { weekOfIso, type WeekDates } from '../../src/plan/week-dates.js';
 import { CHAIN, demoFiles, STORE, TABLE, tryChain, tryFiles, type Tried } from '../support/chain.js';
 
 const demo = tryFiles(demoFiles());

@@ -11,7 +11,8 @@ import type { Workshop } from '../../src/fleet/workshop.js';
 import type { PlannedCaution } from '../../src/plan/cautions.js';
 import { withScenes } from '../../src/plan/consequences/index.js';
 import type { UnitPlan } from '../../src/plan/unit.js';
-import { planWeek, weekOfIso } from '../../src/plan/week.js';
+import { planWeek } from '../../src/plan/week.js';
+import { weekOfIso } from '../../src/plan/week-dates.js';
 
 export interface Made {
   readonly name: string;
