@@ -6,6 +6,27 @@ import { textOf } from '../../src/base/run.js';
 import { demoFiles, tryFiles } from '../support/chain.js';
 import { pagesOf, runsIn } from '../support/pages.js';
 
+it('is not unplugged to be cleaned, and is seen after a shut-down before food goes in; so is a clock whose reserve is used up', () => {
+  const { workshop, stores } = tryFiles(demoFiles());
+  if (!workshop) throw new Error('no workshop');
+  const pages = pagesOf(workshop, stores).filter(({ lang, unit }) => lang === 'en' && unit?.is.rail.value.is);
+  const saying = (id: string, sentence: RegExp) =>
+    pages.filter(({ paper, page }) => paper.id === id && sentence.test(textOf(runsIn(page?.body ?? [])))).map(({ unit }) => unit);
+  const ownRest = [
+    ...new Set(pages.flatMap(({ unit }) => (unit && unit.is.fan_rail.value.is && !unit.is.timed.value.is ? [unit] : []))),
+  ];
+  expect(ownRest.length).toBeGreaterThan(1);
+  expect(new Set(saying('trouble', /own controller may have lost its time\. Order/))).toEqual(new Set(ownRest));
+  // Those that nobody cleans inside say nothing of it.
+  const cleaned = saying('card', /the unit left on \(without power its own controller may lose its time\)/);
+  expect(cleaned.length).toBeGreaterThan(0);
+  for (const unit of cleaned) expect(ownRest).toContain(unit);
+  for (const unit of ownRest) expect(saying('card', /turns it off: plug/)).not.toContain(unit);
+  const reserve = saying('trouble', /its reserve may be used up/);
+  expect(reserve.length).toBeGreaterThan(0);
+  for (const unit of reserve) expect(unit?.rest?.stops_in_power_cut.value.is).toBe(false);
+});
+
 it('holds no food until somebody who may has seen its time, on the week sheet and on the trouble sheet', () => {
   const { workshop, stores } = tryFiles(demoFiles());
   if (!workshop) throw new Error('no workshop');

@@ -6,6 +6,7 @@ import { describe, expect, it } from 'vitest';
 import { planOf, type Planned } from '../../src/fleet/store-papers.js';
 import { weeksOf } from '../../src/fleet/store-weeks.js';
 import { weekOfIso } from '../../src/plan/week-dates.js';
+import { memoryFolder, smallBuild, threeStores } from '../fleet/small-build.js';
 import { STORE, tryChain } from '../support/chain.js';
 
 /** The week of a store of such hours, planned on the week's first day as a build does. */
@@ -52,6 +53,16 @@ describe.each([
   it('is not told of other hours to come where the same ones hold again', () => {
     expect(weekOf(hours, '2026-W44').findings).not.toContain('note hours-change-soon');
   });
+});
+
+it('has a sheet for a closed week that says so, and nothing to tick', async () => {
+  const made = new Map<string, Uint8Array>();
+  const files = threeStores({ 'sites/alder.yaml': STORE.replace('Mo-Su 07:00-22:00', `'${WINTER}'`) });
+  const { findings } = await smallBuild(files, memoryFolder(made).out, { week: '2027-W02', only: ['week'], chosen: ['alder'] });
+  expect(findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  const html = new TextDecoder().decode([...made].find(([path]) => path.startsWith('alder/week'))?.[1]);
+  expect(html).toContain('Closed on all of these days');
+  expect(html).not.toContain('Initials');
 });
 
 it('asks after a clock over a closure longer than eight weeks, in which the clocks changed once', () => {

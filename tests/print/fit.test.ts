@@ -278,6 +278,23 @@ describe('a page that flows', () => {
     expect(heads(30, [[cell('Power was out?', { span: 2 })], ...rows(100, 'other')]).at(-1)).toBe('Line');
   });
 
+  it('sets the row that heads a band again where its rows go on on the next sheet: a round has its time there', () => {
+    const hour = (at: string): readonly Cell[] => [cell('Be done by', { head: true, tone: 'strong', again: 'row' }), cell(at)];
+    const rows = Array.from({ length: 100 }, (): readonly Cell[] => [cell('warmest food'), cell('', { hand: 'write' })]);
+    const table: Block = {
+      block: 'table',
+      line: 1,
+      columns: [1, 1].map((weight) => ({ weight, align: 'start' })),
+      head: [[cell('Line'), cell('Mon')]],
+      rows: [hour('08:45'), ...rows.slice(0, 3), hour('12:15'), ...rows],
+    };
+    const hours = set(page([table])).sheets.map((sheet) =>
+      textBoxes(sheet).flatMap(({ text }) => text.match(/^\d\d:\d\d$/) ?? []),
+    );
+    expect(hours.length).toBeGreaterThan(2);
+    expect(hours).toEqual([['08:45', '12:15'], ...hours.slice(1).map(() => ['12:15'])]);
+  });
+
   it('lets columns go on side by side', () => {
     const { sheets } = set(page([heading(1, 'Two'), columns(lines(60), lines(20))]));
     expect(sheets.length).toBe(2);
