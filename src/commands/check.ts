@@ -9,6 +9,7 @@ import type { Workshop } from '../fleet/workshop.js';
 import { unsaid } from '../fleet/unsaid.js';
 import { untranslated } from '../fleet/untranslated.js';
 import { today } from '../host/clock.js';
+import { weekEndingOn } from '../plan/as-of.js';
 import { readFaces, readInside } from '../host/disk.js';
 import { SHIPPED, type Files } from '../read/shelf.js';
 import { fileOf } from '../read/spreadsheet.js';
@@ -58,7 +59,7 @@ export const check = (paths: readonly string[], options: CommonOptions): number 
     if (paths.length === 0) session.add(noStoresYet(session.files, sources));
     session.add(tried(session.files, workshop, paths.length === 0 && sources.stores.length === 0, paths));
     for (const { doc, bytes } of chosen(sources.stores, paths)) {
-      const planned = planOf(workshop, doc, bytes, today());
+      const planned = planOf(workshop, doc, bytes, today(), weekEndingOn(today()));
       if (planned.source) session.sources.set(doc, planned.source);
       session.add(planned.findings);
       if (planned.plan && planned.read) session.add(untranslated(planned.plan, planned.read.store.languages));

@@ -11,6 +11,7 @@ import { leaves, type Tree } from '../plan/known.js';
 import { WHENS } from '../plan/steps.js';
 import type { StorePlan } from '../plan/index.js';
 import { today } from '../host/clock.js';
+import { weekEndingOn } from '../plan/as-of.js';
 import { storeSources, unknownStore } from '../read/stores.js';
 import type { Speaker } from '../say/speaker.js';
 import { why } from './plan/why.js';
@@ -114,7 +115,7 @@ export const plan = (storeId: string, options: PlanOptions): number => {
     session.add([unknownStore(storeId, ids)]);
     return session.conclude();
   }
-  const planned = planOf(workshop, source.doc, source.bytes, today());
+  const planned = planOf(workshop, source.doc, source.bytes, today(), weekEndingOn(today()));
   if (planned.source) session.sources.set(source.doc, planned.source);
   session.add(planned.findings);
   const words = workshop.words.get('en');

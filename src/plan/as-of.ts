@@ -9,6 +9,9 @@ import type { ReadStore, ReadUnit } from '../read/shelf.js';
 /** The last of the seven days from the first one on. */
 export const lastOfWeek = (first: string): string => isoOf((dayOfIso(first) as DayNumber) + 6);
 
+/** The first of the seven days up to one: what is signed for a later day than that one is signed later. */
+export const weekEndingOn = (day: string): string => isoOf((dayOfIso(day) as DayNumber) - 6);
+
 export interface AsOf {
   readonly read: ReadStore;
   readonly findings: readonly Finding[];

@@ -3,7 +3,13 @@
  */
 import { DAY } from '../base/moment.js';
 import type { DayNumber } from '../model/hours/index.js';
-import type { DatedNight } from './timetable/dates/index.js';
+import { transitionsBetween, validZone, type DatedNight, type Transition } from './timetable/dates/index.js';
+
+/** The changes of the clocks on dates from one to another, both counted; none in a zone that is none. */
+export const changesBetween = (timezone: string, first: DayNumber, last: DayNumber): readonly Transition[] => {
+  const zone = validZone(timezone);
+  return zone.ok && first <= last ? transitionsBetween(zone.zone, first, last) : [];
+};
 
 /** The changes of the clocks that fall in a night. */
 export const changesIn = ({ changes }: DatedNight) => changes ?? [];

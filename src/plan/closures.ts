@@ -13,7 +13,10 @@ import { computed, practice } from './known.js';
 /** Closed for so many days, food opened on the last one has run out: it keeps seven at 41 °F, that day counted, FDA Food Code 2022, 3-501.17(A). */
 const LONG = 6;
 
-/** @returns for the manager: on the last date before a long closure, and on the first one after it */
+/** Closed for so many days, what stays in a unit is read by nobody unless somebody is told to. Common practice, no source. */
+const SOME = 3;
+
+/** @returns for the manager: on the last date before a closure of days, and on those around the end of a long one */
 export const closureNotes = ({ store }: ReadStore, plan: StorePlan, first: DayNumber, last: DayNumber): readonly WeekNote[] => {
   const calendar = (day: DayNumber) => practice(date(isoOf(day)), 'calendar');
   const days = (n: number) => computed(count(n), 'of-that-date', [plan.store.hours]);
@@ -29,15 +32,19 @@ export const closureNotes = ({ store }: ReadStore, plan: StorePlan, first: DayNu
     hand: undefined,
     figures,
   });
-  return Array.from({ length: last - first + 1 }, (_, i) => first + i)
+  // The day before it opens again stands on these days, or on those before.
+  return Array.from({ length: last - first + 2 }, (_, i) => first + i)
     .filter((day) => isOpenOn(store, day))
     .flatMap((day) => {
       const [since, until] = [nearestOpen(store, day - 1, -1), nearestOpen(store, day + 1, 1)];
       const closed = since === undefined ? 0 : day - since - 1;
-      const closes = until !== undefined && until - day - 1 >= LONG;
+      const shut = until === undefined ? 0 : until - day - 1;
+      const closes = shut >= LONG ? 'closes-long' : 'closes-for-days';
+      const again = closed >= LONG;
       return [
-        ...(closed >= LONG ? [noteOf('opens-again', day, { closed: days(closed) })] : []),
-        ...(closes ? [noteOf('closes-long', day, { until: calendar(until) })] : []),
+        ...(again && day > first ? [noteOf('opens-tomorrow', day - 1, { closed: days(closed) })] : []),
+        ...(again && day <= last ? [noteOf('opens-again', day, { closed: days(closed) })] : []),
+        ...(until !== undefined && shut >= SOME && day <= last ? [noteOf(closes, day, { until: calendar(until) })] : []),
       ];
     });
 };

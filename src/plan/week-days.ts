@@ -15,7 +15,7 @@ import type { StorePlan } from './index.js';
 import { computed, practice, told as toldIn, written } from './known.js';
 import { beforeLeaving, type Emptying } from './leaving.js';
 import type { When } from './steps.js';
-import { shown, wallLegs, when, type DatedNight } from './timetable/dates/index.js';
+import { leavingOf, shown, wallLegs, when, type DatedNight } from './timetable/dates/index.js';
 import { pairsOf } from './timetable/index.js';
 import type { UnitPlan } from './unit.js';
 
@@ -55,7 +55,7 @@ const emptyingsOf = (units: readonly UnitPlan[], dated: DatedNight): ReadonlyMap
     start: when(wall, start, 'first'),
     emptyBy: when(wall, emptyBy, 'second'),
   }));
-  const placed = beforeLeaving(when(wall, night.leaves, 'second'), empty, passing, pairsOf(night.closers));
+  const placed = beforeLeaving(leavingOf(wall, night), empty, passing, pairsOf(night.closers));
   return new Map(
     tops.map(({ id }, i) => {
       const { start, emptyBy } = placed[i] as Emptying;

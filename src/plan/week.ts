@@ -3,26 +3,29 @@
  */
 import type { Known } from '../base/basis.js';
 import { warning, type Finding } from '../base/finding.js';
-import { WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
+import { DAY, moment, onTheWall, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
 import { date, flag, phrase, type CalendarDate, type Phrase } from '../base/value.js';
-import { isoOf, weekdayOf, type DayNumber } from '../model/hours/index.js';
+import { dayOfIso, isoOf, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
-import { changesIn, eveAt, eveOfChange } from './clock-changes.js';
+import { changesBetween, changesIn, eveAt, eveOfChange } from './clock-changes.js';
 import { closureNotes } from './closures.js';
 import { isError, nightFindings } from './date-findings.js';
 import { concernsStore, weekNote, type WeekNote } from './date-notes.js';
 import { lastInSeason, nightsOn } from './dates.js';
 import type { StorePlan } from './index.js';
-import { practice, settle } from './known.js';
+import { computed, practice, settle } from './known.js';
 import { seasonNotes, type SeasonChange } from './season-clock.js';
 import type { Step } from './steps.js';
-import type { DatedNight } from './timetable/dates/index.js';
+import type { DatedNight, DateNote } from './timetable/dates/index.js';
 import type { UnitPlan } from './unit.js';
 import { lengthOf, type WeekDates } from './week-dates.js';
 import { daysOf, type WeekDay } from './week-days.js';
 
 /** So many days before and after a sheet's own a technician is told of in time, or asked after: common practice, no source. */
 const AROUND = 8 * WEEKDAYS.length;
+
+/** A change of the clocks lies no further back. */
+const YEAR = 370;
 
 /** A sentence for each unit; once for units of which the same is said at the same limit. */
 const saidOnce = (units: readonly UnitPlan[], say: (unit: UnitPlan) => Known<Phrase> | undefined): readonly Known<Phrase>[] => [
@@ -33,6 +36,32 @@ const saidOnce = (units: readonly UnitPlan[], say: (unit: UnitPlan) => Known<Phr
     }),
   ).values(),
 ];
+
+/** What a clock that does not follow stands at by the wall, as it was read, if nobody has turned it at a change of the clocks since: a sentence a setting. */
+const unturnedOf = (read: ReadStore, plan: StorePlan, unit: UnitPlan, first: DayNumber): readonly Known<Phrase>[] => {
+  const id = unit.id.value.text;
+  const { found, set_by: by } = read.units.find((one) => one.id === id)?.unit ?? {};
+  const judged = plan.solved.holds.byUnit.get(id)?.judged;
+  const seen = [found?.clock && found.when, by?.when]
+    .flatMap((day) => day ?? [])
+    .toSorted()
+    .at(-1);
+  if (!unit.clock_stands || !judged || seen === undefined || judged.problem.rails[judged.rail]?.clock?.followsDst) return [];
+  const changes = changesBetween(read.store.timezone, (dayOfIso(seen) as DayNumber) + 1, first - 1);
+  const shift = changes.reduce((sum, change) => sum + change.shift, 0);
+  if (shift === 0) return [];
+  return unit.clock_stands.map(({ days, off, on }) => {
+    const from = [off, on, plan.store.timezone];
+    const goes = off.value.min + shift;
+    const shifted = days.value.days.map(
+      (day) => WEEKDAYS[(WEEKDAYS.indexOf(day) + Math.floor(goes / DAY) + WEEKDAYS.length) % WEEKDAYS.length] as Weekday,
+    );
+    const at = (min: number): Known<Moment> => computed(moment(onTheWall(moment(min))), 'season-clock-walked', from);
+    const told = { days: WEEKDAYS.filter((day) => shifted.includes(day)), q: 'days' as const };
+    const figures = { days: computed(told, 'season-clock-walked', from), off: at(goes), on: at(on.value.min + shift) };
+    return practice(phrase('week.clock-unturned', { unit: unit.nickname, ...figures }), 'found-set');
+  });
+};
 
 /** Changes of season at a sheet's ends: out of another's plan into it, and on into the next one's. */
 export interface WeekChanges {
@@ -52,11 +81,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const units = Object.values(plan.units);
   const days = daysOf(read, plan, { first: dates.first, length: lengthOf(dates) }, dated);
 
-  const told = (
-    night: DatedNight,
-    wanted: (note: DatedNight['rails'][number]['notes'][number]) => boolean,
-    over = false,
-  ): readonly WeekNote[] => {
+  const told = (night: DatedNight, wanted: (note: DateNote) => boolean, over = false): readonly WeekNote[] => {
     const dateOf = (on: DayNumber): Known<CalendarDate> => days[on - dates.first]?.date ?? practice(date(isoOf(on)), 'calendar');
     const from = [
       days[night.date - dates.first]?.hours ?? plan.store.hours,
@@ -66,7 +91,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
     ];
     const seen = new Set<string>();
     // What concerns the store is told of its rails, and of none where it has none.
-    const store: DatedNight['rails'][number]['notes'] =
+    const store: readonly DateNote[] =
       night.rails.length > 0 ? [] : changesIn(night).map((change) => ({ code: 'clocks-change', ...change, rest: 0 }));
     return [...night.rails, { rail: '', notes: store }].flatMap(({ rail, notes }) =>
       notes.filter(wanted).flatMap((note) => {
@@ -76,8 +101,10 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
         seen.add(key);
         const unit = ofStore ? undefined : plan.units[rail];
         const changes = note.code === 'clocks-change' ? eveAt(night, note.at) : undefined;
-        // In a long closure the clocks may change on dates of which no sheet of these tells.
-        if (changes !== undefined && (changes < dates.first - 1 || changes > last)) return [];
+        // In a long closure the clocks may change on dates of which no sheet of these tells, unless somebody is ordered for it.
+        const ordered =
+          night.date >= dates.first && night.rails.some((one) => one.notes.some(({ code }) => code === 'reset-clock'));
+        if (changes !== undefined && (changes < dates.first - 1 || (changes > last && !ordered))) return [];
         const on = dateOf(changes ?? (over ? eveOfChange(night) : night.date));
         return [weekNote(note, on, unit, WEEKDAYS[weekdayOf(night.date)] as Weekday, from, plan.store.phones.service, over)];
       }),
@@ -86,21 +113,33 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   // A clock that does not follow a change of the clocks is wrong until somebody has turned it, not in that week alone.
   const byClock = units.some(({ rest }) => rest?.off && !rest.by_hand.value.is);
   // What is over counts whatever season it was in; what comes is told with the setting that will stand then.
-  const past = byClock ? (nightsOn(store, week, dates.first - AROUND, dates.first - 1)?.nights ?? []) : [];
+  const changes = byClock ? changesBetween(store.timezone, dates.first - YEAR, dates.first - 1) : [];
+  const changed = changes.at(-1) && Math.floor((changes.at(-1)?.at ?? 0) / DAY);
+  const past = changed === undefined ? [] : (nightsOn(store, week, changed - 1, changed)?.nights ?? []);
   const until = lastInSeason(store, week, { first: dates.first, last }, AROUND);
   const next = byClock ? (nightsOn(store, week, last + 1, until, { into: true, outOf: true })?.nights ?? []) : [];
   const begins = dated.nights[0]?.date ?? dates.first;
-  /** Somebody has set the clock since, or told what it stands at. */
-  const turnedSince = (unit: string, night: DatedNight): boolean => {
+  /** Nobody has set the clock since, or told what it stands at. What was signed before holds no longer, however long ago; of what nobody signed, sheets say so. */
+  const isOpen = (unit: string, night: DatedNight): boolean => {
     const { set_by: signed, found } = read.units.find(({ id }) => id === unit)?.unit ?? {};
-    return [signed?.when, found?.clock && found.when].some(
-      (seen) => seen !== undefined && seen > isoOf(eveOfChange(night)) && seen <= isoOf(last),
+    const seen = [signed?.when, found?.clock && found.when].flatMap((day) => day ?? []);
+    const eve = eveOfChange(night);
+    // On the last date before a closure it was turned as that sheet ordered.
+    const turned = seen.some(
+      (day) => (day > isoOf(eve) && day <= isoOf(last)) || (eve > night.date && day === isoOf(night.date)),
     );
+    return !turned && (seen.length > 0 || eve >= dates.first - AROUND);
   };
-  const untold = past
-    .filter(({ date: on }) => on < begins)
-    .map((night) => ({ ...night, rails: night.rails.filter(({ rail }) => !turnedSince(rail, night)) }));
-  const since = untold.flatMap((night) => told(night, ({ code }) => code === 'reset-clock', true));
+  const open = (night: DatedNight): DatedNight => ({ ...night, rails: night.rails.filter(({ rail }) => isOpen(rail, night)) });
+  const isReset = (note: DateNote): boolean => note.code === 'reset-clock';
+  /** Of a night that began before these days nobody can be sent to a clock any more: whether it was done is asked. */
+  const ofNight = (night: DatedNight): readonly WeekNote[] => {
+    if (night.date >= dates.first) return told(night, (note) => !isError(note));
+    const done = (note: DateNote): boolean => isReset(note) || ('what' in note && note.what === 'reset');
+    const asked = eveOfChange(night) <= last ? told(open(night), isReset, true) : [];
+    return [...asked, ...told(night, (note) => !isError(note) && !done(note))];
+  };
+  const since = past.filter(({ date: on }) => on < begins).flatMap((night) => told(open(night), isReset, true));
   const coming = next.filter(({ date: on }) => on > last).flatMap((night) => told(night, (note) => !isError(note)));
   const tree = {
     from: days[0]?.date as Known<CalendarDate>,
@@ -127,6 +166,8 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       const code = is.sealed.value.is ? 'sealed' : is.frozen.value.is ? 'frozen' : 'cold';
       return practice(phrase(`week.power-cut-${code}`, { limit }), 'after-cut');
     }),
+    /** Where clocks stand that nobody has turned since the clocks changed. */
+    unturned: units.flatMap((unit) => unturnedOf(read, plan, unit, dates.first)),
     /** Of each room that people walk into: its inside release is tried. */
     release: units
       .filter(({ is }) => is.room.value.is)
@@ -136,9 +177,7 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
       ...(into ? seasonNotes(read, into, 'after') : []),
       ...(outOf ? seasonNotes(read, outOf, 'before') : []),
       ...closureNotes(read, plan, dates.first, last),
-      ...[...dated.nights, ...dated.afternoons]
-        .toSorted((a, b) => a.date - b.date)
-        .flatMap((night) => told(night, (note) => !isError(note))),
+      ...[...dated.nights, ...dated.afternoons].toSorted((a, b) => a.date - b.date).flatMap(ofNight),
     ],
     errors: dated.nights.flatMap((night) => told(night, isError)),
   };
@@ -150,7 +189,9 @@ export const planWeek = (read: ReadStore, plan: StorePlan, dates: WeekDates, { i
   const ordered = [...tree.notes, ...coming].flatMap((note) =>
     note.hand && note.who.value.code === 'technician' ? findingOf('date-technician', note) : [],
   );
-  const asked = since.flatMap((note) => findingOf('clock-since-change', note));
+  const asked = tree.notes
+    .filter(({ text }) => /^notes\.since-(technician|manager)$/.test(text.value.code))
+    .flatMap((note) => findingOf('clock-since-change', note));
   return {
     days,
     tree,

@@ -32,20 +32,13 @@ interface Writer {
 /** The plan's own leaves that are numbers to call. */
 const CALLED = /(^|\.)(phones\.(manager|number|emergency)|maker\.support)$/;
 
-/** The code of a place before a number; what has none is a number of its own, or the last figures of another. */
-const PLACE = /^\s*0\d{1,5}$/;
+/** The code of a place, before the slash that parts it from its number. */
+const PLACE = /^\s*\(?0\d{1,5}\)?\s*$/;
 
 const digitsOf = (text: string): string => text.replace(/\D/g, '');
 
-/** A number to call is a link for the phone's own dialler, of several each its own, without an extension or the 0 that is dialled inside a country alone. */
-const dialled = (text: string): string => {
-  const parts = text.split('/');
-  const [first = '', ...more] = parts;
-  if (more.length > 0 && !PLACE.test(first)) {
-    // 0142/0143: of the second only its last figures.
-    const whole = (part: string): boolean => digitsOf(part).length >= Math.min(6, digitsOf(first).length);
-    return parts.map((part, i) => (i === 0 || whole(part) ? dialled(part) : escapeMarkup(part))).join('/');
-  }
+const linked = (text: string): string => {
+  // Without an extension, and without the 0 that is dialled inside a country alone.
   const digits = text
     .replace(/x.*$/, '')
     .replace(/(\+[\d ]*)\(0\)/, '$1')
@@ -54,7 +47,22 @@ const dialled = (text: string): string => {
   return digits.length < 2 ? escapeMarkup(text) : `${before}<a href="tel:${digits}">${escapeMarkup(shown)}</a>${after}`;
 };
 
-const called = ({ text, value }: Run): string => (CALLED.test(value ?? '') ? dialled(text) : escapeMarkup(text));
+/**
+ * A number to call is a link for the phone's own dialler, of several each its own; letters in it are left to the eye.
+ * @param each whether each part is a number: emergency numbers have no code of a place
+ */
+const dialled = (text: string, each: boolean): string => {
+  const parts = text.split('/');
+  const [code = '', number, ...others] = parts;
+  const numbers = !each && number !== undefined && PLACE.test(code) ? [`${code}/${number}`, ...others] : parts;
+  const [first = ''] = numbers;
+  // 0142/43: of the second only its last figures.
+  const isWhole = (part: string): boolean => each || digitsOf(part).length >= Math.min(6, digitsOf(first).length);
+  return numbers.map((part, i) => (i === 0 || isWhole(part) ? linked(part) : escapeMarkup(part))).join('/');
+};
+
+const called = ({ text, value = '' }: Run): string =>
+  CALLED.test(value) ? dialled(text, value.endsWith('.emergency')) : escapeMarkup(text);
 
 const inline = (runs: readonly Run[]): string =>
   runs

@@ -130,11 +130,13 @@ const hardSpaces = (doc: string, text: string): readonly Finding[] =>
   });
 
 /** A text without quotes that a number sign ends: `Line #2` is the text Line and a comment. In sentences no comment is looked for behind a text. */
-const isCut = (doc: string, { type, value, comment }: Scalar): boolean =>
-  type === 'PLAIN' &&
-  typeof value === 'string' &&
-  typeof comment === 'string' &&
-  (doc.startsWith('words/') || /^\S/.test(comment));
+const isCut = (doc: string, { type, value, comment, range }: Scalar, text: string): boolean => {
+  if (type !== 'PLAIN' || typeof value !== 'string' || typeof comment !== 'string') return false;
+  // Behind it on its own line: one that begins a line is a comment to everybody.
+  const end = range?.[1] ?? 0;
+  const behind = text.slice(end, text.indexOf('#', end));
+  return !behind.includes('\n') && (doc.startsWith('words/') || /^\S/.test(comment));
+};
 
 export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
   const { text, findings } = readText(doc, bytes);
@@ -194,7 +196,7 @@ export const readYaml = (doc: string, bytes: Uint8Array): ReadYaml => {
       const character = FORBIDDEN.exec(node.value)?.[0] ?? '';
       findings.push(error('forbidden-character', at(node.range?.[0] ?? 0), { character: codeOf(character) }));
     }
-    if (isScalar(node) && isCut(doc, node)) {
+    if (isScalar(node) && isCut(doc, node, text)) {
       const where = at(node.range?.[0] ?? 0);
       findings.push(warning('text-cut', where, { wrote: node.source ?? '', rest: `#${node.comment ?? ''}` }));
     }

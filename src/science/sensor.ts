@@ -149,16 +149,37 @@ export const sensorQuantity = (curve: SensorCurve): 'resistance' | 'voltage' =>
  */
 const BEND = 1.15;
 
-/** The three points of a table of ohms at which its curve bends most, where that is more than a sensor's does: one of them was read wrong. */
+/** Rows of a table that are compared, K: between these the last figure's rounding is little of the change. */
+const FAR_APART = 9;
+
+/** The place of the last figure in which a table's readings differ from noughts, ohm: 10 where all end in a nought. */
+const lastFigure = (points: readonly SensorPoint[]): number => {
+  const isWhole = (of: number): boolean => Math.abs(of - Math.round(of)) < 1e-6;
+  const places = [1000, 100, 10, 1, 0.1, 0.01];
+  return places.find((place) => points.every(({ reads }) => isWhole(reads / place))) ?? 0.001;
+};
+
+/** The three points of a thermistor's table at which its curve bends most, where that is more than a sensor's does: one of them was read wrong. */
 export const bentAt = (curve: SensorCurve): readonly SensorPoint[] | undefined => {
   if (curve.form !== 'points' || curve.quantity !== 'resistance') return undefined;
+  if ((curve.points[0] as SensorPoint).reads < (curve.points.at(-1) as SensorPoint).reads) return undefined;
   const { x, y } = axes(curve);
-  const { points } = curve;
+  // Closer rows bend by the rounding of their last figure; what is left of it is allowed for.
+  const points = curve.points.reduce<readonly SensorPoint[]>((kept, point) => {
+    const before = kept.at(-1);
+    return before && point.temperature - before.temperature < FAR_APART ? kept : [...kept, point];
+  }, []);
+  const last = lastFigure(points);
   const slopes = points.slice(1).map((warm, i) => {
     const cold = points[i] as SensorPoint;
-    return (y(warm.reads) - y(cold.reads)) / (x(warm.temperature) - x(cold.temperature));
+    const change = y(warm.reads) - y(cold.reads);
+    const rounded = (last / 2 / cold.reads + last / 2 / warm.reads) / Math.abs(change);
+    return { slope: change / (x(warm.temperature) - x(cold.temperature)), rounded };
   });
-  const bends = slopes.slice(1).map((slope, i) => Math.abs(Math.log(slope / (slopes[i] as number))));
+  const bends = slopes.slice(1).map(({ slope, rounded }, i) => {
+    const before = slopes[i] as (typeof slopes)[number];
+    return Math.abs(Math.log(slope / before.slope)) - rounded - before.rounded;
+  });
   const most = Math.max(0, ...bends);
   const i = bends.indexOf(most);
   return most > Math.log(BEND) ? points.slice(i, i + 3) : undefined;

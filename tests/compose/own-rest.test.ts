@@ -22,9 +22,21 @@ it('is not unplugged to be cleaned, and is seen after a shut-down before food go
   expect(cleaned.length).toBeGreaterThan(0);
   for (const unit of cleaned) expect(ownRest).toContain(unit);
   for (const unit of ownRest) expect(saying('card', /turns it off: plug/)).not.toContain(unit);
-  const reserve = saying('trouble', /its reserve may be used up/);
+  const reserve = saying('trouble', /Its clock's reserve may be used up/);
   expect(reserve.length).toBeGreaterThan(0);
   for (const unit of reserve) expect(unit?.rest?.stops_in_power_cut.value.is).toBe(false);
+});
+
+it('of a freezer found warm, soft food is thrown out under any law, and hard food kept', () => {
+  const { workshop, stores } = tryFiles(demoFiles());
+  if (!workshop) throw new Error('no workshop');
+  const pages = pagesOf(workshop, stores).filter(({ paper, lang }) => paper.id === 'trouble' && lang === 'en');
+  const [frozen, others] = [true, false].map((is) => pages.filter(({ unit }) => unit?.is.frozen.value.is === is));
+  const says = (page: (typeof pages)[number]) =>
+    /Soft: thrown out, that is the rule here\./.test(textOf(runsIn(page.page?.body ?? [])));
+  expect(frozen?.length).toBeGreaterThan(0);
+  expect(frozen?.every(says)).toBe(true);
+  expect(others?.some(says)).toBe(false);
 });
 
 it('holds no food until somebody who may has seen its time, on the week sheet and on the trouble sheet', () => {

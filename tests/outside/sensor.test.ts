@@ -123,6 +123,23 @@ test('a table bends where a figure was read wrong, and no printed table of a sen
     [[-30, 882.2], [-20, 921.6], [0, 1000], [10, 1039.025]],
   ] as const; // prettier-ignore
   for (const table of printed) expect(bentAt(rows(table))).toBeUndefined();
+  // Ideal curves, rounded as sheets print them, also in rows a degree or five apart.
+  const ideal = (at25: number, beta: number, to: number, step: number) =>
+    rows(
+      Array.from({ length: 12 }, (_, i): readonly [number, number] => {
+        const celsius = -10 + i * step;
+        const ohm = at25 * Math.exp(beta * (1 / (celsius + 273.15) - 1 / 298.15));
+        return [celsius, Math.round(ohm / to) * to];
+      }),
+    );
+  for (const step of [1, 5, 10])
+    for (const [at25, beta, to] of [
+      [2252, 3976, 10],
+      [2000, 3500, 10],
+      [10000, 3435, 100],
+    ] as const)
+      // prettier-ignore
+      expect(bentAt(ideal(at25, beta, to, step)), `${at25} ${step}`).toBeUndefined();
   // Two digits changed places in each figure in turn, as long as the table still falls.
   const [type2] = printed;
   for (const [i, [, ohm]] of type2.entries()) {

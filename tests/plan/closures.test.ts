@@ -48,7 +48,7 @@ describe.each([
   it('is told on its last date what becomes of the food, and on its first what to see before any goes in; no hand is sent to a clock', () => {
     expect(weekOf(hours, '2026-W44').notes).toEqual(['2026-10-31 notes.closes-long', '2026-10-31 notes.clocks-back']);
     expect(weekOf(hours, '2027-W02').notes).toEqual([]);
-    expect(weekOf(hours, '2027-W13').notes).toEqual(['2027-04-01 notes.opens-again']);
+    expect(weekOf(hours, '2027-W13').notes).toEqual(['2027-03-31 notes.opens-tomorrow', '2027-04-01 notes.opens-again']);
   });
   it('is not told of other hours to come where the same ones hold again', () => {
     expect(weekOf(hours, '2026-W44').findings).not.toContain('note hours-change-soon');
@@ -66,13 +66,48 @@ it('has a sheet for a closed week that says so, and nothing to tick', async () =
 });
 
 it('asks after a clock over a closure longer than eight weeks, in which the clocks changed once', () => {
-  const { notes } = weekOf('Mo-Su 07:00-22:00; 2026 Oct 20-2027 Jan 10 off', '2027-W04');
+  const signed = '    set_by: { who: A. Tech, when: 2026-09-01 }\n';
+  const { notes } = weekOf('Mo-Su 07:00-22:00; 2026 Oct 20-2027 Jan 10 off', '2027-W04', signed);
   expect(notes).toEqual(['2026-10-31 notes.since-technician']);
 });
 
+/** A closure in which the clocks change: ordered on its last date before, by the name of the change; asked after it, unless somebody signed. */
+describe('a clock over a closure', () => {
+  const CLOSED = 'Mo-Su 07:00-22:00; 2026 Nov 15-2027 Mar 31 off';
+  const codes = (iso: string, signed?: string) =>
+    weekOf(CLOSED, iso, signed === undefined ? '' : `    set_by: { who: A. Tech, when: ${signed} }\n`).notes.filter((n) =>
+      /reset|since|clocks-/.test(n),
+    );
+  it('is ordered with the change that it is for', () => {
+    expect(codes('2026-W46', '2026-11-10')).toEqual([
+      '2027-03-13 notes.clocks-forward',
+      '2026-11-14 notes.reset-forward-technician',
+    ]);
+  });
+  it('is asked after once it opens again, never ordered for a date that is over', () => {
+    expect(codes('2027-W02', '2026-11-10')).toEqual([]);
+    expect(codes('2027-W13', '2026-11-10')).toEqual(['2027-03-13 notes.since-technician']);
+  });
+  it.each(['2026-11-14', '2027-03-20'])('is right where somebody signed on the ordered date, or since: %s', (signed) => {
+    expect(codes('2027-W13', signed)).toEqual([]);
+  });
+});
+
+it('tells the day before on the sheet that holds it, where it opens again on the first day of a week', () => {
+  const hours = 'Mo-Su 07:00-22:00; 2026 Dec 21-27 off';
+  const opens = (iso: string) => weekOf(hours, iso).notes.filter((n) => n.includes('opens'));
+  expect(opens('2026-W52')).toEqual(['2026-12-27 notes.opens-tomorrow']);
+  expect(opens('2026-W53')).toEqual(['2026-12-28 notes.opens-again']);
+});
+
 it.each([
-  ['five days', 'Mo-Su 07:00-22:00; 2026 Dec 26-30 off', []],
-  ['six days', 'Mo-Su 07:00-22:00; 2026 Dec 25-30 off', ['2026-12-24 notes.closes-long', '2026-12-31 notes.opens-again']],
+  ['two days', 'Mo-Su 07:00-22:00; 2026 Dec 29-30 off', []],
+  ['five days', 'Mo-Su 07:00-22:00; 2026 Dec 26-30 off', ['2026-12-25 notes.closes-for-days']],
+  [
+    'six days',
+    'Mo-Su 07:00-22:00; 2026 Dec 25-30 off',
+    ['2026-12-24 notes.closes-long', '2026-12-30 notes.opens-tomorrow', '2026-12-31 notes.opens-again'],
+  ],
 ])(
   'speaks of the food before and after %s only where opened food runs out in them: its seventh day is the sixth closed one, FDA Food Code 2022, 3-501.17',
   (_, hours, said) => {

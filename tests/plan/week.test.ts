@@ -205,6 +205,23 @@ exceptions: [{ date: 2026-12-31, hours: '00:00-18:00' }, { date: 2027-01-02, hou
     if (hours === '24/7') expect(codes.filter((code) => /time-(skipped|twice)-(closes|leaves|opens)/.test(code))).toEqual([]);
   });
 
+  it.each(['00:30', '00:45', '01:00', '02:00'])(
+    'a top without a clock is empty before the crew leaves, once: closed at %s',
+    (closes) => {
+      const table = TABLE.replace(/    rest:\n(?: {6}.*\n)+/, '').replace('kind: static-rail', 'kind: forced-air-rail');
+      const site = STORE.replace('Mo-Su 07:00-22:00', `Mo-Su 11:00-${closes}`);
+      for (const iso of ['2026-W44', '2027-W10']) {
+        const { week } = weekOf(tryChain({ 'sites/street.yaml': site, 'equipment/table.yaml': table }), 'street', iso);
+        const { start, empty_by: by } = week.days[5]?.units['line-1'] ?? {};
+        const usual = week.days[4]?.units['line-1'];
+        const told = [start?.value.min ?? 0, by?.value.min ?? 0];
+        // Closed and left before the wall goes back, or by what it shows after: never later than on any other night.
+        expect(told[0]).toBeLessThan(told[1] as number);
+        if (iso === '2026-W44') expect(told[1]).toBeLessThanOrEqual(usual?.empty_by?.value.min ?? 0);
+      }
+    },
+  );
+
   it('empties before the store has closed only where its clock needs that: at the second 01:50, where a hand holds the top on', () => {
     const site = STORE.replace('Mo-Su 07:00-22:00', 'Mo-Su 11:00-02:00');
     const { week } = weekOf(tryChain({ 'sites/street.yaml': site }), 'street', '2026-W44');

@@ -93,6 +93,9 @@ describe('an HTML page', () => {
       { text: '+44 (0)20 5550 0142', value: 'store.phones.manager' },
       { text: '555-0142/0143', value: 'store.phones.manager' },
       { text: '15 / 112', value: 'store.phones.emergency' },
+      { text: '000/112', value: 'store.phones.emergency' },
+      { text: '(030) / 555123', value: 'store.phones.manager' },
+      { text: '020/555-0142/43', value: 'store.phones.manager' },
     ];
     const links = named(printHtml(page([{ block: 'paragraph', role: 'body', text: numbers, line: 1 }])).html, 'a');
     expect(links.map((a) => attribute(a, 'href'))).toEqual([
@@ -108,6 +111,10 @@ describe('an HTML page', () => {
       'tel:5550142',
       'tel:15',
       'tel:112',
+      'tel:000',
+      'tel:112',
+      'tel:030555123',
+      'tel:0205550142',
     ]);
   });
 

@@ -17,7 +17,7 @@ const PEOPLE = ['closes', 'leaves', 'comes', 'firstPan', 'opens'] as const;
 const ATTENDED = ['comes', 'firstPan'] as const;
 
 /** When the crew leaves: so long after closing as on any other night, and no later than the wall shows its time; a time that the wall shows twice is the first then. */
-const leavingOf = (wall: readonly Leg[], { closes, leaves }: Night): number => {
+export const leavingOf = (wall: readonly Leg[], { closes, leaves }: Night): number => {
   const [closed, shows] = [when(wall, closes, 'second'), when(wall, leaves, 'second')];
   const after = closed + leaves - closes;
   return [closes, leaves].every((at) => oddity(wall, at) === 'skipped') ? Math.max(shows, after) : Math.min(shows, after);
@@ -178,7 +178,12 @@ const judgeRail = (scene: Scene, rail: Rail, solved: Solved, demand: Demand): Ju
     };
   }
   const turn = changes.reduce((sum, c) => sum + c.shift, 0);
-  const reset = clock.followsDst || turn === 0 ? undefined : resetAt(scene, solved, clock, demand);
+  const stopsBy = (legs: readonly Leg[]): readonly Stop[] => clockStops(solved, date, later + 1, legs, opened, night.opens);
+  const unturned = stopsBy(wallLegs([]));
+  // Turned back before it would stop the top: then it goes off at its usual time.
+  const before = turn < 0 ? (unturned[0]?.from ?? Infinity) - clock.allowance : Infinity;
+  const reset =
+    clock.followsDst || turn === 0 ? undefined : Math.max(demand.out, Math.min(resetAt(scene, solved, clock, demand), before));
   const dial =
     reset === undefined
       ? clock.followsDst
@@ -188,10 +193,9 @@ const judgeRail = (scene: Scene, rail: Rail, solved: Solved, demand: Demand): Ju
           { from: -Infinity, ahead: 0 },
           { from: reset, ahead: turn },
         ];
-  const stopsBy = (legs: readonly Leg[]): readonly Stop[] => clockStops(solved, date, later + 1, legs, opened, night.opens);
   const stops = stopsBy(dial);
   const held = byHand(scene, rail, clock, demand, stops, reset);
-  const missed = reset === undefined ? undefined : stopsBy(wallLegs([])).at(-1);
+  const missed = reset === undefined ? undefined : unturned.at(-1);
   const notes: DateNote[] = [
     ...crewNotes(scene, demand),
     ...(reset === undefined
