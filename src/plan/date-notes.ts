@@ -97,7 +97,9 @@ export const weekNote = (
     ...(unit ? { ready: unit.ready } : {}),
     ...(unit?.destination ? { destination: unit.destination } : {}),
   };
-  const missed = otherwiseOf(note, rest?.afternoon.value.is === true);
+  // Of one that stands at other times the sheet's head says when.
+  const missed =
+    note.code === 'reset-clock' && unit?.clock_other ? undefined : otherwiseOf(note, rest?.afternoon.value.is === true);
   const otherwise = over ? missed?.replace(/^reset-missed/, 'since-missed').replace(/-afternoon$/, '') : missed;
   const code = over ? `since-${hand}` : sentence(note, hand);
   const task = !over && BY_HAND.includes(note.code);

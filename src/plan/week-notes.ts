@@ -3,7 +3,7 @@
  */
 import type { Known } from '../base/basis.js';
 import { DAY, moment, onTheWall, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
-import { date, phrase, type CalendarDate, type Phrase } from '../base/value.js';
+import { date, phrase, type CalendarDate } from '../base/value.js';
 import { dayOfIso, isoOf, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import { changesBetween, changesIn, eveAt, eveOfChange } from './clock-changes.js';
@@ -26,7 +26,7 @@ const AROUND = 8 * WEEKDAYS.length;
 const YEAR = 370;
 
 /** What a clock that does not follow stands at by the wall, as it was read, if nobody has turned it at a change of the clocks since: a sentence a setting. */
-export const unturnedOf = (read: ReadStore, plan: StorePlan, unit: UnitPlan, first: DayNumber): readonly Known<Phrase>[] => {
+export const unturnedOf = (read: ReadStore, plan: StorePlan, unit: UnitPlan, first: DayNumber) => {
   const id = unit.id.value.text;
   const { found, set_by: by } = read.units.find((one) => one.id === id)?.unit ?? {};
   const judged = plan.solved.holds.byUnit.get(id)?.judged;
@@ -35,7 +35,7 @@ export const unturnedOf = (read: ReadStore, plan: StorePlan, unit: UnitPlan, fir
     .toSorted()
     .at(-1);
   if (!unit.clock_stands || !judged || seen === undefined || judged.problem.rails[judged.rail]?.clock?.followsDst) return [];
-  const changes = changesBetween(read.store.timezone, (dayOfIso(seen) as DayNumber) + 1, first - 1);
+  const changes = changesBetween(read.store.timezone, (dayOfIso(seen) as DayNumber) + 1, first);
   const shift = changes.reduce((sum, change) => sum + change.shift, 0);
   if (shift === 0) return [];
   return unit.clock_stands.map(({ days, off, on }) => {
@@ -47,7 +47,7 @@ export const unturnedOf = (read: ReadStore, plan: StorePlan, unit: UnitPlan, fir
     const at = (min: number): Known<Moment> => computed(moment(onTheWall(moment(min))), 'season-clock-walked', from);
     const told = { days: WEEKDAYS.filter((day) => shifted.includes(day)), q: 'days' as const };
     const figures = { days: computed(told, 'season-clock-walked', from), off: at(goes), on: at(on.value.min + shift) };
-    return practice(phrase('week.clock-unturned', { unit: unit.nickname, ...figures }), 'found-set');
+    return { ...figures, says: practice(phrase('week.clock-unturned', { unit: unit.nickname, ...figures }), 'found-set') };
   });
 };
 
@@ -109,9 +109,10 @@ export const weekNotes = (
   // A clock that does not follow a change of the clocks is wrong until somebody has turned it, not in that week alone.
   const byClock = units.some(({ rest }) => rest?.off && !rest.by_hand.value.is);
   // What is over counts whatever season it was in; what comes is told with the setting that will stand then.
-  const change = byClock ? changesBetween(store.timezone, dates.first - YEAR, dates.first - 1).at(-1) : undefined;
+  const change = byClock ? changesBetween(store.timezone, dates.first - YEAR, dates.first).at(-1) : undefined;
   const changed = change && Math.floor(change.at / DAY);
-  const past = changed === undefined ? [] : (nightsOn(store, week, changed - 1, changed)?.nights ?? []);
+  const isClosed = !days.some((day) => day.open);
+  const past = changed === undefined || isClosed ? [] : (nightsOn(store, week, changed - 1, changed)?.nights ?? []);
   const until = lastInSeason(store, week, { first: dates.first, last }, AROUND);
   const next = byClock ? (nightsOn(store, week, last + 1, until, { into: true, outOf: true })?.nights ?? []) : [];
   const begins = dated.nights[0]?.date ?? dates.first;
@@ -120,10 +121,7 @@ export const weekNotes = (
     const { set_by: signed, found } = read.units.find(({ id }) => id === unit)?.unit ?? {};
     const seen = [signed?.when, found?.clock && found.when].flatMap((day) => day ?? []);
     const eve = eveOfChange(night);
-    // On the last date before a closure it was turned as that sheet ordered.
-    const turned = seen.some(
-      (day) => (day > isoOf(eve) && day <= isoOf(last)) || (eve > night.date && day === isoOf(night.date)),
-    );
+    const turned = seen.some((day) => day > isoOf(eve) && day <= isoOf(last));
     return !turned && (seen.length > 0 || eve >= dates.first - AROUND);
   };
   const open = (night: DatedNight): DatedNight => ({ ...night, rails: night.rails.filter(({ rail }) => isOpen(rail, night)) });
@@ -131,7 +129,8 @@ export const weekNotes = (
   /** Of a night that began before these days nobody can be sent to a clock any more: whether it was done is asked. */
   const ofNight = (night: DatedNight): readonly WeekNote[] => {
     if (night.date >= dates.first) return told(night, (note) => !isError(note));
-    const done = (note: DateNote): boolean => isReset(note) || ('what' in note && note.what === 'reset');
+    const done = (note: DateNote): boolean =>
+      isReset(note) || note.code === 'hold-on' || ('what' in note && ['reset', 'hold', 'release'].includes(note.what));
     const asked = eveOfChange(night) <= last ? told(open(night), isReset, true) : [];
     return [...asked, ...told(night, (note) => !isError(note) && !done(note))];
   };

@@ -65,32 +65,22 @@ it('has a sheet for a closed week that says so, and nothing to tick', async () =
   expect(html).not.toContain('Initials');
 });
 
-it('asks after a clock over a closure longer than eight weeks, in which the clocks changed once', () => {
-  const signed = '    set_by: { who: A. Tech, when: 2026-09-01 }\n';
-  const { notes } = weekOf('Mo-Su 07:00-22:00; 2026 Oct 20-2027 Jan 10 off', '2027-W04', signed);
-  expect(notes).toEqual(['2026-10-31 notes.since-technician']);
-});
-
-/** A closure in which the clocks change: ordered on its last date before, by the name of the change; asked after it, unless somebody signed. */
-describe('a clock over a closure', () => {
-  const CLOSED = 'Mo-Su 07:00-22:00; 2026 Nov 15-2027 Mar 31 off';
-  const codes = (iso: string, signed?: string) =>
-    weekOf(CLOSED, iso, signed === undefined ? '' : `    set_by: { who: A. Tech, when: ${signed} }\n`).notes.filter((n) =>
-      /reset|since|clocks-/.test(n),
-    );
-  it('is ordered with the change that it is for', () => {
-    expect(codes('2026-W46', '2026-11-10')).toEqual([
-      '2027-03-13 notes.clocks-forward',
-      '2026-11-14 notes.reset-forward-technician',
-    ]);
-  });
-  it('is asked after once it opens again, never ordered for a date that is over', () => {
-    expect(codes('2027-W02', '2026-11-10')).toEqual([]);
-    expect(codes('2027-W13', '2026-11-10')).toEqual(['2027-03-13 notes.since-technician']);
-  });
-  it.each(['2026-11-14', '2027-03-20'])('is right where somebody signed on the ordered date, or since: %s', (signed) => {
-    expect(codes('2027-W13', signed)).toEqual([]);
-  });
+/** Over a long closure nobody is sent to a clock ahead: it is seen before food goes in again. */
+it('a clock is neither ordered for a change in a long closure nor asked after: it is seen before any food goes in', () => {
+  const closed = 'Mo-Su 07:00-22:00; 2026 Nov 15-2027 Mar 31 off';
+  const codes = (iso: string) => {
+    const signed = '    set_by: { who: A. Tech, when: 2026-11-10 }\n';
+    const { weeks, notes } = weekOf(closed, iso, signed);
+    return { weeks, notes: notes.filter((n) => /reset|since|opens/.test(n)) };
+  };
+  expect(codes('2026-W46').notes).toEqual([]);
+  expect(codes('2027-W02').notes).toEqual([]);
+  expect(codes('2027-W13').notes).toEqual(['2027-03-31 notes.opens-tomorrow', '2027-04-01 notes.opens-again']);
+  // Its times are those of any other night, on both sides.
+  const times = (iso: string, day: number) =>
+    Object.values(codes(iso).weeks[0]?.week.days[day]?.units['line-1'] ?? {}).map((at) => at.value.min);
+  expect(times('2026-W46', 5).slice(0, 3)).toEqual(times('2026-W46', 4).slice(0, 3));
+  expect(times('2027-W13', 4)).toEqual(times('2027-W14', 4));
 });
 
 it('tells the day before on the sheet that holds it, where it opens again on the first day of a week', () => {

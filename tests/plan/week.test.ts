@@ -232,14 +232,29 @@ exceptions: [{ date: 2026-12-31, hours: '00:00-18:00' }, { date: 2027-01-02, hou
   });
 
   it('asks after a clock signed for while the store was closed, before the clocks changed', () => {
-    const closed = STORE.replace('Mo-Su 07:00-22:00', "'Mo-Su 07:00-22:00; 2026 Oct 27-2026 Nov 05 off'");
+    const closed = STORE.replace('Mo-Su 07:00-22:00', "'Mo-Su 07:00-22:00; 2026 Oct 29-2026 Nov 02 off'");
     const asked = (signed: string) => {
       const tried = tryChain({ 'sites/street.yaml': `${closed}    set_by: { who: T. Okonedo-Ray, when: ${signed} }\n` });
       return weekOf(tried, 'street', '2026-W47').week.tree.notes.map((n) => `${n.date.value.iso} ${n.text.value.code}`);
     };
     // The clocks changed in the night of 2026-10-31, when nobody was there.
-    expect(asked('2026-10-29')).toEqual(['2026-10-31 notes.since-technician']);
+    expect(asked('2026-10-30')).toEqual(['2026-10-31 notes.since-technician']);
     expect(asked('2026-11-01')).toEqual([]);
+  });
+
+  it('a clock that was found before the clocks changed stands at two times by the wall: as it was read, and not turned since', () => {
+    const found = "    found: { when: 2026-10-06, who: T. Okonedo-Ray, clock: { off: '18:00', on: '03:00' } }\n";
+    const unturned = (iso: string) =>
+      weekOf(tryChain({ 'sites/street.yaml': STORE + found }), 'street', iso).week.tree.unturned.map(({ days, off, on }) => [
+        days.value.days.length,
+        off.value.min,
+        on.value.min,
+      ]);
+    // America/Chicago: back on 2026-11-01, forward on 2027-03-14; a dial that stays goes by the old time.
+    expect([unturned('2026-W43'), unturned('2026-W46'), unturned('2027-W12')]).toEqual([[], [[7, 17 * 60, 2 * 60]], []]);
+    // An order by the planned setting would be another one than the sheet's head gives.
+    const { week } = weekOf(tryChain({ 'sites/street.yaml': STORE + found }), 'street', '2026-W46');
+    expect(week.tree.notes.filter((n) => n.text.value.code.includes('since')).map((n) => n.otherwise)).toEqual([undefined]);
   });
 
   it('asks after no clock of which somebody has told since what it stands at', () => {

@@ -11,6 +11,9 @@ import { clockStops, dialSpans, handStops, type Solved } from './stops-on.js';
 import type { DateNight } from './shifts.js';
 import { oddity, shown, wallLegs, when, type Change, type Leg } from './wall.js';
 
+/** A night over more dates than this ends a closure after which nobody trusts a clock: see closures, which says so to people. */
+const LONG = 6;
+
 const PEOPLE = ['closes', 'leaves', 'comes', 'firstPan', 'opens'] as const;
 
 /** Of a store that never closes the other times are its quiet window's. */
@@ -182,11 +185,12 @@ const judgeRail = (scene: Scene, rail: Rail, solved: Solved, demand: Demand): Ju
   const unturned = stopsBy(wallLegs([]));
   // Turned back before it would stop the top: then it goes off at its usual time.
   const before = turn < 0 ? (unturned[0]?.from ?? Infinity) - clock.allowance : Infinity;
-  const reset =
-    clock.followsDst || turn === 0 ? undefined : Math.max(demand.out, Math.min(resetAt(scene, solved, clock, demand), before));
+  // Before a store opens again after so long, every clock is seen: by then it shows the wall's time.
+  const follows = clock.followsDst || later > LONG;
+  const reset = follows || turn === 0 ? undefined : Math.max(demand.out, Math.min(resetAt(scene, solved, clock, demand), before));
   const dial =
     reset === undefined
-      ? clock.followsDst
+      ? follows
         ? wall
         : wallLegs([])
       : [
