@@ -1,7 +1,9 @@
 /**
  * The nights of a store on real dates: its solved week, with the dates on which its hours are others and the changes of its time zone.
  */
+import type { Known } from '../base/basis.js';
 import { DAY, WEEKDAYS, type Weekday } from '../base/moment.js';
+import { date, type CalendarDate } from '../base/value.js';
 import {
   dayOfIso,
   isoOf,
@@ -16,6 +18,7 @@ import {
 import type { Store } from '../model/store.js';
 import { afternoonOf, gapOf } from './afternoons.js';
 import { businessOf, openWeek, shiftOf } from './business-days.js';
+import { practice } from './known.js';
 import type { SolvedWeek } from './rests.js';
 import {
   afternoonsBetween,
@@ -32,6 +35,9 @@ const FAR = 60;
 
 /** A store that is shut for longer than so many days is shut for good. */
 const FOR_GOOD = 366;
+
+/** A day as a page shows its date. */
+export const calendarOf = (day: DayNumber): Known<CalendarDate> => practice(date(isoOf(day)), 'calendar');
 
 export const listedHours = (store: Store) => ({
   exceptions: (store.exceptions ?? []).map((e) => ({ date: e.date, hours: e.hours.hours })),

@@ -7,12 +7,12 @@
 import { amount } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { DAY, moment, onTheWall, WEEK, WEEKDAYS, type Weekday } from '../base/moment.js';
-import { date, phrase, term, type Days, type Phrase, type Value } from '../base/value.js';
-import { isoOf, weekdayOf, type DayNumber } from '../model/hours/index.js';
+import { phrase, term, type Days, type Phrase, type Value } from '../base/value.js';
+import { weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import { settingSays } from './clock-settings.js';
 import type { WeekNote } from './date-notes.js';
-import { nightsOn, openFrom } from './dates.js';
+import { calendarOf, nightsOn, openFrom } from './dates.js';
 import { faultsOf, type FoundFault, type FoundRail } from './found-clock.js';
 import type { StorePlan } from './index.js';
 import { computed, practice } from './known.js';
@@ -224,15 +224,14 @@ const unitNotes = (read: ReadStore, change: SeasonChange, id: string, side: 'bef
   const { order, due, at, faults } = taskOf(read, change, id, old, now);
   const kept = keeper();
   const { keep, say, join, figures } = kept;
-  const calendar = (day: DayNumber) => practice(date(isoOf(day)), 'calendar');
   const { phones, hours } = change.after.store;
   const opening = openFrom(read.store, change.first, 1);
   const times = ON_THE_FIRST_DAY.includes(order) ? now.rest.times : old.rest.times;
   const values = {
-    from: keep('from_date', calendar(change.first)),
+    from: keep('from_date', calendarOf(change.first)),
     ...(old.outcome ? { old: settingOf(kept, 'old', old) } : {}),
     ...(now.outcome ? { new: settingOf(kept, 'new', now) } : {}),
-    first: keep('first_date', calendar(opening)),
+    first: keep('first_date', calendarOf(opening)),
     ready: unit.ready,
     service: phones.service,
     ...(at === undefined
@@ -245,7 +244,7 @@ const unitNotes = (read: ReadStore, change: SeasonChange, id: string, side: 'bef
         }),
   };
   const noteOf = (day: DayNumber, text: Known<Phrase>, otherwise: Known<Phrase> | undefined, task: boolean): WeekNote => ({
-    date: calendar(day),
+    date: calendarOf(day),
     unit: unit.nickname,
     text,
     otherwise,
@@ -271,11 +270,10 @@ const unitNotes = (read: ReadStore, change: SeasonChange, id: string, side: 'bef
 /** What hangs on the walls is of one season too. */
 const sheetsNote = (read: ReadStore, { first }: SeasonChange, side: 'before' | 'after'): WeekNote => {
   const { figures, keep, say } = keeper();
-  const calendar = (day: DayNumber) => practice(date(isoOf(day)), 'calendar');
   const opening = openFrom(read.store, first, 1);
-  const values = { from: keep('from_date', calendar(first)), first: keep('first_date', calendar(opening)) };
+  const values = { from: keep('from_date', calendarOf(first)), first: keep('first_date', calendarOf(opening)) };
   return {
-    date: calendar(side === 'after' ? opening : openFrom(read.store, first - 1, -1)),
+    date: calendarOf(side === 'after' ? opening : openFrom(read.store, first - 1, -1)),
     unit: undefined,
     text: say('text', `season-sheets-${side}`, values),
     otherwise: undefined,

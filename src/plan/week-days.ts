@@ -3,13 +3,13 @@
  */
 import type { Known } from '../base/basis.js';
 import { DAY, moment, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
-import { date, phrase, verbatim, type ByDay, type CalendarDate, type Phrase, type Told } from '../base/value.js';
+import { phrase, verbatim, type ByDay, type CalendarDate, type Phrase, type Told } from '../base/value.js';
 import { isoOf, openOn, weekdayOf, type DayNumber, type Span } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import { openWeek } from './business-days.js';
 import { changesIn, eveAt } from './clock-changes.js';
 import { isError } from './date-findings.js';
-import { listedHours, morningAfter, type DatedNights } from './dates.js';
+import { calendarOf, listedHours, morningAfter, type DatedNights } from './dates.js';
 import { roundsOn, type Between, type DatedTimes, type Working } from './day-rounds.js';
 import type { StorePlan } from './index.js';
 import { computed, practice, told as toldIn, written } from './known.js';
@@ -197,7 +197,7 @@ export const daysOf = (
     const openings = dated.other.has(on) ? spans.map(({ from, to }) => ({ opens: onDate(from), closes: onDate(to) })) : [];
     const clocks = dated.nights.some((n) => changesIn(n).some(({ at }) => eveAt(n, at) === on));
     return {
-      date: practice(date(iso), 'calendar'),
+      date: calendarOf(on),
       weekday,
       open: spans.length > 0,
       openings,

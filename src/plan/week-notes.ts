@@ -3,14 +3,14 @@
  */
 import type { Known } from '../base/basis.js';
 import { DAY, moment, onTheWall, WEEKDAYS, type Moment, type Weekday } from '../base/moment.js';
-import { date, phrase, type CalendarDate } from '../base/value.js';
+import { phrase, type CalendarDate } from '../base/value.js';
 import { dayOfIso, isoOf, weekdayOf, type DayNumber } from '../model/hours/index.js';
 import type { ReadStore } from '../read/shelf.js';
 import { changesBetween, changesIn, eveAt, eveOfChange } from './clock-changes.js';
 import { closureNotes } from './closures.js';
 import { isError } from './date-findings.js';
 import { concernsStore, weekNote, type WeekNote } from './date-notes.js';
-import { lastInSeason, nightsOn, type DatedNights } from './dates.js';
+import { calendarOf, lastInSeason, nightsOn, type DatedNights } from './dates.js';
 import type { StorePlan } from './index.js';
 import { computed, practice } from './known.js';
 import { seasonNotes, type SeasonChange } from './season-clock.js';
@@ -78,7 +78,7 @@ export const weekNotes = (
   const units = Object.values(plan.units);
 
   const told = (night: DatedNight, wanted: (note: DateNote) => boolean, over = false): readonly WeekNote[] => {
-    const dateOf = (on: DayNumber): Known<CalendarDate> => days[on - dates.first]?.date ?? practice(date(isoOf(on)), 'calendar');
+    const dateOf = (on: DayNumber): Known<CalendarDate> => days[on - dates.first]?.date ?? calendarOf(on);
     const from = [
       days[night.date - dates.first]?.hours ?? plan.store.hours,
       plan.store.timezone,

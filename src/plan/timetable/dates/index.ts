@@ -13,7 +13,7 @@ export { offsetAt, transitionsOf, transitionsBetween, type Transition } from './
 export { shown, wallLegs, when, type Leg } from './wall.js';
 export { daysOfWeek, isoWeekOf, parseIsoWeek, type IsoWeek } from './iso-week.js';
 export { nightsBetween, specialNights } from './nights-between.js';
-export { leavingOf } from './special-night.js';
+export { leavingOf, LONG_CLOSURE } from './special-night.js';
 export { afternoonsBetween, resetBefore, type OtherAfternoon } from './afternoons-between.js';
 export { nightsIfWrong, wrongByChange, wrongByPowerCut, type WrongNight } from './wrong-clock.js';
 export type { DatedNight, DatedRail, DateNote, Standing } from './dated.js';

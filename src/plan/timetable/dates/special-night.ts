@@ -11,8 +11,11 @@ import { clockStops, dialSpans, handStops, type Solved } from './stops-on.js';
 import type { DateNight } from './shifts.js';
 import { oddity, shown, wallLegs, when, type Change, type Leg } from './wall.js';
 
-/** A night over more dates than this ends a closure after which nobody trusts a clock: see closures, which says so to people. */
-const LONG = 6;
+/**
+ * Closed for so many days, food opened on the last one has run out: it keeps seven at 41 °F, that day counted, FDA Food Code 2022, 3-501.17(A);
+ * and nobody trusts a clock after it.
+ */
+export const LONG_CLOSURE = 6;
 
 const PEOPLE = ['closes', 'leaves', 'comes', 'firstPan', 'opens'] as const;
 
@@ -186,7 +189,7 @@ const judgeRail = (scene: Scene, rail: Rail, solved: Solved, demand: Demand): Ju
   // Turned back before it would stop the top: then it goes off at its usual time.
   const before = turn < 0 ? (unturned[0]?.from ?? Infinity) - clock.allowance : Infinity;
   // Before a store opens again after so long, every clock is seen: by then it shows the wall's time.
-  const follows = clock.followsDst || later > LONG;
+  const follows = clock.followsDst || later > LONG_CLOSURE;
   const reset = follows || turn === 0 ? undefined : Math.max(demand.out, Math.min(resetAt(scene, solved, clock, demand), before));
   const dial =
     reset === undefined
