@@ -3,8 +3,8 @@
  */
 import { amount } from '../base/amount.js';
 import { error, warning, type Finding } from '../base/finding.js';
-import { profileSchema } from '../model/profile.js';
 import type { ReadUnit, Shelf } from '../read/shelf.js';
+import { builtAs } from './refilled.js';
 
 /** Charge per circuit above which the nameplate's own limit must be read: 150 g, IEC 60335-2-89 ed. 2. Newer editions allow more. */
 const FLAMMABLE_CHARGE_KG = 0.15;
@@ -28,13 +28,6 @@ const BURNS: readonly string[] = ['A1', 'A2L', 'A2', 'A3'];
 /** Colder than this at its critical point, a gas stands at pressures for which no ordinary system is built: R-744. */
 const SUBCRITICAL_K = 310;
 
-/** What the unit's maker filled a circuit with, where it differs here. */
-const madeWith = (shelf: Shelf, unit: ReadUnit, circuit: number): string | undefined => {
-  const file = shelf.profiles.get(unit.unit.profile);
-  if (!file || unit.originOf('nameplate', 'circuits', circuit, 'refrigerant').at.doc === file.at.doc) return undefined;
-  return profileSchema.safeParse(file.raw).data?.nameplate.circuits[circuit]?.refrigerant;
-};
-
 /** @returns for each circuit an error where no figure could be told or the gas may not be in that unit, a warning for a charge over the usual limit */
 export const checkRefrigerants = (shelf: Shelf, unit: ReadUnit): readonly Finding[] =>
   unit.profile.nameplate.circuits.flatMap(({ refrigerant, charge }, i): readonly Finding[] => {
@@ -47,7 +40,7 @@ export const checkRefrigerants = (shelf: Shelf, unit: ReadUnit): readonly Findin
           ...sameName(refrigerant, [...shelf.refrigerants.keys()]),
         }),
       ];
-    const was = shelf.refrigerants.get(madeWith(shelf, unit, i) ?? '')?.value;
+    const was = shelf.refrigerants.get(builtAs(shelf, unit, i)?.refrigerant ?? '')?.value;
     // Refused by makers and, for gases that burn, by US EPA SNAP (40 CFR 82 subpart G: new equipment alone), from memory.
     const barred =
       was !== undefined &&

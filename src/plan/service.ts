@@ -6,7 +6,7 @@ import { amount, of, type Amount, type Measure } from '../base/amount.js';
 import type { Known } from '../base/basis.js';
 import { error, note, warning, type Finding } from '../base/finding.js';
 import { phrase, verbatim, type Phrase, type Value, type Verbatim } from '../base/value.js';
-import { profileSchema, type PressureControl } from '../model/profile.js';
+import type { PressureControl } from '../model/profile.js';
 import type { ReadUnit, Shelf } from '../read/shelf.js';
 import { absoluteFromGauge, dialForMeanEvaporating, evaporatingAt, type Zero } from '../science/pressure-control.js';
 import { dewTemperature, type Refrigerant } from '../science/saturation.js';
@@ -16,6 +16,7 @@ import type { StoreFacts } from './facts.js';
 import { computed, practice, written } from './known.js';
 import type { UnitPhysics } from './physics/index.js';
 import { headAt, overCurves, type pressures } from './pressures.js';
+import { builtAs } from './refilled.js';
 
 type Temperature = Known<Amount<'temperature'>>;
 type Gauge = Known<Amount<'gauge'>>;
@@ -115,17 +116,14 @@ export interface MeantRow {
 const END = { cut_in: 'card.cut-in', cut_out: 'card.cut-out' } as const;
 const endName = (key: keyof typeof END): Known<Phrase> => practice(phrase(END[key]), 'trait');
 
-/** A change of refrigerant is where a unit differs from its profile in what is in it. */
+/** What a pressure control that was left alone means with another refrigerant. */
 const leftAlone = (r: Refrigerant, { shelf, unit, facts, refrigerant }: ServiceContext) => {
-  const file = shelf.profiles.get(unit.unit.profile);
-  if (!file || unit.originOf('nameplate', 'circuits', 0, 'refrigerant').at.doc === file.at.doc) return undefined;
-  const made = profileSchema.safeParse(file.raw);
-  const name = made.data?.nameplate.circuits[0]?.refrigerant;
-  const old = shelf.refrigerants.get(name ?? '')?.value;
-  const dial = made.data?.control.pressure;
-  if (!made.data || name === undefined || name === r.name || !old || !dial) return undefined;
-  const at = (...path: (string | number)[]) => ({ at: { ...file.at, path }, assumed: false });
-  const from: Known<Verbatim> = written(verbatim(name), at('nameplate', 'circuits', 0, 'refrigerant'));
+  const built = builtAs(shelf, unit, 0);
+  const old = built && shelf.refrigerants.get(built.refrigerant)?.value;
+  const dial = built?.made.control.pressure;
+  if (!built || !old || !dial || built.refrigerant === r.name) return undefined;
+  const at = (...path: (string | number)[]) => ({ at: { ...built.at, path }, assumed: false });
+  const from: Known<Verbatim> = written(verbatim(built.refrigerant), at('nameplate', 'circuits', 0, 'refrigerant'));
   const row = (key: 'cut_in' | 'cut_out'): readonly MeantRow[] => {
     const gauge: Gauge = written(dial[key], at('control', 'pressure', key));
     const was = evaporatingAt(old, dial[key].si, { reference: dial.reference, altitude: 0 })?.mean;
